@@ -1,0 +1,156 @@
+/**
+ * The life cycle of an item as data: what each kind of event needs and where it leads.
+ * The table is our own design for this job; it restates no published scheme. One rule follows published practice:
+ * a mistake is answered by a new event that names the wrong one, never by an edit (GS1 EPCIS 2.0, ISO/IEC 19987,
+ * error declaration).
+ */
+import type { CustodyEventKind, KeeperKind, Stage } from './types.js';
+import { STAGES } from './types.js';
+
+/** Keys of `refs` that the rules read; every other key is carried and hashed but not interpreted. */
+export const REF = {
+  /** The owner's recorded agreement to a referral or a release. */
+  consentId: 'consentId',
+  /** The hand-back record: receipt, condition note and storage advice. */
+  handBackId: 'handBackId',
+  /** The lot that a split-off item came out of. */
+  splitFrom: 'splitFrom',
+  /** The stage that a correction restores, or in which a split-off item starts. */
+  stage: 'stage',
+} as const;
+
+/** A key of `refs` that a kind of event cannot do without. */
+export type RequiredRef = 'consentId' | 'handBackId' | 'splitFrom';
+
+/** Who or what may hold an item in each stage. A correction and a split-off must end on one of these pairs. */
+export const STAGE_KEEPERS: Record<Stage, readonly KeeperKind[]> = {
+  waiting: ['holding', 'station', 'container', 'freezer', 'courier'],
+  'in-work': ['station'],
+  drying: ['drying-place'],
+  'held-wet': ['holding', 'container', 'station', 'courier'],
+  'held-frozen': ['freezer', 'courier'],
+  'referred-out': ['courier', 'specialist', 'partner-network'],
+  released: ['disposed', 'household'],
+  'handed-back': ['household'],
+};
+
+/** The stages that end an item's stay; only a correction may follow. */
+export const TERMINAL_STAGES: readonly Stage[] = ['released', 'handed-back'];
+
+/** What one kind of event needs and where it leads. */
+export interface KindRule {
+  /** Stages in which it may happen; `none` before intake, `any` in every stage including the terminal ones. */
+  from: readonly Stage[] | 'none' | 'any';
+  /** The stage after it; `kept` leaves the stage alone, `named` takes `refs.stage` (see `stageAfter`). */
+  stage: Stage | 'kept' | 'named';
+  /** Keepers that may receive the item; `by-stage` means those of `STAGE_KEEPERS` for the resulting stage. */
+  keepers: readonly KeeperKind[] | 'by-stage';
+  /** References that must be present. */
+  refs: readonly RequiredRef[];
+}
+
+const SHELF: readonly KeeperKind[] = ['holding', 'station', 'container'];
+const ARRIVAL: readonly KeeperKind[] = [...SHELF, 'freezer'];
+/** Work is closed first, so that its result is on record before the item leaves the premises. */
+const LEAVING: readonly Stage[] = ['waiting', 'drying', 'held-wet', 'held-frozen'];
+
+/** The rule of each kind of event. */
+export const KIND_RULES: Record<CustodyEventKind, KindRule> = {
+  // An arrival put straight into a freezer stays `waiting` until `frozen` confirms it: its clocks keep running until then.
+  'taken-in': { from: 'none', stage: 'waiting', keepers: ARRIVAL, refs: [] },
+  'split-off': { from: 'none', stage: 'named', keepers: 'by-stage', refs: ['splitFrom'] },
+  // `drying` is listed so that a wrong move answers with the right kind of event instead of a bare "wrong stage".
+  moved: { from: ['waiting', 'in-work', 'drying', 'held-wet', 'held-frozen', 'referred-out'], stage: 'kept', keepers: 'by-stage', refs: [] },
+  'work-started': { from: ['waiting', 'held-wet', 'drying', 'in-work'], stage: 'in-work', keepers: ['station'], refs: [] },
+  'work-ended': { from: ['in-work'], stage: 'waiting', keepers: SHELF, refs: [] },
+  // Re-hanging on another place is a second `drying-started`: the new place's area and the room's air change hands.
+  'drying-started': { from: ['waiting', 'in-work', 'held-wet', 'drying'], stage: 'drying', keepers: ['drying-place'], refs: [] },
+  'drying-ended': { from: ['drying'], stage: 'waiting', keepers: SHELF, refs: [] },
+  // From one freezer to another it is a second `frozen`, for the same reason.
+  frozen: { from: ['waiting', 'in-work', 'drying', 'held-wet', 'held-frozen'], stage: 'held-frozen', keepers: ['freezer'], refs: [] },
+  thawed: { from: ['held-frozen'], stage: 'waiting', keepers: SHELF, refs: [] },
+  'held-wet': { from: ['waiting', 'in-work', 'drying'], stage: 'held-wet', keepers: ['holding', 'container'], refs: [] },
+  'referred-out': { from: LEAVING, stage: 'referred-out', keepers: ['courier', 'specialist', 'partner-network'], refs: ['consentId'] },
+  'referral-returned': { from: ['referred-out'], stage: 'waiting', keepers: ARRIVAL, refs: [] },
+  released: { from: [...LEAVING, 'referred-out'], stage: 'released', keepers: ['disposed', 'household'], refs: ['consentId'] },
+  'handed-back': { from: [...LEAVING, 'referred-out'], stage: 'handed-back', keepers: ['household'], refs: ['handBackId'] },
+  correction: { from: 'any', stage: 'named', keepers: 'by-stage', refs: [] },
+};
+
+/** Stages that a split-off may start in: the part is on the premises, and nothing about it is settled yet. */
+export const SPLIT_STAGES: readonly Stage[] = ['waiting', 'in-work', 'drying', 'held-wet', 'held-frozen'];
+
+/** Keepers that `moved` never reaches, because reaching them means something that has its own kind of event. */
+const OWN_KIND: Partial<Record<KeeperKind, CustodyEventKind>> = {
+  'drying-place': 'drying-started',
+  freezer: 'frozen',
+  household: 'handed-back',
+  disposed: 'released',
+  specialist: 'referred-out',
+  'partner-network': 'referred-out',
+};
+
+/** The kind of event that takes an item out of a stage and back to `waiting`. */
+export const WAY_BACK: Partial<Record<Stage, CustodyEventKind>> = {
+  'in-work': 'work-ended',
+  drying: 'drying-ended',
+  'held-frozen': 'thawed',
+  'referred-out': 'referral-returned',
+};
+
+/** True when `text` is one of the stages. */
+export function isStage(text: string): text is Stage {
+  return (STAGES as readonly string[]).includes(text);
+}
+
+/** The value of a reference, or `null` when it is absent or blank. */
+export function refValue(refs: Record<string, string>, key: string): string | null {
+  const value = Object.hasOwn(refs, key) ? refs[key] : undefined;
+  return value === undefined || value.trim() === '' ? null : value;
+}
+
+/**
+ * The stage that an event leads to, or `null` when no such event can follow: a second intake, anything but a
+ * correction after the end, anything before intake, an unknown kind, or a named stage that does not exist.
+ * It checks only what can never be true of a sound history, so that chains written under an older table of
+ * allowed stages still verify.
+ */
+export function stageAfter(stage: Stage | null, event: { kind: CustodyEventKind; refs: Record<string, string> }): Stage | null {
+  // A stored row may hold anything: an unknown kind is a fault to name, not a crash.
+  if (!Object.hasOwn(KIND_RULES, event.kind)) return null;
+  const rule = KIND_RULES[event.kind];
+  if ((rule.from === 'none') !== (stage === null)) return null;
+  if (stage !== null && TERMINAL_STAGES.includes(stage) && rule.from !== 'any') return null;
+  if (rule.stage === 'kept') return stage;
+  if (rule.stage !== 'named') return rule.stage;
+  const named = refValue(event.refs, REF.stage);
+  if (named === null) return stage ?? 'waiting';
+  return isStage(named) ? named : null;
+}
+
+/** Keepers that may receive the item by an event of this kind that ends in `stage`. */
+export function keepersFor(kind: CustodyEventKind, stage: Stage): readonly KeeperKind[] {
+  const rule = KIND_RULES[kind];
+  if (rule.keepers !== 'by-stage') return rule.keepers;
+  if (kind !== 'moved') return STAGE_KEEPERS[stage];
+  // Outside the premises a specialist or a partner may pass the item on, but on the premises a move never changes what is being done.
+  if (stage === 'referred-out') return STAGE_KEEPERS[stage];
+  return STAGE_KEEPERS[stage].filter((kindOfKeeper) => OWN_KIND[kindOfKeeper] === undefined);
+}
+
+/** The kind of event to use instead of `moved`, or `null` when the keeper is simply wrong. */
+export function kindInsteadOfMoved(stage: Stage, to: KeeperKind): CustodyEventKind | null {
+  return OWN_KIND[to] ?? WAY_BACK[stage] ?? null;
+}
+
+/**
+ * References that an event needs, beyond nothing: those of its kind, the owner's agreement whenever a new outside party
+ * receives the item, and those of the stage that a correction puts it into, so that no detour avoids them.
+ */
+export function requiredRefs(kind: CustodyEventKind, stage: Stage, to: KeeperKind, changes: boolean): readonly RequiredRef[] {
+  const own = KIND_RULES[kind].refs;
+  if (kind === 'moved' && (to === 'specialist' || to === 'partner-network')) return ['consentId'];
+  if (kind !== 'correction' || !changes) return own;
+  if (stage === 'handed-back') return ['handBackId'];
+  return stage === 'released' || stage === 'referred-out' ? ['consentId'] : own;
+}
