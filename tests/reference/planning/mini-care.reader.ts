@@ -1,0 +1,88 @@
+/**
+ * Reads the mini-care instances (generated for this project; optima proved by an exact solver, see the README
+ * beside them) and maps them onto the planning model as far as it goes:
+ *  - a station is a station, a crew pool of size n is n people with one skill, both with their calendars;
+ *  - the one drying area is one place in one room, the moisture limit is the room's air;
+ *  - the operation marked `stabilises` is the drying step, in time when it ENDS by the deadline;
+ *  - the freezer is left out: there it stops the clock and the item comes back, here a frozen item stays frozen to
+ *    the horizon. Without freezing the optimum with freezing is still an upper bound on the weight in time, but
+ *    a loose one wherever the instance has a freezer;
+ *  - there every item must be completed, late or not; here a late item is not planned.
+ */
+import { existsSync, readFileSync } from 'node:fs';
+import { resolve } from 'node:path';
+import type { Skill, StepKind } from '#care';
+import type { Interval, PlanProblem, PlanStep } from '#planning';
+
+interface Operation { op: string; st: number | null; dur: number; skill: string | null; area?: number; load?: number; stabilises?: boolean }
+interface Instance {
+  name: string;
+  regime: string;
+  horizon: number;
+  stations: { id: string; cap: number; open: [number, number][] }[];
+  crew: { skill: string; size: number; on: [number, number][] }[];
+  dry: { area: number; loadProfile: [number, number][] };
+  freezer: { vol: number };
+  items: { id: number; r: number; d: number; w: number; route: Operation[] }[];
+}
+
+/** One instance with the proved least late weight. */
+export interface MiniCareCase { name: string; regime: string; hasFreezer: boolean; problem: PlanProblem; totalWeight: number; leastLateWeight: number }
+
+const FOLDER = resolve(process.cwd(), '../shared/benchmarks/mini-care');
+const STEP: Record<string, StepKind> = { inspect: 'assess', colourtest: 'colour-test', rinse: 'rinse', blot: 'blot', dry: 'dry', pack: 'pack' };
+const SKILL: Record<string, Skill> = { colour: 'colour-testing', wet: 'rinsing' };
+
+/** All cases in file order. Throws with the missing path when the benchmark folder is not there. */
+export function readMiniCare(): MiniCareCase[] {
+  const instances = read('instances.jsonl').map((line) => JSON.parse(line) as Instance);
+  const expected = new Map(read('expected.tsv').slice(1).map((line) => {
+    const [name, , , sumW, sumWU] = line.split('\t');
+    return [name!, { sumW: Number(sumW), sumWU: Number(sumWU) }];
+  }));
+  return instances.map((instance) => {
+    const { sumW, sumWU } = expected.get(instance.name)!;
+    return { name: instance.name, regime: instance.regime, hasFreezer: instance.freezer.vol > 0, problem: toProblem(instance), totalWeight: sumW, leastLateWeight: sumWU };
+  });
+}
+
+function read(file: string): string[] {
+  const path = resolve(FOLDER, file);
+  if (!existsSync(path)) throw new Error(`The mini-care benchmark is missing: ${path} (expected beside the checkout, at ../shared/benchmarks).`);
+  return readFileSync(path, 'utf8').trim().split('\n');
+}
+
+function toProblem(instance: Instance): PlanProblem {
+  const always = [{ from: 0, to: instance.horizon }];
+  const { loadProfile } = instance.dry;
+  return {
+    originMs: 0, slotMinutes: 15, horizonSlots: instance.horizon, fixed: [], freezers: [],
+    stations: instance.stations.map(({ id, cap, open }, index) => ({
+      id, siteId: 'hall', zone: 'clean', capacity: cap, open: intervals(open),
+      steps: [...new Set(instance.items.flatMap(({ route }) => route.filter(({ st }) => st === index).map(({ op }) => STEP[op]!)))],
+    })),
+    people: instance.crew.flatMap(({ skill, size, on }) => Array.from({ length: size }, (_, i) => ({
+      id: `${skill}-${i}`, siteId: 'hall', skills: [SKILL[skill]!], restrictions: [], shifts: intervals(on),
+    }))),
+    rooms: [{ id: 'room', siteId: 'hall', removalGPerSlot: loadProfile.map(([from, limit], i) => ({ from, to: loadProfile[i + 1]?.[0] ?? instance.horizon, limit })) }],
+    places: [{ id: 'area', roomId: 'room', areaDm2: instance.dry.area, open: always }],
+    items: instance.items.map(({ id, r, d, w, route }) => ({
+      id: `item-${id}`, siteId: 'hall', releaseSlot: r, deadlineSlot: d, weight: w, stabilised: false,
+      options: [{ disposition: 'treat', steps: route.map(toStep) }],
+    })),
+  };
+}
+
+function toStep({ op, dur, skill, area, load, stabilises }: Operation): PlanStep {
+  return {
+    step: STEP[op]!, zone: 'clean', durationSlots: dur, barredRestrictions: [], freezer: null,
+    crew: skill === null ? 0 : 1,
+    skill: skill === null ? null : SKILL[skill]!,
+    drying: op === 'dry' ? { areaDm2: area!, loadGPerSlot: load! } : null,
+    stabilises: stabilises === true ? 'end' : null,
+  };
+}
+
+function intervals(pairs: readonly [number, number][]): Interval[] {
+  return pairs.map(([from, to]) => ({ from, to }));
+}
