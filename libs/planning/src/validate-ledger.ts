@@ -30,6 +30,6 @@ export class Ledger {
 
 function add(book: Map<string, number[]>, id: string, span: Interval, amount: number, slots: number): void {
   let account = book.get(id);
-  if (account === undefined) book.set(id, (account = new Array<number>(slots).fill(0)));
+  if (account === undefined) book.set(id, (account = Array.from<number>({ length: slots }).fill(0)));
   for (let slot = Math.max(0, span.from); slot < Math.min(slots, span.to); slot += 1) account[slot] = account[slot]! + amount;
 }
