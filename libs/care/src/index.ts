@@ -1,0 +1,18 @@
+export * from './types.js';
+export { DEFAULT_CALIBRATION } from './calibration.js';
+export type { CareCalibration, ClockHours, ClockName, Handling } from './calibration.js';
+export { MATERIALS } from './materials.js';
+export type { Family, MaterialTraits, SizeKey } from './materials.js';
+export { findRule, RULE_BOOK, RULE_BOOK_VERSION } from './rule-book/index.js';
+export type { Conclusion, Observation, Rule, Scope } from './rule-book/index.js';
+export { deriveFacts, dyeState, waterAfterHours } from './facts.js';
+export type { DyeState, Facts, MouldFact } from './facts.js';
+export { STANDING, triage, triageOutcome } from './triage.js';
+export type { TriageOutcome } from './triage.js';
+export { nextDeadlineAtMs } from './clocks.js';
+export { askNext } from './ask-next.js';
+export { compareUrgency, explainOrder, IRREVERSIBILITY, orderedItem } from './order.js';
+export type { OrderedItem } from './order.js';
+export { planningWeight } from './weight.js';
+export { afterStepResult, STEP_OUTCOMES } from './after-step.js';
+export type { EndedStep, StepOutcome } from './after-step.js';

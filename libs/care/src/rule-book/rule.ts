@@ -1,0 +1,98 @@
+import type { ClockName } from '../calibration.js';
+import type { Facts } from '../facts.js';
+import type { Family } from '../materials.js';
+import type { Assessment, Consents, DamageKind, Disposition, MaterialClass, Restriction, Source, StepKind, TriageContext, Zone } from '../types.js';
+
+/** An observation a rule looks at, by the name it has in the assessment or the triage context. */
+export type Observation = keyof Assessment | keyof TriageContext;
+
+/** Steps or zones a caution, a piece of equipment or a restriction is for; nothing given means every step. */
+export interface Scope {
+  steps?: readonly StepKind[];
+  zones?: readonly Zone[];
+}
+
+/** What one rule may conclude. Bars always win over offers, whichever rule comes first. */
+export type Conclusion =
+  /** Starts a damage clock at the wetting; of several for one damage the earliest deadline stands. */
+  | { kind: 'clock'; damage: DamageKind; clock: ClockName }
+  /** Handling starts by this clock for people's sake, with no damage to the thing. */
+  | { kind: 'start-by'; clock: ClockName }
+  /** Offers a disposition with its basic steps; the lowest rank stands first and brings its steps. */
+  | { kind: 'offer'; disposition: Disposition; rank: number; steps: readonly StepKind[] }
+  /** Moves an offered disposition forward; offers nothing by itself. */
+  | { kind: 'prefer'; disposition: Disposition; rank: number }
+  | { kind: 'bar'; disposition: Disposition }
+  | { kind: 'add-step'; dispositions: readonly Disposition[]; step: StepKind }
+  | { kind: 'omit-step'; dispositions: readonly Disposition[]; step: StepKind }
+  /** Something that must be obtained before the dispositions may be chosen. */
+  | { kind: 'need'; dispositions: readonly Disposition[]; text: string; consent: keyof Consents | null }
+  | ({ kind: 'caution'; text: string } & Scope)
+  | { kind: 'never'; text: string }
+  | ({ kind: 'ppe'; items: readonly string[] } & Scope)
+  | ({ kind: 'bar-people'; restrictions: readonly Restriction[] } & Scope)
+  | { kind: 'referral'; text: string }
+  /** Shares its bath with nothing. */
+  | { kind: 'bath-alone' };
+
+/** One entry of the rule book. */
+export interface Rule {
+  /** Stable dotted name; never reused for another meaning. */
+  id: string;
+  /** What follows and why, in plain language. */
+  text: string;
+  /** Observations that make it apply. */
+  because: readonly Observation[];
+  /** Pure predicate over observations and derived facts. */
+  applies: (assessment: Assessment, facts: Facts) => boolean;
+  concludes: readonly Conclusion[];
+  source: Source;
+  /** Where sources disagree: what this book does. */
+  choice?: string;
+  /** Where sources disagree: what the others say. */
+  alternative?: string;
+}
+
+type Predicate = Rule['applies'];
+
+/** True for things handled as one of the classes. */
+export const isOneOf = (...classes: MaterialClass[]): Predicate => (_assessment, facts) => classes.includes(facts.handledAs);
+
+/** True for wet (or not known to be dry) things handled as one of the classes. */
+export const isWet = (...classes: MaterialClass[]): Predicate => (_assessment, facts) => !facts.dry && classes.includes(facts.handledAs);
+
+/** True for things of one of the material families. */
+export const isFamily = (...families: Family[]): Predicate => (_assessment, facts) => families.includes(facts.family);
+
+/** True for wet textiles that stay in the salvage line (a household wash is not part of it). */
+export const isSalvagedTextile: Predicate = (_assessment, facts) => facts.family === 'textile' && !facts.household && !facts.dry;
+
+/** Always true. */
+export const always: Predicate = () => true;
+
+export const offer = (disposition: Disposition, rank: number, steps: readonly StepKind[]): Conclusion => ({ kind: 'offer', disposition, rank, steps });
+export const prefer = (disposition: Disposition, rank: number): Conclusion => ({ kind: 'prefer', disposition, rank });
+export const bar = (disposition: Disposition): Conclusion => ({ kind: 'bar', disposition });
+export const clock = (damage: DamageKind, name: ClockName): Conclusion => ({ kind: 'clock', damage, clock: name });
+export const never = (text: string): Conclusion => ({ kind: 'never', text });
+export const caution = (text: string, scope: Scope = {}): Conclusion => ({ kind: 'caution', text, ...scope });
+export const referral = (text: string): Conclusion => ({ kind: 'referral', text });
+export const omitStep = (step: StepKind, ...dispositions: Disposition[]): Conclusion => ({ kind: 'omit-step', step, dispositions });
+export const addStep = (step: StepKind, ...dispositions: Disposition[]): Conclusion => ({ kind: 'add-step', step, dispositions });
+export const barPeople = (restrictions: readonly Restriction[], scope: Scope = {}): Conclusion => ({ kind: 'bar-people', restrictions, ...scope });
+export const ppe = (items: readonly string[], scope: Scope = {}): Conclusion => ({ kind: 'ppe', items, ...scope });
+
+/** Basic steps by disposition and family; rules add and omit steps, the route builder puts them in order. */
+export const STEPS = {
+  textileTreat: ['rinse', 'blot', 'dry', 'check', 'wrap', 'hand-back'],
+  airDry: ['dry', 'check', 'wrap', 'hand-back'],
+  interleaveAndAirDry: ['stabilise', 'dry', 'check', 'wrap', 'hand-back'],
+  rinseAndAirDry: ['rinse', 'dry', 'check', 'wrap', 'hand-back'],
+  dryCare: ['check', 'wrap', 'hand-back'],
+  household: ['pack', 'hand-back'],
+  freeze: ['wrap', 'freeze'],
+  stabiliseAndFreeze: ['stabilise', 'wrap', 'freeze'],
+  holdWet: ['stabilise'],
+  refer: ['pack', 'refer'],
+  release: ['photograph', 'release'],
+} as const satisfies Record<string, readonly StepKind[]>;

@@ -1,0 +1,106 @@
+/** Textiles by fibre, and how any textile is rinsed, blotted and dried. */
+import { fromMemory, own, practice, published } from '../sources.js';
+import type { Fibre } from '../types.js';
+import { caution, isSalvagedTextile, never } from './rule.js';
+import type { Rule } from './rule.js';
+
+const ofFibre = (...fibres: Fibre[]): Rule['applies'] => (assessment, facts) => fibres.includes(assessment.fibre) && facts.family === 'textile' && !facts.dry;
+
+const byFibre: Rule[] = [
+  {
+    id: 'textile.fibre.cellulosic',
+    text: 'Cotton and linen stand rinsing best, and mould takes them first.',
+    because: ['fibre'],
+    applies: ofFibre('cotton', 'linen'),
+    concludes: [never('Never wring cotton or linen.')],
+    source: published('cci1315'),
+  },
+  {
+    id: 'textile.fibre.man-made-early',
+    text: 'Viscose and acetate are handled least of all; museums do not wash them.',
+    because: ['fibre'],
+    applies: ofFibre('viscose', 'acetate'),
+    concludes: [caution('Least handling: rinse only what is soaked and dirty, on a screen.', { steps: ['rinse', 'blot', 'dry'] })],
+    source: published('cci1314', 'cci137'),
+  },
+  {
+    id: 'textile.fibre.viscose-weak',
+    text: 'Viscose loses about half its strength when wet.',
+    because: ['fibre'],
+    applies: ofFibre('viscose'),
+    concludes: [caution('Lift only on a support: the wet cloth has about half its strength.', { steps: ['rinse', 'blot', 'dry', 'wrap'] })],
+    source: fromMemory('viscose loses about half its strength wet.'),
+  },
+  {
+    id: 'textile.fibre.synthetic',
+    text: 'On nylon, polyester and acrylic mould grows only on soil or finish: among equals they may come later.',
+    because: ['fibre'],
+    applies: ofFibre('nylon', 'polyester', 'acrylic'),
+    concludes: [never('Never dry synthetics with heat.')],
+    source: published('cci1315'),
+  },
+  {
+    id: 'textile.fibre.unknown',
+    text: 'The fibre is not known: cool water, no agitation, full support, as for the weakest.',
+    because: ['fibre'],
+    applies: (assessment, facts) => isSalvagedTextile(assessment, facts) && (assessment.fibre === 'unknown' || assessment.fibre === 'mixed'),
+    concludes: [never('Never use hot water or agitation while the fibre is not known.')],
+    source: own('the cautious side of the fibre rules.'),
+  },
+];
+
+const practiceRules: Rule[] = [
+  {
+    id: 'textile.rinse.how',
+    text: 'Successive cool clean-water baths, a flow and never a jet; the muddiest pre-rinsed; whites apart from colours; water pressed out by the palm.',
+    because: ['materialClass', 'wetState'],
+    applies: isSalvagedTextile,
+    concludes: [
+      never('Never wring, spin, machine-wash, tumble or iron it.'),
+      caution('Cool water, flow not jet; ease silt with a soft brush; change baths until clear; press out with the palm.', { steps: ['rinse'] }),
+    ],
+    source: published('tieu', 'canISaveThis', 'fema2017', 'salvageTextiles', 'cci137'),
+  },
+  {
+    id: 'textile.rinse.plain-water',
+    text: 'First aid rinses with plain water; soap is the practitioner’s choice.',
+    because: ['materialClass'],
+    applies: isSalvagedTextile,
+    concludes: [caution('Plain water only; detergent is a conservator’s decision.', { steps: ['rinse'] })],
+    source: published('salvageTextiles', 'cci137'),
+    choice: 'Plain water in first aid.',
+    alternative: 'NPS allows mild detergent for cotton and linen and dry-cleaning for rayon, wool and silk.',
+  },
+  {
+    id: 'textile.dry.how',
+    text: 'Flat, one layer, absorbent above and below; a clean cloth pressed to the face stays until dry so that soil wicks into it.',
+    because: ['materialClass'],
+    applies: isSalvagedTextile,
+    concludes: [
+      caution('One layer, flat, absorbent under and over, indoors with the lights on.', { steps: ['dry'] }),
+      caution('Palm pressure with lint-free towels.', { steps: ['blot'] }),
+    ],
+    source: published('salvageTextiles', 'mnhsTextiles'),
+  },
+  {
+    id: 'textile.dry.air',
+    text: 'Moving air is kept low and indirect; for textiles it may pass across the surface from a distance.',
+    because: ['materialClass'],
+    applies: isSalvagedTextile,
+    concludes: [caution('Fans low and indirect: across the cloth from a distance, never on it.', { steps: ['dry'] })],
+    source: published('mnhsTextiles', 'salvageObjects'),
+    choice: 'Low and indirect; textiles across at a distance.',
+    alternative: 'Minnesota Historical Society blows across the textile; most object guides keep air off the items.',
+  },
+  {
+    id: 'textile.pockets',
+    text: 'Folds and pockets of flooded cloth hide glass, needles and pins.',
+    because: ['materialClass'],
+    applies: (assessment, facts) => facts.family === 'textile' && !facts.dry,
+    concludes: [caution('Feel from outside before you reach into folds or pockets: broken glass and needles.', { zones: ['dirty', 'quarantine'] })],
+    source: practice('salvage crews check folds before reaching in; care guidance section 9 no. 12.'),
+  },
+];
+
+/** Rules about fibres and textile practice, in reading order. */
+export const TEXTILE_PRACTICE_RULES: readonly Rule[] = [...byFibre, ...practiceRules];
