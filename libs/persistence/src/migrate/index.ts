@@ -1,0 +1,2 @@
+export * from './migrations.js';
+export * from './roles.js';

@@ -1,0 +1,79 @@
+import type { InputItem, InputOption, InputStep } from '#application';
+import { msOrNull } from '../stores/row.js';
+
+/** A step of a route as the query answers it: kind, zone, minutes a piece, crew, skill, barred restrictions, stabilises. */
+type StepTuple = [InputStep['step'], InputStep['zone'], number, number, InputStep['skill'], InputStep['barredRestrictions'], boolean];
+
+export interface ItemInputRow {
+  id: string;
+  site_id: string;
+  count: number;
+  size_class: string;
+  area_dm2: number;
+  volume_l: number;
+  dry_mass_g: number;
+  planning_weight: number;
+  keeper_kind: InputItem['keeper']['kind'];
+  keeper_id: string;
+  stage: InputItem['stage'];
+  stabilised_at: Date | null;
+  disposition: InputItem['disposition'];
+  next_step: InputItem['nextStep'];
+  since: Date;
+  person_id: string | null;
+  start_by: Date | null;
+  deadlines: number[] | null;
+  options: [InputOption['disposition'], number, StepTuple[]][] | null;
+  mould: InputItem['mould'] | null;
+  override: InputItem['override'];
+  done_steps: InputItem['doneSteps'] | null;
+}
+
+/** A lead's choice `v` for item `i` still stands; the rule of `overrideInForce` (care/standing.ts). */
+export function choiceStands(v: string): string {
+  return `not exists (
+    select 1 from step_result s where s.network_id = i.network_id and s.item_id = i.id and s.id > ${v}.id
+      and (s.outcome in ('dye-moved', 'mould-found') or (s.outcome = 'done' and s.step in ('freeze', 'refer'))))`;
+}
+
+/**
+ * Live items with their latest triage. A triage result is some 30 kB of words for people; only the numbers of its routes
+ * leave the database, as arrays.
+ */
+export const LIVE_ITEMS_SQL = `
+  select i.id, i.site_id, i.count, i.size_class, i.area_dm2, i.volume_l, i.dry_mass_g, i.planning_weight, i.keeper_kind, i.keeper_id, i.stage,
+         i.stabilised_at, i.disposition, i.next_step, coalesce(e.occurred_at, i.updated_at) as since, e.refs->>'personId' as person_id,
+         t.start_by, t.deadlines, t.options, a.observed->>'mould' as mould, v.disposition as override, d.done_steps
+  from item i
+  left join lateral (
+    select r.start_by, r.assessment_id,
+           jsonb_path_query_array(r.result, '$.clocks[*].deadlineAtMs') as deadlines,
+           (select jsonb_agg(jsonb_build_array(o->'disposition', jsonb_array_length(o->'needs'),
+                     (select coalesce(jsonb_agg(jsonb_build_array(s->'step', s->'zone', s->'minutesPerPiece', s->'crew', s->'skill', s->'barredRestrictions', s->'stabilises') order by k), '[]')
+                      from jsonb_array_elements(o->'steps') with ordinality as step(s, k))) order by n)
+            from jsonb_array_elements(r.result->'options') with ordinality as option(o, n)) as options
+    from triage_result r where r.network_id = i.network_id and r.item_id = i.id order by r.created_at desc, r.id desc limit 1
+  ) t on true
+  left join assessment a on a.network_id = i.network_id and a.id = t.assessment_id
+  left join (
+    select distinct on (item_id) item_id, id, disposition from disposition_override where network_id = $1 and incident_id = $2 order by item_id, decided_at desc, id desc
+  ) v on v.item_id = i.id and ${choiceStands('v')}
+  left join (
+    select item_id, array_agg(step order by recorded_at, id) as done_steps from step_result where network_id = $1 and incident_id = $2 and outcome = 'done' group by item_id
+  ) d on d.item_id = i.id
+  left join custody_event e on e.network_id = i.network_id and e.item_id = i.id and e.seq = i.seq and i.stage in ('in-work', 'drying')
+  where i.network_id = $1 and i.incident_id = $2 and i.stage not in ('released', 'handed-back', 'referred-out')`;
+
+export function toInputItem(row: ItemInputRow): InputItem {
+  return {
+    id: row.id, siteId: row.site_id, count: row.count, sizeClass: row.size_class, areaDm2: row.area_dm2, volumeL: row.volume_l, dryMassG: row.dry_mass_g, planningWeight: row.planning_weight,
+    keeper: { kind: row.keeper_kind, id: row.keeper_id }, stage: row.stage, stabilisedAtMs: msOrNull(row.stabilised_at), disposition: row.disposition, nextStep: row.next_step,
+    keeperSinceMs: row.since.getTime(), keeperPersonId: row.person_id, startByMs: msOrNull(row.start_by), deadlinesMs: row.deadlines ?? [],
+    options: (row.options ?? []).map(([disposition, needs, steps]) => ({ disposition, needs, steps: steps.map(toInputStep) })),
+    mould: row.mould ?? 'unknown', override: row.override, doneSteps: row.done_steps ?? [],
+  };
+}
+
+function toInputStep([step, zone, minutesPerPiece, crew, skill, barredRestrictions, stabilises]: StepTuple): InputStep {
+  return { step, zone, minutesPerPiece, crew, skill, barredRestrictions, stabilises };
+}

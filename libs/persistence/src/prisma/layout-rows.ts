@@ -1,0 +1,61 @@
+import type {
+  DehumidifierRecord, DryingPlaceRecord, DryingRoomRecord, FreezerRecord, HoldingAreaRecord, IncidentRecord, PersonRecord, RoomReadingRecord, ShiftRecord, SiteRecord, SpecialistRecord, StationOpeningRecord, StationRecord, ZoneRecord,
+} from '#application';
+import type {
+  Dehumidifier, DryingPlace, DryingRoom, Freezer, HoldingArea, Incident, Person, RoomReading, Shift, Site, Specialist, Station, StationOpening, Zone,
+} from '../generated/prisma/client.js';
+import { at } from '../stores/row.js';
+
+// Rows of the ORM to records of the application and back. Columns with a CHECK are words of the domain by that check.
+
+export const toIncident = (row: Incident): IncidentRecord => ({
+  id: row.id, name: row.name, place: row.place, floodAtMs: row.floodAt.getTime(), defaultWater: row.defaultWater as IncidentRecord['defaultWater'], outdoorAirTempC: row.outdoorAirTempC,
+  outdoorRelativeHumidityPct: row.outdoorRelativeHumidityPct, state: row.state as IncidentRecord['state'], version: row.version, createdAtMs: row.createdAt.getTime(), updatedAtMs: row.updatedAt.getTime(),
+});
+
+export const fromIncident = (networkId: string, incident: IncidentRecord): Incident => ({
+  networkId, id: incident.id, name: incident.name, place: incident.place, floodAt: at(incident.floodAtMs), defaultWater: incident.defaultWater, outdoorAirTempC: incident.outdoorAirTempC,
+  outdoorRelativeHumidityPct: incident.outdoorRelativeHumidityPct, state: incident.state, version: incident.version, createdAt: at(incident.createdAtMs), updatedAt: at(incident.updatedAtMs),
+});
+
+export const toSite = ({ networkId: _, ...row }: Site): SiteRecord => row;
+
+export const toZone = ({ networkId: _, ...row }: Zone): ZoneRecord => ({ ...row, kind: row.kind as ZoneRecord['kind'] });
+
+export const toStation = ({ networkId: _, ...row }: Station): StationRecord => ({ ...row, steps: row.steps as StationRecord['steps'], state: row.state as StationRecord['state'] });
+
+export const toOpening = (row: StationOpening): StationOpeningRecord => ({
+  id: row.id, incidentId: row.incidentId, stationId: row.stationId, opensAtMs: row.opensAt.getTime(), closesAtMs: row.closesAt.getTime(),
+});
+
+export const fromOpening = (networkId: string, opening: StationOpeningRecord): StationOpening => ({
+  networkId, incidentId: opening.incidentId, id: opening.id, stationId: opening.stationId, opensAt: at(opening.opensAtMs), closesAt: at(opening.closesAtMs),
+});
+
+export const toHoldingArea = ({ networkId: _, ...row }: HoldingArea): HoldingAreaRecord => row;
+
+export const toDryingRoom = ({ networkId: _, measuredAt, ...row }: DryingRoom): DryingRoomRecord => ({ ...row, measuredAtMs: measuredAt.getTime() });
+
+export const fromDryingRoom = (networkId: string, { measuredAtMs, ...room }: DryingRoomRecord): DryingRoom => ({ networkId, ...room, measuredAt: at(measuredAtMs) });
+
+export const fromReading = (networkId: string, { measuredAtMs, recordedAtMs, ...reading }: RoomReadingRecord): RoomReading => ({ networkId, ...reading, measuredAt: at(measuredAtMs), recordedAt: at(recordedAtMs) });
+
+export const toDehumidifier = ({ networkId: _, ...row }: Dehumidifier): DehumidifierRecord => ({ ...row, state: row.state as DehumidifierRecord['state'] });
+
+export const toDryingPlace = ({ networkId: _, ...row }: DryingPlace): DryingPlaceRecord => ({ ...row, arrangement: row.arrangement as DryingPlaceRecord['arrangement'] });
+
+export const toFreezer = ({ networkId: _, availableFrom, ...row }: Freezer): FreezerRecord => ({ ...row, availableFromMs: availableFrom.getTime() });
+
+export const fromFreezer = (networkId: string, { availableFromMs, ...freezer }: FreezerRecord): Freezer => ({ networkId, ...freezer, availableFrom: at(availableFromMs) });
+
+export const toSpecialist = ({ networkId: _, ...row }: Specialist): SpecialistRecord => row;
+
+export const toPerson = ({ networkId: _, ...row }: Person): PersonRecord => ({ ...row, skills: row.skills as PersonRecord['skills'], restrictions: row.restrictions as PersonRecord['restrictions'] });
+
+export const toShift = (row: Shift): ShiftRecord => ({
+  id: row.id, incidentId: row.incidentId, personId: row.personId, startsAtMs: row.startsAt.getTime(), endsAtMs: row.endsAt.getTime(), version: row.version,
+});
+
+export const fromShift = (networkId: string, shift: ShiftRecord): Shift => ({
+  networkId, incidentId: shift.incidentId, id: shift.id, personId: shift.personId, startsAt: at(shift.startsAtMs), endsAt: at(shift.endsAtMs), version: shift.version,
+});

@@ -1,0 +1,180 @@
+import type {
+  DryingPlaceRecord, DryingRoomRecord, FreezerRecord, IncidentRecord, LayoutChanges, LayoutKind, LayoutKinds, LayoutRecords, LayoutStore, PersonRecord, RoomReadingRecord, ShiftRecord, SiteRecord, StationOpeningRecord,
+} from '#application';
+import type { Zone } from '#care';
+import { at } from '../stores/row.js';
+import type { Transaction } from './client.js';
+import { insertRows } from './insert-rows.js';
+import {
+  fromDryingRoom, fromFreezer, fromIncident, fromOpening, fromReading, fromShift, toDehumidifier, toDryingPlace, toDryingRoom, toFreezer, toHoldingArea, toIncident, toOpening, toPerson, toShift, toSite, toSpecialist, toStation, toZone,
+} from './layout-rows.js';
+
+/** Finds one thing of a kind, and saves it where it still has the version that was read. */
+interface KindTable<K extends LayoutKind> {
+  find(where: Key): Promise<LayoutKinds[K] | null>;
+  save(where: Key & { version: number }, changed: LayoutChanges[K]): Promise<LayoutKinds[K][]>;
+}
+
+interface Key {
+  networkId: string;
+  incidentId: string;
+  id: string;
+}
+
+const RAISE = { version: { increment: 1 } } as const;
+
+export class PrismaLayoutStore implements LayoutStore {
+  constructor(
+    private readonly transaction: Transaction,
+    private readonly networkId: string,
+  ) {}
+
+  async insertIncident(incident: IncidentRecord): Promise<void> {
+    await this.transaction.incident.createMany({ data: [fromIncident(this.networkId, incident)] });
+  }
+
+  /** Parents before children, because every key is checked as it comes. */
+  async insertLayout(layout: LayoutRecords): Promise<void> {
+    const { transaction, networkId } = this;
+    const own = (row: object) => ({ networkId, ...row });
+    await insertRows(transaction, 'site', layout.sites.map(own));
+    await insertRows(transaction, 'zone', layout.zones.map(own));
+    await insertRows(transaction, 'station', layout.stations.map(own));
+    await insertRows(transaction, 'station_opening', layout.openings.map((row) => fromOpening(networkId, row)));
+    await insertRows(transaction, 'holding_area', layout.holdingAreas.map(own));
+    await insertRows(transaction, 'drying_room', layout.dryingRooms.map((row) => fromDryingRoom(networkId, row)));
+    await insertRows(transaction, 'dehumidifier', layout.dehumidifiers.map(own));
+    await insertRows(transaction, 'drying_place', layout.dryingPlaces.map(own));
+    await insertRows(transaction, 'freezer', layout.freezers.map((row) => fromFreezer(networkId, row)));
+    await insertRows(transaction, 'specialist', layout.specialists.map(own));
+    await insertRows(transaction, 'person', layout.people.map(own));
+    await insertRows(transaction, 'shift', layout.shifts.map((row) => fromShift(networkId, row)));
+  }
+
+  async incident(incidentId: string): Promise<IncidentRecord | null> {
+    const row = await this.transaction.incident.findFirst({ where: { networkId: this.networkId, id: incidentId } });
+    return row ? toIncident(row) : null;
+  }
+
+  async incidentPage(limit: number, beforeId: string | null): Promise<IncidentRecord[]> {
+    const rows = await this.transaction.incident.findMany({ where: { networkId: this.networkId, ...(beforeId === null ? {} : { id: { lt: beforeId } }) }, orderBy: { id: 'desc' }, take: limit });
+    return rows.map(toIncident);
+  }
+
+  async saveIncident(incidentId: string, expectedVersion: number, changed: Parameters<LayoutStore['saveIncident']>[2], nowMs: number): Promise<IncidentRecord | null> {
+    const rows = await this.transaction.incident.updateManyAndReturn({
+      where: { networkId: this.networkId, id: incidentId, version: expectedVersion },
+      data: { ...changed, ...RAISE, updatedAt: at(nowMs) },
+    });
+    return rows[0] ? toIncident(rows[0]) : null;
+  }
+
+  async layout(incidentId: string): Promise<LayoutRecords> {
+    const { transaction } = this;
+    const where = { networkId: this.networkId, incidentId };
+    const byCode = { where, orderBy: [{ code: 'asc' as const }, { id: 'asc' as const }] };
+    return {
+      sites: (await transaction.site.findMany(byCode)).map(toSite),
+      zones: (await transaction.zone.findMany({ where, orderBy: { kind: 'asc' } })).map(toZone),
+      stations: (await transaction.station.findMany(byCode)).map(toStation),
+      openings: (await transaction.stationOpening.findMany({ where, orderBy: [{ opensAt: 'asc' }, { id: 'asc' }] })).map(toOpening),
+      holdingAreas: (await transaction.holdingArea.findMany(byCode)).map(toHoldingArea),
+      dryingRooms: (await transaction.dryingRoom.findMany(byCode)).map(toDryingRoom),
+      dehumidifiers: (await transaction.dehumidifier.findMany(byCode)).map(toDehumidifier),
+      dryingPlaces: (await transaction.dryingPlace.findMany(byCode)).map(toDryingPlace),
+      freezers: (await transaction.freezer.findMany(byCode)).map(toFreezer),
+      specialists: (await transaction.specialist.findMany(byCode)).map(toSpecialist),
+      people: (await transaction.person.findMany(byCode)).map(toPerson),
+      shifts: (await transaction.shift.findMany({ where, orderBy: [{ startsAt: 'asc' }, { id: 'asc' }] })).map(toShift),
+    };
+  }
+
+  async site(incidentId: string, siteId: string): Promise<SiteRecord | null> {
+    const row = await this.transaction.site.findFirst({ where: this.key(incidentId, siteId) });
+    return row ? toSite(row) : null;
+  }
+
+  async dryingRoom(incidentId: string, dryingRoomId: string): Promise<DryingRoomRecord | null> {
+    const row = await this.transaction.dryingRoom.findFirst({ where: this.key(incidentId, dryingRoomId) });
+    return row ? toDryingRoom(row) : null;
+  }
+
+  async insertFreezer(freezer: FreezerRecord): Promise<boolean> {
+    const { count } = await this.transaction.freezer.createMany({ data: [fromFreezer(this.networkId, freezer)], skipDuplicates: true });
+    return count === 1;
+  }
+
+  async insertDryingPlace(place: DryingPlaceRecord): Promise<boolean> {
+    const { count } = await this.transaction.dryingPlace.createMany({ data: [{ networkId: this.networkId, ...place }], skipDuplicates: true });
+    return count === 1;
+  }
+
+  async insertPerson(person: PersonRecord, shifts: readonly ShiftRecord[]): Promise<boolean> {
+    const { count } = await this.transaction.person.createMany({ data: [{ networkId: this.networkId, ...person }], skipDuplicates: true });
+    if (count !== 1) return false;
+    await this.transaction.shift.createMany({ data: shifts.map((shift) => fromShift(this.networkId, shift)) });
+    return true;
+  }
+
+  find<K extends LayoutKind>(kind: K, incidentId: string, id: string): Promise<LayoutKinds[K] | null> {
+    return this.table(kind).find(this.key(incidentId, id));
+  }
+
+  async save<K extends LayoutKind>(kind: K, incidentId: string, id: string, expectedVersion: number, changed: LayoutChanges[K]): Promise<LayoutKinds[K] | null> {
+    const saved = await this.table(kind).save({ ...this.key(incidentId, id), version: expectedVersion }, changed);
+    return saved[0] ?? null;
+  }
+
+  async openings(stationId: string): Promise<StationOpeningRecord[]> {
+    const rows = await this.transaction.stationOpening.findMany({ where: { networkId: this.networkId, stationId }, orderBy: [{ opensAt: 'asc' }, { id: 'asc' }] });
+    return rows.map(toOpening);
+  }
+
+  async zoneKind(zoneId: string): Promise<Zone> {
+    return (await this.transaction.zone.findFirstOrThrow({ where: { networkId: this.networkId, id: zoneId } })).kind as Zone;
+  }
+
+  async recordReading(reading: RoomReadingRecord): Promise<boolean> {
+    await this.transaction.roomReading.createMany({ data: [fromReading(this.networkId, reading)] });
+    // The comparison stands in the statement: of two readings that arrive together the newer one stays, whatever the order.
+    const { count } = await this.transaction.dryingRoom.updateMany({
+      where: { ...this.key(reading.incidentId, reading.dryingRoomId), measuredAt: { lte: at(reading.measuredAtMs) } },
+      data: { airTempC: reading.airTempC, relativeHumidityPct: reading.relativeHumidityPct, measuredAt: at(reading.measuredAtMs), ...RAISE },
+    });
+    return count === 1;
+  }
+
+  private key(incidentId: string, id: string): Key {
+    return { networkId: this.networkId, incidentId, id };
+  }
+
+  private table<K extends LayoutKind>(kind: K): KindTable<K> {
+    return this.tables()[kind];
+  }
+
+  private tables(): { [K in LayoutKind]: KindTable<K> } {
+    const { station, dehumidifier, shift, freezer } = this.transaction;
+    return {
+      station: {
+        find: async (where) => optional(await station.findFirst({ where }), toStation),
+        save: async (where, changed) => (await station.updateManyAndReturn({ where, data: { ...changed, ...RAISE } })).map(toStation),
+      },
+      dehumidifier: {
+        find: async (where) => optional(await dehumidifier.findFirst({ where }), toDehumidifier),
+        save: async (where, changed) => (await dehumidifier.updateManyAndReturn({ where, data: { ...changed, ...RAISE } })).map(toDehumidifier),
+      },
+      shift: {
+        find: async (where) => optional(await shift.findFirst({ where }), toShift),
+        save: async (where, { endsAtMs }) => (await shift.updateManyAndReturn({ where, data: { ...(endsAtMs === undefined ? {} : { endsAt: at(endsAtMs) }), ...RAISE } })).map(toShift),
+      },
+      freezer: {
+        find: async (where) => optional(await freezer.findFirst({ where }), toFreezer),
+        save: async (where, { availableFromMs, ...changed }) => (await freezer.updateManyAndReturn({ where, data: { ...changed, ...(availableFromMs === undefined ? {} : { availableFrom: at(availableFromMs) }), ...RAISE } })).map(toFreezer),
+      },
+    };
+  }
+}
+
+function optional<Row, Kept>(row: Row | null, convert: (row: Row) => Kept): Kept | null {
+  return row === null ? null : convert(row);
+}

@@ -1,0 +1,2 @@
+export * from './pg-outbox-relay.js';
+export * from './relay-check.js';

@@ -1,0 +1,37 @@
+import type { CallContext, Stores } from '#application';
+import type { Client } from '../pool.js';
+import { PgAssessmentStore } from './pg-assessment-store.js';
+import { PgConsentStore } from './pg-consent-store.js';
+import { PgContainerStore } from './pg-container-store.js';
+import { PgCustodyStore } from './pg-custody-store.js';
+import { PgHandBackStore } from './pg-hand-back-store.js';
+import { PgHouseholdStore } from './pg-household-store.js';
+import { PgImportStore } from './pg-import-store.js';
+import { PgItemStore } from './pg-item-store.js';
+import { PgOutboxStore } from './pg-outbox-store.js';
+import { PgPlaceStore } from './pg-place-store.js';
+import { PgPlanStore } from './pg-plan-store.js';
+import { PgReportStore } from './pg-report-store.js';
+import { PgStepStore } from './pg-step-store.js';
+import { PgTagStore } from './pg-tag-store.js';
+
+/** All stores on one client, bound to the network of the call. */
+export function storesOn(client: Client, context: CallContext): Stores {
+  const { networkId } = context;
+  return {
+    items: new PgItemStore(client, networkId),
+    custody: new PgCustodyStore(client, networkId),
+    households: new PgHouseholdStore(client, networkId),
+    consents: new PgConsentStore(client, networkId),
+    containers: new PgContainerStore(client, networkId),
+    tags: new PgTagStore(client, networkId),
+    places: new PgPlaceStore(client, networkId),
+    assessments: new PgAssessmentStore(client, networkId),
+    steps: new PgStepStore(client, networkId),
+    plans: new PgPlanStore(client, networkId),
+    handBacks: new PgHandBackStore(client, networkId),
+    imports: new PgImportStore(client, networkId),
+    outbox: new PgOutboxStore(client, networkId),
+    reports: new PgReportStore(client, networkId),
+  };
+}

@@ -1,0 +1,110 @@
+import type { IncidentFacts, PlaceRecord, PlaceStore } from '#application';
+import type { StepKind, Zone } from '#care';
+import type { Keeper, KeeperKind } from '#custody';
+import type { Client } from '../pool.js';
+import { msOrNull } from './row.js';
+
+interface PlaceRow {
+  id: string;
+  site_id: string | null;
+  zone: Zone | null;
+  code: string;
+  name: string;
+  steps: StepKind[] | null;
+  capacity: number | null;
+}
+
+/** The query of each kind of keeper that is a place of the incident. */
+const PLACE_SQL: Partial<Record<KeeperKind, string>> = {
+  station: `select s.id, s.site_id, z.kind as zone, s.code, s.name, s.steps, s.capacity from station s
+            join zone z on z.network_id = s.network_id and z.id = s.zone_id where s.network_id = $1 and s.incident_id = $2 and s.id = $3`,
+  holding: `select h.id, h.site_id, z.kind as zone, h.code, h.name, null::text[] as steps, null::int as capacity from holding_area h
+            join zone z on z.network_id = h.network_id and z.id = h.zone_id where h.network_id = $1 and h.incident_id = $2 and h.id = $3`,
+  'drying-place': `select p.id, r.site_id, 'clean' as zone, p.code, p.name, null::text[] as steps, p.area_dm2 as capacity from drying_place p
+            join drying_room r on r.network_id = p.network_id and r.id = p.drying_room_id where p.network_id = $1 and p.incident_id = $2 and p.id = $3`,
+  freezer: `select f.id, f.site_id, 'cold' as zone, f.code, f.name, null::text[] as steps, f.volume_l as capacity from freezer f
+            where f.network_id = $1 and f.incident_id = $2 and f.id = $3`,
+  container: `select c.id, c.site_id, null::text as zone, c.tag_code as code, c.description as name, null::text[] as steps, null::int as capacity from container c
+            where c.network_id = $1 and c.incident_id = $2 and c.id = $3`,
+  specialist: `select s.id, null::uuid as site_id, null::text as zone, s.code, s.name, null::text[] as steps, null::int as capacity from specialist s
+            where s.network_id = $1 and s.incident_id = $2 and s.id = $3`,
+  household: `select h.id, null::uuid as site_id, null::text as zone, h.code, '' as name, null::text[] as steps, null::int as capacity from household h
+            where h.network_id = $1 and h.incident_id = $2 and h.id = $3`,
+};
+
+/** Alias of the row to lock, by kind. */
+const LOCK_ALIAS: Partial<Record<KeeperKind, string>> = { station: 's', holding: 'h', 'drying-place': 'p', freezer: 'f', container: 'c', specialist: 's', household: 'h' };
+
+export class PgPlaceStore implements PlaceStore {
+  constructor(
+    private readonly client: Client,
+    private readonly networkId: string,
+  ) {}
+
+  async incident(incidentId: string): Promise<IncidentFacts | null> {
+    const { rows } = await this.client.query<{ id: string; flood_at: Date; default_water: string; outdoor_air_temp_c: number | null; state: 'open' | 'closed' }>({
+      name: 'incident_facts',
+      text: 'select id, flood_at, default_water, outdoor_air_temp_c, state from incident where network_id = $1 and id = $2',
+      values: [this.networkId, incidentId],
+    });
+    const row = rows[0];
+    return row ? { id: row.id, floodAtMs: msOrNull(row.flood_at) ?? 0, defaultWater: row.default_water, outdoorAirTempC: row.outdoor_air_temp_c, state: row.state } : null;
+  }
+
+  find(incidentId: string, keeper: Keeper): Promise<PlaceRecord | null> {
+    return this.load(incidentId, keeper, false);
+  }
+
+  lock(incidentId: string, keeper: Keeper): Promise<PlaceRecord | null> {
+    return this.load(incidentId, keeper, true);
+  }
+
+  private async load(incidentId: string, keeper: Keeper, lock: boolean): Promise<PlaceRecord | null> {
+    const sql = PLACE_SQL[keeper.kind];
+    if (!sql) return null;
+    const { rows } = await this.client.query<PlaceRow>({
+      name: `place_${keeper.kind}${lock ? '_lock' : ''}`,
+      text: lock ? `${sql} for no key update of ${LOCK_ALIAS[keeper.kind]}` : sql,
+      values: [this.networkId, incidentId, keeper.id],
+    });
+    const row = rows[0];
+    return row ? { keeper, siteId: row.site_id, zone: row.zone, code: row.code, name: row.name, steps: row.steps ?? [], capacity: row.capacity } : null;
+  }
+
+  async takenBy(keeper: Keeper): Promise<{ areaDm2: number; volumeL: number; items: number }> {
+    const { rows } = await this.client.query<{ area: number; volume: number; items: number }>({
+      name: 'place_taken',
+      text: `select coalesce(sum(area_dm2), 0)::int as area, coalesce(sum(volume_l), 0)::int as volume, count(*)::int as items
+             from item where network_id = $1 and keeper_kind = $2 and keeper_id = $3`,
+      values: [this.networkId, keeper.kind, keeper.id],
+    });
+    return { areaDm2: rows[0]?.area ?? 0, volumeL: rows[0]?.volume ?? 0, items: rows[0]?.items ?? 0 };
+  }
+
+  async holdingArea(siteId: string, zone: Zone): Promise<PlaceRecord | null> {
+    const { rows } = await this.client.query<PlaceRow>({
+      name: 'holding_area_of_zone',
+      text: `select h.id, h.site_id, z.kind as zone, h.code, h.name, null::text[] as steps, null::int as capacity from holding_area h
+             join zone z on z.network_id = h.network_id and z.id = h.zone_id where h.network_id = $1 and h.site_id = $2 and z.kind = $3 order by h.code limit 1`,
+      values: [this.networkId, siteId, zone],
+    });
+    const row = rows[0];
+    return row ? { keeper: { kind: 'holding', id: row.id }, siteId: row.site_id, zone: row.zone, code: row.code, name: row.name, steps: [], capacity: null } : null;
+  }
+
+  async siteByCode(incidentId: string, code: string): Promise<{ id: string } | null> {
+    const { rows } = await this.client.query<{ id: string }>('select id from site where network_id = $1 and incident_id = $2 and code = $3', [this.networkId, incidentId, code]);
+    return rows[0] ?? null;
+  }
+
+  async site(siteId: string): Promise<{ id: string; incidentId: string } | null> {
+    const { rows } = await this.client.query<{ id: string; incident_id: string }>('select id, incident_id from site where network_id = $1 and id = $2', [this.networkId, siteId]);
+    return rows[0] ? { id: rows[0].id, incidentId: rows[0].incident_id } : null;
+  }
+
+  async person(personId: string): Promise<{ id: string; incidentId: string; siteId: string; skills: string[] } | null> {
+    const { rows } = await this.client.query<{ id: string; incident_id: string; site_id: string; skills: string[] }>('select id, incident_id, site_id, skills from person where network_id = $1 and id = $2', [this.networkId, personId]);
+    const row = rows[0];
+    return row ? { id: row.id, incidentId: row.incident_id, siteId: row.site_id, skills: row.skills } : null;
+  }
+}

@@ -1,0 +1,139 @@
+import type { AssignmentFilter, AssignmentRecord, DryingRow, NotPlanned, PlanInput, PlanRevisionRecord, PlanRunRecord, PlanStore, UnplannedRecord, WorkRow } from '#application';
+import type { Plan } from '#planning';
+import { loadPlanInput } from '../planning/load-plan-input.js';
+import { assignmentPage, unplannedPage } from '../planning/plan-pages.js';
+import { insertRevision } from '../planning/save-revision.js';
+import { type DryingSqlRow, HANGING_SQL, TO_HANG_SQL, toDryingRow, toWorkRow, WORK_NEXT_SQL, WORK_NOW_SQL, type WorkSqlRow } from '../planning/work-list-sql.js';
+import type { Client } from '../pool.js';
+import { at, msOrNull } from './row.js';
+
+interface RunRow {
+  id: string;
+  incident_id: string;
+  state: PlanRunRecord['state'];
+  reason: string;
+  requested_at: Date;
+  started_at: Date | null;
+  finished_at: Date | null;
+  revision_id: string | null;
+  failure: string | null;
+}
+
+function toRun(row: RunRow): PlanRunRecord {
+  return {
+    id: row.id, incidentId: row.incident_id, state: row.state, reason: row.reason, requestedAtMs: row.requested_at.getTime(),
+    startedAtMs: msOrNull(row.started_at), finishedAtMs: msOrNull(row.finished_at), revisionId: row.revision_id, failure: row.failure,
+  };
+}
+
+export class PgPlanStore implements PlanStore {
+  constructor(
+    private readonly client: Client,
+    private readonly networkId: string,
+  ) {}
+
+  async requestRun(run: PlanRunRecord): Promise<{ run: PlanRunRecord; created: boolean }> {
+    const { rowCount } = await this.client.query(
+      `insert into plan_run (network_id, incident_id, id, state, reason, requested_at) values ($1, $2, $3, 'queued', $4, $5)
+       on conflict (network_id, incident_id) where state = 'queued' do nothing`,
+      [this.networkId, run.incidentId, run.id, run.reason, at(run.requestedAtMs)],
+    );
+    if (rowCount === 1) return { run, created: true };
+    const { rows } = await this.client.query<RunRow>(`select * from plan_run where network_id = $1 and incident_id = $2 and state = 'queued'`, [this.networkId, run.incidentId]);
+    // The waiting run may have begun between the two statements; then ours is needed after all.
+    return rows[0] ? { run: toRun(rows[0]), created: false } : this.requestRun(run);
+  }
+
+  async findRun(runId: string): Promise<PlanRunRecord | null> {
+    const { rows } = await this.client.query<RunRow>('select * from plan_run where network_id = $1 and id = $2', [this.networkId, runId]);
+    return rows[0] ? toRun(rows[0]) : null;
+  }
+
+  async openRun(incidentId: string): Promise<PlanRunRecord | null> {
+    const { rows } = await this.client.query<RunRow>(
+      `select * from plan_run where network_id = $1 and incident_id = $2 and state in ('queued', 'running') order by requested_at desc, id desc limit 1`, [this.networkId, incidentId]);
+    return rows[0] ? toRun(rows[0]) : null;
+  }
+
+  async saveRun(runId: string, changed: Partial<Omit<PlanRunRecord, 'id' | 'incidentId'>>): Promise<void> {
+    await this.client.query(
+      `update plan_run set state = coalesce($3, state), started_at = coalesce($4, started_at), finished_at = coalesce($5, finished_at),
+              revision_id = coalesce($6, revision_id), failure = coalesce($7, failure)
+       where network_id = $1 and id = $2`,
+      [this.networkId, runId, changed.state ?? null, at(changed.startedAtMs ?? null), at(changed.finishedAtMs ?? null), changed.revisionId ?? null, changed.failure ?? null],
+    );
+  }
+
+  async takeEpoch(incidentId: string): Promise<number> {
+    const { rows } = await this.client.query<{ epoch: number }>(
+      `insert into plan_epoch (network_id, incident_id, epoch) values ($1, $2, 1)
+       on conflict (network_id, incident_id) do update set epoch = plan_epoch.epoch + 1 returning epoch`,
+      [this.networkId, incidentId],
+    );
+    return rows[0]?.epoch ?? 0;
+  }
+
+  async holdsEpoch(incidentId: string, epoch: number): Promise<boolean> {
+    const { rows } = await this.client.query<{ epoch: number }>('select epoch from plan_epoch where network_id = $1 and incident_id = $2 for update', [this.networkId, incidentId]);
+    return rows[0]?.epoch === epoch;
+  }
+
+  loadInput(incidentId: string): Promise<PlanInput | null> {
+    return loadPlanInput(this.client, this.networkId, incidentId);
+  }
+
+  saveRevision(revision: Omit<PlanRevisionRecord, 'number'>, plan: Plan, alsoUnplanned: readonly NotPlanned[]): Promise<number> {
+    return insertRevision(this.client, this.networkId, revision, plan, alsoUnplanned);
+  }
+
+  async currentRevision(incidentId: string): Promise<PlanRevisionRecord | null> {
+    const { rows } = await this.client.query<{
+      id: string; number: number; origin_at: Date; slot_minutes: number; seed: number; iterations: number; weight_not_in_time: number; weighted_start: number;
+      planned_items: number; unplanned_items: number; summary: unknown; created_at: Date;
+    }>('select * from plan_revision where network_id = $1 and incident_id = $2 order by number desc limit 1', [this.networkId, incidentId]);
+    const row = rows[0];
+    return row
+      ? {
+          id: row.id, incidentId, number: row.number, originAtMs: row.origin_at.getTime(), slotMinutes: row.slot_minutes, seed: row.seed, iterations: row.iterations,
+          weightNotInTime: row.weight_not_in_time, weightedStart: row.weighted_start, plannedItems: row.planned_items, unplannedItems: row.unplanned_items, summary: row.summary, createdAtMs: row.created_at.getTime(),
+        }
+      : null;
+  }
+
+  assignments(revisionId: string, filter: AssignmentFilter, limit: number, after: { startsAtMs: number; itemId: string; position: number } | null): Promise<AssignmentRecord[]> {
+    return assignmentPage(this.client, this.networkId, revisionId, filter, limit, after);
+  }
+
+  unplanned(revisionId: string, limit: number, after: { weight: number; itemId: string } | null): Promise<UnplannedRecord[]> {
+    return unplannedPage(this.client, this.networkId, revisionId, limit, after);
+  }
+
+  async station(stationId: string): Promise<{ id: string; incidentId: string; siteId: string; code: string; name: string } | null> {
+    const { rows } = await this.client.query<{ id: string; incident_id: string; site_id: string; code: string; name: string }>(
+      'select id, incident_id, site_id, code, name from station where network_id = $1 and id = $2', [this.networkId, stationId]);
+    const [row] = rows;
+    return row ? { id: row.id, incidentId: row.incident_id, siteId: row.site_id, code: row.code, name: row.name } : null;
+  }
+
+  workNext(stationId: string, revisionId: string, limit: number): Promise<WorkRow[]> {
+    return this.work('work_next', WORK_NEXT_SQL, [this.networkId, revisionId, stationId, limit]);
+  }
+
+  workNow(stationId: string, limit: number): Promise<WorkRow[]> {
+    return this.work('work_now', WORK_NOW_SQL, [this.networkId, stationId, limit]);
+  }
+
+  toHang(siteId: string, revisionId: string, limit: number): Promise<WorkRow[]> {
+    return this.work('to_hang', TO_HANG_SQL, [this.networkId, revisionId, siteId, limit]);
+  }
+
+  async hanging(siteId: string): Promise<DryingRow[]> {
+    const { rows } = await this.client.query<DryingSqlRow>({ name: 'hanging', text: HANGING_SQL, values: [this.networkId, siteId] });
+    return rows.map(toDryingRow);
+  }
+
+  private async work(name: string, text: string, values: unknown[]): Promise<WorkRow[]> {
+    const { rows } = await this.client.query<WorkSqlRow>({ name, text, values });
+    return rows.map(toWorkRow);
+  }
+}
