@@ -1,0 +1,230 @@
+import { z } from 'zod';
+import { DISPOSITIONS, STEP_KINDS } from '#care';
+import { STAGES } from '#custody';
+import { optionalText, PageQuery, uuid } from '../primitives.js';
+import { CareStepBody } from './care.js';
+import { KeeperRef } from './custody.js';
+
+const id = '0198b7a0-0000-7000-8000-000000000001';
+
+/** What can keep an item out of a plan: a resource, time, its routes, or people whose word it waits for. */
+export const BLOCKER_KINDS = ['station', 'crew', 'drying-area', 'room-air', 'freezer', 'time', 'route', 'owner', 'appointment', 'assessment'] as const;
+const RESOURCE_KINDS = ['station', 'crew', 'drying-area', 'room-air', 'freezer'] as const;
+
+export const PlanRunParams = z.strictObject({ planRunId: uuid });
+export const WorkStationParams = z.strictObject({ stationId: uuid });
+export const SiteParams = z.strictObject({ siteId: uuid });
+
+export const RequestPlanRun = z
+  .strictObject({
+    /** Why, in a few words; the run shows it. */
+    reason: optionalText(200),
+  })
+  .meta({ id: 'RequestPlanRun', examples: [{ reason: 'Two testers went home.' }] });
+export type RequestPlanRun = z.output<typeof RequestPlanRun>;
+
+export const PlanRunBody = z
+  .strictObject({
+    id: z.string(),
+    incidentId: z.string(),
+    state: z.enum(['queued', 'running', 'done', 'failed']),
+    reason: z.string(),
+    requestedAt: z.string(),
+    startedAt: z.string().nullable(),
+    finishedAt: z.string().nullable(),
+    revisionId: z.string().nullable(),
+    failure: z.string().nullable(),
+  })
+  .meta({
+    id: 'PlanRun',
+    description: 'One run of the planner. `done` means that its plan is stored; until then the plan before stays in force.',
+    examples: [{ id, incidentId: id, state: 'queued', reason: 'Two testers went home.', requestedAt: '2026-05-09T12:02:00.000Z', startedAt: null, finishedAt: null, revisionId: null, failure: null }],
+  });
+
+const tally = { items: z.int(), weight: z.int() };
+const Tally = z.strictObject(tally);
+
+export const PlanBody = z
+  .strictObject({
+    incidentId: z.string(),
+    revisionId: z.string(),
+    number: z.int(),
+    madeAt: z.string(),
+    /** The stretch in which work is placed. */
+    from: z.string(),
+    to: z.string(),
+    slotMinutes: z.int(),
+    plannedItems: z.int(),
+    unplannedItems: z.int(),
+    /** Not safe yet, and planned to be before the next deadline that can still be met. */
+    inTime: Tally,
+    inTimeBy: z.array(z.strictObject({ disposition: z.enum(DISPOSITIONS), ...tally })),
+    notInTime: Tally,
+    /** Of `notInTime`: planned all the same, although every deadline has passed. */
+    late: Tally,
+    /** Of `notInTime`: waits for the owner and is only looked at meanwhile. */
+    lookOnly: Tally,
+    /** Further steps of what is safe already. */
+    followUp: Tally,
+    /** What stands in the way, the greatest weight first. */
+    blocked: z.array(z.strictObject({ siteId: z.string().nullable(), kind: z.enum(BLOCKER_KINDS), what: z.string(), text: z.string(), ...tally })),
+    /** Resources used to more than 80 % in their tightest operational period. */
+    tight: z.array(z.strictObject({ siteId: z.string(), siteName: z.string(), kind: z.enum(RESOURCE_KINDS), what: z.string(), from: z.string(), to: z.string(), usedPct: z.number() })),
+    openRunId: z.string().nullable(),
+    standing: z.string(),
+  })
+  .meta({
+    id: 'Plan',
+    description: 'The plan in force: who does what is in the assignments, what it cannot do and why is here. A blocker says what stood in the way first, not how much one more of it would save. `weight` is the planning weight (significance, only copy, lot size), our own calibration.',
+    examples: [
+      {
+        incidentId: id, revisionId: id, number: 4, madeAt: '2026-05-09T12:02:00.000Z', from: '2026-05-09T12:00:00.000Z', to: '2026-05-12T12:00:00.000Z', slotMinutes: 15, plannedItems: 1820, unplannedItems: 410,
+        inTime: { items: 1700, weight: 9100 }, inTimeBy: [{ disposition: 'treat', items: 1500, weight: 8000 }, { disposition: 'hold-frozen', items: 200, weight: 1100 }], notInTime: { items: 410, weight: 1900 }, late: { items: 12, weight: 60 }, lookOnly: { items: 5, weight: 40 }, followUp: { items: 120, weight: 700 },
+        blocked: [{ siteId: id, kind: 'crew', what: 'colour-testing', text: 'nobody free with the skill "colour-testing"', items: 210, weight: 980 }],
+        tight: [{ siteId: id, siteName: 'Weir Lane hall', kind: 'crew', what: 'colour-testing', from: '2026-05-09T12:00:00.000Z', to: '2026-05-10T00:00:00.000Z', usedPct: 98.4 }], openRunId: null, standing: 'Advice, not a promise.',
+      },
+    ],
+  });
+
+export const AssignmentListQuery = PageQuery.extend({ stationId: uuid.optional(), itemId: uuid.optional() });
+
+export const PlanAssignmentBody = z
+  .strictObject({
+    itemId: z.string(),
+    tag: z.string(),
+    position: z.int(),
+    step: z.enum(STEP_KINDS),
+    disposition: z.enum(DISPOSITIONS),
+    stationId: z.string().nullable(),
+    personIds: z.array(z.string()),
+    dryingPlaceId: z.string().nullable(),
+    freezerId: z.string().nullable(),
+    startsAt: z.string(),
+    endsAt: z.string(),
+  })
+  .meta({
+    id: 'PlanAssignment',
+    description: 'One planned step of one item: where, when, by whom. `position` counts the planned steps of the item.',
+    examples: [{ itemId: id, tag: 'BBBC-BBB-47', position: 0, step: 'rinse', disposition: 'treat', stationId: id, personIds: [id], dryingPlaceId: null, freezerId: null, startsAt: '2026-05-09T12:15:00.000Z', endsAt: '2026-05-09T12:45:00.000Z' }],
+  });
+
+export const UnplannedItemBody = z
+  .strictObject({
+    itemId: z.string(),
+    tag: z.string(),
+    description: z.string(),
+    siteId: z.string(),
+    keeper: KeeperRef,
+    weight: z.int(),
+    startBy: z.string().nullable(),
+    /** Safe already: it only waits for its further steps. */
+    stabilised: z.boolean(),
+    blockedBy: z.strictObject({ kind: z.enum(BLOCKER_KINDS), what: z.string(), text: z.string() }),
+  })
+  .meta({
+    id: 'UnplannedItem',
+    description: 'An item that the plan has no place for, with what stands in its way.',
+    examples: [{ itemId: id, tag: 'BBBC-BBB-47', description: 'Box of letters', siteId: id, keeper: { kind: 'holding', id }, weight: 24, startBy: '2026-05-10T06:00:00.000Z', stabilised: false, blockedBy: { kind: 'freezer', what: id, text: 'no free freezer volume, the largest freezer is F1' } }],
+  });
+
+export const WorkListQuery = z.strictObject({ limit: z.coerce.number().int().min(1).max(100).default(20) });
+
+const NamedPlace = z.strictObject({ kind: z.enum(['station', 'drying-place', 'freezer']), id: z.string(), code: z.string(), name: z.string() });
+const Revision = z.strictObject({ number: z.int(), madeAt: z.string() });
+
+const workOrder = {
+  itemId: id, itemVersion: 6, tag: 'BBBC-BBB-47', description: 'Wedding quilt', familyWords: '', count: 1, keeper: { kind: 'holding' as const, id, code: 'HOLD-dirty', name: 'Waiting area, dirty zone' }, step: 'rinse' as const, disposition: 'treat' as const,
+  plannedStart: '2026-05-09T12:15:00.000Z', plannedEnd: '2026-05-09T12:45:00.000Z', crew: [{ personId: id, name: 'Helper three' }], startBy: '2026-05-10T06:00:00.000Z', waitingForOwner: false,
+  care: { step: 'rinse' as const, zone: 'dirty' as const, minutesPerPiece: 20, crew: 2, skill: 'rinsing' as const, barredRestrictions: ['no-wet-work' as const], ppe: ['waterproof rubber gloves'], cautions: [], stabilises: false },
+  minutes: 20, never: [{ ruleId: 'drying.no-heat', text: 'Never dry it with a hair dryer, oven, heater or iron.' }], bathGroup: null, goesTo: { kind: 'station' as const, id, code: 'BLOT', name: 'Blotting tables' },
+};
+
+export const WorkOrderBody = z
+  .strictObject({
+    itemId: z.string(),
+    /** Of the item; for `If-Match`. */
+    itemVersion: z.int(),
+    tag: z.string(),
+    description: z.string(),
+    familyWords: z.string(),
+    count: z.int(),
+    /** Where it is now; the name is null for a courier or a household. */
+    keeper: KeeperRef.extend({ code: z.string().nullable(), name: z.string().nullable() }),
+    step: z.enum(STEP_KINDS),
+    /** The way on whose route the step stands; send it with the step result. */
+    disposition: z.enum(DISPOSITIONS),
+    plannedStart: z.string().nullable(),
+    plannedEnd: z.string().nullable(),
+    crew: z.array(z.strictObject({ personId: z.string(), name: z.string() })),
+    startBy: z.string().nullable(),
+    waitingForOwner: z.boolean(),
+    /** How it is done and what to wear; null when the latest triage does not hold this step any more: ask a lead. */
+    care: CareStepBody.nullable(),
+    /** Hands-on minutes for the whole lot. */
+    minutes: z.number().nullable(),
+    /** What must never be done to it. */
+    never: z.array(z.strictObject({ ruleId: z.string(), text: z.string() })),
+    /** Items with the same key may share a bath; null shares with nothing. */
+    bathGroup: z.string().nullable(),
+    /** The place that this step puts it into, or where the step after it is planned. */
+    goesTo: NamedPlace.nullable(),
+  })
+  .meta({ id: 'WorkOrder', description: 'One step for one item, with where it is, how to handle it and what to wear.', examples: [workOrder] });
+
+export const WorkListBody = z
+  .strictObject({
+    station: z.strictObject({ id: z.string(), code: z.string(), name: z.string(), siteId: z.string() }),
+    at: z.string(),
+    /** Null when the incident has no plan yet. */
+    revision: Revision.nullable(),
+    /** In planned order. */
+    next: z.array(WorkOrderBody),
+    /** In work at this station now, longest first. */
+    now: z.array(WorkOrderBody),
+    standing: z.string(),
+  })
+  .meta({
+    id: 'WorkList',
+    description: 'What a station does next by the plan in force, and what it has in hand. Only steps that are next for their items now.',
+    examples: [{ station: { id, code: 'RINSE', name: 'Rinse baths', siteId: id }, at: '2026-05-09T12:05:00.000Z', revision: { number: 4, madeAt: '2026-05-09T12:02:00.000Z' }, next: [workOrder], now: [], standing: 'Advice to a trained lead.' }],
+  });
+
+const HangingBody = z.strictObject({
+  itemId: z.string(),
+  itemVersion: z.int(),
+  tag: z.string(),
+  description: z.string(),
+  count: z.int(),
+  stage: z.enum(STAGES),
+  place: NamedPlace,
+  roomCode: z.string(),
+  dryingSince: z.string(),
+  /** Band in which it should be dry in the present air of its room; null where no formula knows (books) or the air is too damp. */
+  earliestDryAt: z.string().nullable(),
+  latestDryAt: z.string().nullable(),
+  /** False: the room is too damp, nothing in it becomes dry. */
+  dries: z.boolean(),
+});
+
+export const DryingListBody = z
+  .strictObject({
+    siteId: z.string(),
+    at: z.string(),
+    revision: Revision.nullable(),
+    /** In planned order; `goesTo` is the drying place. */
+    toHang: z.array(WorkOrderBody),
+    /** Longest first. */
+    hanging: z.array(HangingBody),
+    standing: z.string(),
+  })
+  .meta({
+    id: 'DryingList',
+    description: 'What to hang where at a site, and what hangs there with the time in which it should be dry. Touch and weigh before taking anything down.',
+    examples: [
+      {
+        siteId: id, at: '2026-05-09T16:00:00.000Z', revision: { number: 4, madeAt: '2026-05-09T12:02:00.000Z' }, toHang: [],
+        hanging: [{ itemId: id, itemVersion: 9, tag: 'BBBC-BBB-47', description: 'Wedding quilt', count: 1, stage: 'drying', place: { kind: 'drying-place', id, code: 'R1', name: 'Rack 1' }, roomCode: 'ROOM', dryingSince: '2026-05-09T13:00:00.000Z', earliestDryAt: '2026-05-09T22:00:00.000Z', latestDryAt: '2026-05-11T17:00:00.000Z', dries: true }],
+        standing: 'Touch and weigh before taking anything down.',
+      },
+    ],
+  });

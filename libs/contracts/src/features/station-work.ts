@@ -1,0 +1,82 @@
+import { z } from 'zod';
+import { DISPOSITIONS, STEP_KINDS, STEP_OUTCOMES } from '#care';
+import { instant, optionalText, text, uuid } from '../primitives.js';
+import { CareStepBody } from './care.js';
+import { KeeperRef } from './custody.js';
+import { ItemBody } from './items.js';
+
+const id = '0198b7a0-0000-7000-8000-000000000001';
+const item = {
+  id, incidentId: id, householdId: id, siteId: id, tag: 'BBBC-BBB-47', kind: 'item' as const, count: 1, splitFromId: null, description: 'Wedding quilt', familyWords: '', photographRef: '',
+  materialClass: 'textile-quilt-padded' as const, sizeClass: 'double-quilt', dryingAreaM2: 5.5, freezerVolumeL: 32, dryMassKg: 2.1, significance: 'irreplaceable' as const, arrivedAt: '2026-05-09T07:10:00.000Z', wettedAt: null,
+  keeper: { kind: 'holding' as const, id }, stage: 'waiting' as const, custodySeq: 3, urgency: 'within-a-day' as const, startBy: '2026-05-10T06:00:00.000Z', disposition: 'treat' as const, nextStep: 'blot' as const, waitingForOwner: false, stabilisedAt: null, version: 7,
+};
+
+export const RecordStepResult = z
+  .strictObject({
+    step: z.enum(STEP_KINDS),
+    outcome: z.enum(STEP_OUTCOMES),
+    /** The way on whose route the step stood, as the plan or the work list says; leave it out for the item's own way. */
+    disposition: z.enum(DISPOSITIONS).nullable().default(null),
+    personId: uuid,
+    /** The station that did it; the one that has the item in hand when left out. */
+    stationId: uuid.nullable().default(null),
+    startedAt: instant.nullable().default(null),
+    finishedAt: instant.nullable().default(null),
+    note: optionalText(1_000),
+    /** Where it was put down; the waiting area of the zone where it goes on when left out. A freezer is always named. */
+    to: KeeperRef.nullable().default(null),
+  })
+  .meta({ id: 'RecordStepResult', examples: [{ step: 'rinse', outcome: 'done', personId: id, stationId: id, startedAt: '2026-05-09T09:00:00Z', finishedAt: '2026-05-09T09:25:00Z' }] });
+export type RecordStepResult = z.output<typeof RecordStepResult>;
+
+export const StepReportBody = z
+  .strictObject({
+    stepResultId: z.string(),
+    item: ItemBody,
+    /** The next step with how it is done; null when nothing is left to do or its route is not known before a look. */
+    next: CareStepBody.nullable(),
+    /** What changed, in plain words. */
+    changes: z.array(z.string()),
+    /** The plan run that was asked for, if one was. */
+    planRunId: z.string().nullable(),
+  })
+  .meta({
+    id: 'StepReport',
+    description: 'The item as it is after the step, and what comes next.',
+    examples: [
+      {
+        stepResultId: id, item, planRunId: null,
+        next: { step: 'blot', zone: 'clean', minutesPerPiece: 10, crew: 2, skill: 'blotting', barredRestrictions: [], ppe: ['nitrile or other waterproof gloves'], cautions: [], stabilises: false },
+        changes: ['The step rinse is done.', 'It is on record at Waiting area, on the clean side.', 'Next comes blot, on the clean side.'],
+      },
+    ],
+  });
+
+export const ReferItem = z
+  .strictObject({ specialistId: uuid, reason: text(2_000, 3), personId: uuid.nullable().default(null), sentAt: instant.nullable().default(null) })
+  .meta({ id: 'ReferItem', examples: [{ specialistId: id, reason: 'The red dye moves; a conservator decides on water.' }] });
+export type ReferItem = z.output<typeof ReferItem>;
+
+export const ReturnFromReferral = z
+  .strictObject({ to: KeeperRef, returnedAt: instant.nullable().default(null) })
+  .meta({ id: 'ReturnFromReferral', examples: [{ to: { kind: 'holding', id } }] });
+export type ReturnFromReferral = z.output<typeof ReturnFromReferral>;
+
+export const ReferralBody = z
+  .strictObject({ id: z.string(), itemId: z.string(), specialistId: z.string(), consentId: z.string(), reason: z.string(), sentAt: z.string(), returnedAt: z.string().nullable(), item: ItemBody })
+  .meta({
+    id: 'Referral',
+    description: 'One stay with a specialist, by the consent that allowed it.',
+    examples: [{ id, itemId: id, specialistId: id, consentId: id, reason: 'The red dye moves.', sentAt: '2026-05-09T11:00:00.000Z', returnedAt: null, item: { ...item, stage: 'referred-out', keeper: { kind: 'specialist', id }, disposition: 'refer', nextStep: null } }],
+  });
+
+export const ReleaseItem = z
+  .strictObject({
+    /** `household` when the family takes it and lets it go itself. */
+    to: z.enum(['disposed', 'household']),
+    personId: uuid,
+    releasedAt: instant.nullable().default(null),
+  })
+  .meta({ id: 'ReleaseItem', examples: [{ to: 'disposed', personId: id }] });
+export type ReleaseItem = z.output<typeof ReleaseItem>;

@@ -1,0 +1,17 @@
+export * from './primitives.js';
+export * from './problems.js';
+export * from './scopes.js';
+export * from './features/incidents.js';
+export { automaticHoldingCode, outdoorAirFaults } from './features/incident-document-faults.js';
+export * from './features/layout.js';
+export * from './features/api-keys.js';
+export * from './features/custody.js';
+export * from './features/items.js';
+export * from './features/households.js';
+export * from './features/tags.js';
+export * from './features/reports.js';
+export * from './features/intake-imports.js';
+export * from './features/care.js';
+export * from './features/station-work.js';
+export * from './features/hand-backs.js';
+export * from './features/plans.js';
