@@ -1,0 +1,80 @@
+import type { Disposition, StepKind } from '#care';
+import { TERMINAL_STAGES } from '#custody';
+import { notFound, Problem } from '#contracts';
+import type { AssessmentRecord, OverrideRecord, TriageRecord } from '../ports/assessment-store.js';
+import type { ItemRecord } from '../ports/item-store.js';
+import type { StepResultRecord } from '../ports/step-store.js';
+import type { Stores } from '../ports/work.js';
+import { doneAmong } from './done-steps.js';
+
+/** Everything on record about the care of one locked item. */
+export interface Standing {
+  assessment: AssessmentRecord;
+  results: StepResultRecord[];
+  /** Steps done in the present round of work. */
+  done: ReadonlySet<StepKind>;
+  /** A lead's choice that still stands; null when there is none or something has happened that it did not know of. */
+  override: OverrideRecord | null;
+  /** A station has put a question to the owner and nobody has recorded an answer. */
+  ownerAsked: boolean;
+}
+
+/** Locks an item that is still with us. @throws Problem not_found, item_terminal */
+export async function lockOpenItem(stores: Stores, itemId: string): Promise<ItemRecord> {
+  const item = await stores.items.lock(itemId);
+  if (!item) throw notFound('item');
+  if (TERMINAL_STAGES.includes(item.stage)) {
+    throw new Problem('item_terminal', `The item was ${item.stage === 'released' ? "released with the owner's agreement" : 'handed back to its household'}; nothing more is recorded about its care. If it is in front of you, put it aside and tell the coordinator.`, { members: { stage: item.stage, keeper: item.keeper } });
+  }
+  return item;
+}
+
+/** Loads how the care of an item stands. The item must be locked. */
+export async function standingOf(stores: Stores, item: ItemRecord): Promise<Standing> {
+  const assessment = await stores.assessments.latest(item.id);
+  if (!assessment) throw new Error('an item that was never assessed');
+  const results = await stores.steps.ofItem(item.id);
+  return {
+    assessment,
+    results,
+    done: doneAmong(results),
+    override: overrideInForce(await stores.assessments.latestOverride(item.id), results),
+    ownerAsked: await ownerAsked(stores, item, results),
+  };
+}
+
+/** The latest triage of an item; every item is triaged when it is taken in. */
+export async function latestTriageOf(stores: Stores, item: ItemRecord): Promise<TriageRecord> {
+  const triage = await stores.assessments.latestTriage(item.id);
+  if (!triage) throw new Error('an item that was never triaged');
+  return triage;
+}
+
+/**
+ * A lead's choice holds until what it rested on is gone: dye or mould was found after it, or what it asked for is done
+ * and the thing lies frozen or went to a specialist. Choices made while it is away hold for the time after.
+ */
+function overrideInForce(latest: OverrideRecord | null, results: readonly StepResultRecord[]): OverrideRecord | null {
+  if (!latest) return null;
+  const overtaken = results.some((result) => result.id > latest.id && (result.outcome === 'dye-moved' || result.outcome === 'mould-found' || (result.outcome === 'done' && (result.step === 'freeze' || result.step === 'refer'))));
+  return overtaken ? null : latest;
+}
+
+/** Ids are made in the order of time, which is finer than the clock of the incident. */
+async function ownerAsked(stores: Stores, item: ItemRecord, results: readonly StepResultRecord[]): Promise<boolean> {
+  const question = results.findLast((result) => result.outcome === 'owner-must-decide');
+  if (!question) return false;
+  const consents = await stores.consents.ofHousehold(item.householdId);
+  return !consents.some((consent) => consent.id > question.id && consent.scope !== 'photograph' && (consent.itemId === null || consent.itemId === item.id));
+}
+
+/** The choice that a new triage follows: a lead's that still stands. */
+export function chosenBy(standing: Standing): Disposition | null {
+  return standing.override?.disposition ?? null;
+}
+
+/** What a triage must know of the work so far. */
+export function workSoFar(standing: Standing): { doneSteps: ReadonlySet<StepKind>; ownerAsked: boolean } {
+  return { doneSteps: standing.done, ownerAsked: standing.ownerAsked };
+}
+

@@ -1,0 +1,15 @@
+import type { ChangeFreezer } from '#contracts';
+import type { UseCaseCall } from '../call.js';
+import type { ConfigStores } from '../ports/config-work.js';
+import type { FreezerRecord } from '../ports/layout-store.js';
+import { findUnchanged, saveUnchanged, type VersionedTarget } from './change-versioned.js';
+
+/**
+ * Changes a freezer's volume or the moment from which it can be used. A volume below what stands in it is taken too:
+ * a broken freezer is a fact, and what it holds is planned anew.
+ */
+export async function changeFreezer(stores: ConfigStores, _call: UseCaseCall, input: ChangeFreezer & VersionedTarget): Promise<FreezerRecord> {
+  const found = await findUnchanged(stores.layout, 'freezer', input);
+  const availableFromMs = input.availableFrom === undefined ? undefined : Date.parse(input.availableFrom);
+  return saveUnchanged(stores.layout, 'freezer', input, found, { volumeL: input.volumeL, availableFromMs });
+}

@@ -1,0 +1,66 @@
+import { findRule, triageOutcome, type Disposition, type DispositionOption, type TriageOutcome } from '#care';
+import { Problem } from '#contracts';
+import type { UseCaseCall } from '../call.js';
+import { momentOf, personOf } from '../care/claims.js';
+import { triageAnew, triageContextOf } from '../care/retriage.js';
+import { lockOpenItem, standingOf, workSoFar } from '../care/standing.js';
+import { WAY_WORDS } from '../care/tell-changes.js';
+import { viewOf, type TriageView } from '../care/triage-view.js';
+import { requestPlan } from '../planning/request-plan.js';
+import type { OverrideRecord } from '../ports/assessment-store.js';
+import type { ItemRecord } from '../ports/item-store.js';
+import type { Stores } from '../ports/work.js';
+
+export interface OverrideDispositionInput {
+  itemId: string;
+  disposition: Disposition;
+  reason: string;
+  personId: string;
+  decidedAtMs: number | null;
+}
+
+/** A lead chooses another way than triage puts first, with a reason that stays on record; only among the ways that the rule book offers. */
+export async function overrideDisposition(stores: Stores, call: UseCaseCall, input: OverrideDispositionInput): Promise<TriageView> {
+  const item = await lockOpenItem(stores, input.itemId);
+  await refuseNoLead(stores, item, input.personId);
+  const decidedAtMs = momentOf(call, input.decidedAtMs, '#/decidedAt');
+  const standing = await standingOf(stores, item);
+  // By the clocks of this moment: a choice must not rest on what was true yesterday.
+  const outcome = triageOutcome(standing.assessment.observed, await triageContextOf(stores, call, item.incidentId));
+  const option = offered(outcome, input.disposition);
+  await refuseAgainstOwner(stores, item, option);
+  const override: OverrideRecord = { id: call.env.newId(), incidentId: item.incidentId, itemId: item.id, disposition: input.disposition, reason: input.reason, decidedBy: input.personId, decidedAtMs };
+  await stores.assessments.insertOverride(override);
+  const triaged = await triageAnew(stores, call, item, standing.assessment, { ...workSoFar(standing), chosen: input.disposition });
+  if (item.disposition !== input.disposition) await requestPlan(stores, call, item.incidentId, `override: ${input.disposition}`);
+  return viewOf(triaged, override);
+}
+
+async function refuseNoLead(stores: Stores, item: ItemRecord, personId: string): Promise<void> {
+  const person = await personOf(stores, item.incidentId, personId);
+  if (person.skills.includes('lead')) return;
+  throw new Problem('command_refused', 'Only a person with the skill `lead` may choose against triage. Ask a lead to decide.', { errors: [{ detail: 'does not have the skill lead', code: 'not_a_lead', pointer: '#/personId' }] });
+}
+
+/** The option of the rule book, or why there is none: the safety floors are not for a lead to lift. */
+function offered(outcome: TriageOutcome, disposition: Disposition): DispositionOption {
+  const option = outcome.options.find((candidate) => candidate.disposition === disposition);
+  if (option) return option;
+  const bars = outcome.reasons.filter((reason) => findRule(reason.ruleId)?.concludes.some((conclusion) => conclusion.kind === 'bar' && conclusion.disposition === disposition));
+  const why = bars.length > 0 ? bars.map((reason) => reason.text).join(' ') : 'No rule offers it for such a thing in this state.';
+  const open = outcome.options.map((candidate) => `\`${candidate.disposition}\``).join(', ');
+  throw new Problem('command_refused', `The rule book does not allow ${WAY_WORDS[disposition]}. ${why} Open are: ${open}.`, {
+    errors: [{ detail: why, code: 'disposition_not_offered', pointer: '#/disposition' }],
+    members: { barredBy: bars.map(({ ruleId, text, source }) => ({ ruleId, text, source })), offered: outcome.options.map((candidate) => candidate.disposition) },
+  });
+}
+
+const CONSENT_FOR = { treat: 'treat', 'hold-wet': 'treat', 'hold-frozen': 'freeze', refer: 'refer', release: 'release' } as const satisfies Record<Disposition, string>;
+
+/** An owner's no is not for a lead to lift either, and nothing is let go on silence. */
+async function refuseAgainstOwner(stores: Stores, item: ItemRecord, option: DispositionOption): Promise<void> {
+  const scope = CONSENT_FOR[option.disposition];
+  const { consents } = await stores.consents.inForce(item.householdId, item.id);
+  if (consents[scope] === false) throw new Problem('consent_missing', `The owner has refused to let us ${scope} it. A lead cannot decide against that; ask the owner again and record the answer.`, { members: { scope } });
+  if (scope === 'release' && consents.release !== true) throw new Problem('consent_missing', "Nothing is let go without the owner's recorded agreement. Record it with the household first.", { members: { scope } });
+}

@@ -1,0 +1,28 @@
+import { notFound, Problem, type RecordRoomReading } from '#contracts';
+import type { UseCaseCall } from '../call.js';
+import type { ConfigStores } from '../ports/config-work.js';
+import type { RoomReadingRecord } from '../ports/layout-store.js';
+import { openIncident } from './change-versioned.js';
+
+/** How far ahead of our clock a tablet's clock may be (own choice): more is a mistyped time. */
+const CLOCK_SLACK_MS = 5 * 60_000;
+
+export interface RoomReadingView {
+  reading: RoomReadingRecord;
+  becameCurrent: boolean;
+}
+
+/** Keeps a reading of a room's air. A late one is kept too but does not replace newer air. */
+export async function recordRoomReading(stores: ConfigStores, call: UseCaseCall, input: RecordRoomReading & { incidentId: string; dryingRoomId: string }): Promise<RoomReadingView> {
+  await openIncident(stores.layout, input.incidentId);
+  if (!(await stores.layout.dryingRoom(input.incidentId, input.dryingRoomId))) throw notFound('drying room');
+  const { measuredAt, ...own } = input;
+  const measuredAtMs = Date.parse(measuredAt);
+  if (measuredAtMs > call.env.nowMs + CLOCK_SLACK_MS) {
+    throw new Problem('validation_failed', 'The reading lies in the future. Check its date and its offset from UTC. Nothing was changed.', {
+      errors: [{ detail: `lies after the present time, ${new Date(call.env.nowMs).toISOString()}`, code: 'custom', pointer: '#/measuredAt' }],
+    });
+  }
+  const reading = { id: call.env.newId(), ...own, measuredAtMs, recordedAtMs: call.env.nowMs };
+  return { reading, becameCurrent: await stores.layout.recordReading(reading) };
+}

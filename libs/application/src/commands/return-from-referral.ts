@@ -1,0 +1,36 @@
+import type { Keeper } from '#custody';
+import type { UseCaseCall } from '../call.js';
+import { momentOf } from '../care/claims.js';
+import { retriage } from '../care/retriage.js';
+import { chosenBy, lockOpenItem, standingOf } from '../care/standing.js';
+import { wrongStage } from '../care/step-order.js';
+import { claimRoom } from '../custody/capacity.js';
+import { recordCustody } from '../custody/record-custody.js';
+import type { Stores } from '../ports/work.js';
+import type { ReferralView } from './refer-item.js';
+
+export interface ReturnFromReferralInput {
+  itemId: string;
+  to: Keeper;
+  returnedAtMs: number | null;
+}
+
+/**
+ * Takes an item back from a specialist. A new round of work begins: what was done before does not count, nobody knows how
+ * wet it is, and a look at it comes first.
+ */
+export async function returnFromReferral(stores: Stores, call: UseCaseCall, input: ReturnFromReferralInput): Promise<ReferralView> {
+  const away = await lockOpenItem(stores, input.itemId);
+  const open = await stores.steps.openReferral(away.id);
+  if (!open || away.stage !== 'referred-out') throw wrongStage({ item: away }, 'It is not with a specialist on record, so it cannot come back from one. Read the item for where it is.');
+  const returnedAtMs = momentOf(call, input.returnedAtMs, '#/returnedAt');
+  await claimRoom(stores, away, input.to);
+  const { item: back } = await recordCustody(stores, call, away, { kind: 'referral-returned', from: away.keeper, to: input.to, refs: { referralId: open.id }, occurredAtMs: returnedAtMs });
+  await stores.steps.closeReferral(open.id, returnedAtMs);
+  const standing = await standingOf(stores, back);
+  const triaged = await retriage(stores, call, back, { ...standing.assessment.observed, wetState: 'unknown' }, {
+    origin: 'step-result', assessedAtMs: returnedAtMs, ownerAsked: standing.ownerAsked, chosen: chosenBy(standing),
+  });
+  const changed = { nextStep: 'assess', routePosition: 0, stabilisedAtMs: null } as const;
+  return { referral: { ...open, returnedAtMs }, item: { ...triaged, ...changed, version: await stores.items.saveWork(back.id, changed, call.env.nowMs) } };
+}

@@ -1,0 +1,32 @@
+/** Who calls, for which network, within which request. Made by the API from the key, by the worker from the job. */
+export interface CallContext {
+  networkId: string;
+  /** A key may be limited to one incident; null for all of the network. */
+  incidentLimit: string | null;
+  principalId: string;
+  requestId: string;
+  traceparent: string;
+}
+
+/** Identifies a command so that sending it twice does it once. */
+export interface CommandIdentity {
+  operation: string;
+  key: string;
+  /** SHA-256 of the canonical input. */
+  fingerprint: string;
+}
+
+/** What the caller is told; stored with the command and replayed word for word. */
+export interface Answer {
+  status: number;
+  body: unknown;
+  headers: Record<string, string>;
+}
+
+export type Replayable = Answer & { replayed: boolean };
+
+/** Things a use case needs besides stores: the time and new ids, as arguments so that tests can choose them. */
+export interface Environment {
+  nowMs: number;
+  newId(): string;
+}

@@ -1,0 +1,94 @@
+/** NDJSON: one JSON object a line, plain values only. */
+import type { RowRemark } from '../../ports/import-store.js';
+import type { DecodedText } from './decode-bytes.js';
+import { FILE_LIMITS, type FileFault } from './file-limits.js';
+import { LINE_COLUMN, matchHeaders, PROBLEM_COLUMN, type ImportColumn } from './import-columns.js';
+import { storable, type Table, type TableRow } from './table.js';
+
+/** Reads the lines of a decoded file; a line that is no object of plain values is a row with a fault, not a reason to refuse the file. */
+export function readJsonLines(decoded: DecodedText): Table | FileFault[] {
+  const rows: TableRow[] = [];
+  const headers = new Map<string, string | null>();
+  let objects = 0;
+  let lineNumber = 0;
+  for (const line of linesOf(decoded.text)) {
+    lineNumber += 1;
+    if (line.trim() === '') continue;
+    if (rows.length >= FILE_LIMITS.rows) return [{ code: 'too_many_rows', detail: `The file has more than ${FILE_LIMITS.rows} lines. Cut it into several files and send them one after another.` }];
+    const members = parseObject(line);
+    if (members !== null) objects += 1;
+    const row = members === null ? brokenLine(lineNumber, line) : toRow(lineNumber, members, headers);
+    if ('detail' in row) return [row];
+    rows.push(row);
+  }
+  if (objects === 0) return [{ code: 'line_not_json', detail: 'No line of the file is a JSON object. Write one object a line, or send a table as text/csv.' }];
+  if (headers.size > FILE_LIMITS.columns) return [{ code: 'too_many_columns', detail: `The lines have more than ${FILE_LIMITS.columns} different members. Send the columns that the contract names.` }];
+  const columns = [...headers].map(([header, column]) => ({ header, column }));
+  const unused = columns.filter(({ column }) => column === null).map(({ header }): RowRemark => ({ kind: 'note', column: header.slice(0, 80), code: 'column_not_used', text: 'This member is not one of ours and was not used.', was: null, became: null }));
+  return { reading: { encoding: decoded.encoding, delimiter: null, columns, remarks: decoded.remark ? [decoded.remark, ...unused] : unused }, rows };
+}
+
+function* linesOf(text: string): Generator<string> {
+  for (let start = 0; start <= text.length; ) {
+    const end = text.indexOf('\n', start);
+    yield text.slice(start, end === -1 ? text.length : end);
+    if (end === -1) return;
+    start = end + 1;
+  }
+}
+
+/** The members of one object; null for anything else. Never a prototype: `__proto__` is a name like any other. */
+function parseObject(line: string): [string, unknown][] | null {
+  try {
+    const value: unknown = JSON.parse(line);
+    return typeof value === 'object' && value !== null && !Array.isArray(value) ? Object.entries(value) : null;
+  } catch {
+    return null;
+  }
+}
+
+function toRow(lineNumber: number, members: readonly [string, unknown][], headers: Map<string, string | null>): TableRow | FileFault {
+  if (members.length > FILE_LIMITS.columns) return { code: 'too_many_columns', detail: `Line ${lineNumber} has more than ${FILE_LIMITS.columns} members. Send the columns that the contract names.` };
+  const names = members.map(([name]) => storable(name));
+  const match = matchHeaders(names);
+  const cells: Record<string, string> = Object.create(null) as Record<string, string>;
+  let fault: RowRemark | null = match.twice[0] === undefined ? null : refusal(match.twice[0], 'column_twice', `Two members of this line are called \`${match.twice[0]}\`. Keep one of them.`);
+  for (const [at, [, value]] of members.entries()) {
+    const name = names[at] ?? '';
+    const column: ImportColumn | null = match.columns[at] ?? null;
+    if (name === PROBLEM_COLUMN || name === LINE_COLUMN) continue;
+    const cell = plainText(value);
+    if (cell !== null && cell.length > FILE_LIMITS.cellCharacters) return { code: 'cell_too_long', detail: `Line ${lineNumber}, member ${at + 1} is longer than ${FILE_LIMITS.cellCharacters} characters. Shorten it.` };
+    if (cell === null) fault ??= refusal(column ?? name.slice(0, 80), 'value_not_plain', 'The value must be text, a number, true, false or null, not a list or an object.');
+    const key = keyFor(column ?? name, cells);
+    cells[key] = cell === null ? storable(JSON.stringify(value)).slice(0, FILE_LIMITS.cellCharacters) : storable(cell);
+    if (headers.size <= FILE_LIMITS.columns) headers.set(key, column);
+  }
+  return { rowNumber: lineNumber, cells, fault };
+}
+
+function keyFor(name: string, cells: Record<string, string>): string {
+  let key = name === '' ? 'column' : name;
+  while (key in cells) key += ' (2)';
+  return key;
+}
+
+/** `true` and `false` become the words that a table would hold; null is a blank cell. */
+function plainText(value: unknown): string | null {
+  if (value === null) return '';
+  if (typeof value === 'boolean') return value ? 'yes' : 'no';
+  if (typeof value === 'number') return String(value);
+  return typeof value === 'string' ? value : null;
+}
+
+function brokenLine(lineNumber: number, line: string): TableRow {
+  return {
+    rowNumber: lineNumber,
+    cells: { [LINE_COLUMN]: storable(line).slice(0, FILE_LIMITS.cellCharacters) },
+    fault: refusal('', 'line_not_json', 'This line is not one JSON object. Write the row anew from the text in the column `_line`, or mend it where it came from.'),
+  };
+}
+
+function refusal(column: string, code: string, text: string): RowRemark {
+  return { kind: 'refusal', column, code, text, was: null, became: null };
+}

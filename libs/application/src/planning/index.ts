@@ -1,0 +1,4 @@
+export * from './build-problem.js';
+export * from './drying-outlook.js';
+export * from './plan-summary.js';
+export * from './run-plan.js';

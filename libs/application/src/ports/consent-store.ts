@@ -1,0 +1,24 @@
+import type { Consents } from '#care';
+
+export type ConsentScope = 'treat' | 'freeze' | 'refer' | 'release' | 'photograph';
+
+export interface ConsentRecord {
+  id: string;
+  incidentId: string;
+  householdId: string;
+  /** null: for all things of the household. */
+  itemId: string | null;
+  scope: ConsentScope;
+  given: boolean;
+  manner: 'spoken' | 'written' | 'link';
+  note: string;
+  recordedBy: string;
+  recordedAtMs: number;
+}
+
+export interface ConsentStore {
+  insert(consents: readonly ConsentRecord[]): Promise<void>;
+  ofHousehold(householdId: string): Promise<ConsentRecord[]>;
+  /** The consents in force for one item: the newest word per scope, an item's own word before the household's. */
+  inForce(householdId: string, itemId: string): Promise<{ consents: Consents; ids: Partial<Record<ConsentScope, string>> }>;
+}

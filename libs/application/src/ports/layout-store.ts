@@ -1,0 +1,195 @@
+import type { Restriction, Skill, StepKind, WaterKind, Zone } from '#care';
+
+// Rows of the configuration as the use cases see them. Times are epoch milliseconds, units stand in the names.
+
+export interface IncidentRecord {
+  id: string;
+  name: string;
+  place: string;
+  floodAtMs: number;
+  defaultWater: WaterKind;
+  outdoorAirTempC: number | null;
+  outdoorRelativeHumidityPct: number | null;
+  state: 'open' | 'closed';
+  version: number;
+  createdAtMs: number;
+  updatedAtMs: number;
+}
+
+interface OfIncident {
+  id: string;
+  incidentId: string;
+}
+
+export interface SiteRecord extends OfIncident {
+  code: string;
+  name: string;
+  place: string;
+  version: number;
+}
+
+export interface ZoneRecord extends OfIncident {
+  siteId: string;
+  kind: Zone;
+}
+
+export interface StationRecord extends OfIncident {
+  siteId: string;
+  zoneId: string;
+  code: string;
+  name: string;
+  steps: StepKind[];
+  /** Items in work at once. */
+  capacity: number;
+  state: 'open' | 'closed';
+  version: number;
+}
+
+export interface StationOpeningRecord extends OfIncident {
+  stationId: string;
+  opensAtMs: number;
+  closesAtMs: number;
+}
+
+export interface HoldingAreaRecord extends OfIncident {
+  siteId: string;
+  zoneId: string;
+  code: string;
+  name: string;
+}
+
+export interface DryingRoomRecord extends OfIncident {
+  siteId: string;
+  code: string;
+  name: string;
+  volumeM3: number;
+  airChangesPerH: number;
+  humidityCapPct: number;
+  airTempC: number;
+  relativeHumidityPct: number;
+  measuredAtMs: number;
+  version: number;
+}
+
+export interface RoomReadingRecord extends OfIncident {
+  dryingRoomId: string;
+  airTempC: number;
+  relativeHumidityPct: number;
+  measuredAtMs: number;
+  recordedAtMs: number;
+}
+
+export interface DehumidifierRecord extends OfIncident {
+  dryingRoomId: string;
+  code: string;
+  name: string;
+  ratedLPerDay: number;
+  ratedTempC: number;
+  ratedRelativeHumidityPct: number;
+  state: 'running' | 'tripped' | 'off';
+  version: number;
+}
+
+export interface DryingPlaceRecord extends OfIncident {
+  dryingRoomId: string;
+  code: string;
+  name: string;
+  arrangement: 'rack' | 'line' | 'screen' | 'table';
+  areaDm2: number;
+  version: number;
+}
+
+export interface FreezerRecord extends OfIncident {
+  siteId: string;
+  code: string;
+  name: string;
+  volumeL: number;
+  setPointC: number;
+  availableFromMs: number;
+  version: number;
+}
+
+export interface SpecialistRecord extends OfIncident {
+  code: string;
+  name: string;
+  field: string;
+}
+
+export interface PersonRecord extends OfIncident {
+  siteId: string;
+  code: string;
+  displayName: string;
+  skills: Skill[];
+  restrictions: Restriction[];
+  version: number;
+}
+
+export interface ShiftRecord extends OfIncident {
+  personId: string;
+  startsAtMs: number;
+  endsAtMs: number;
+  version: number;
+}
+
+/** Everything of one incident's layout, table by table. */
+export interface LayoutRecords {
+  sites: SiteRecord[];
+  zones: ZoneRecord[];
+  stations: StationRecord[];
+  openings: StationOpeningRecord[];
+  holdingAreas: HoldingAreaRecord[];
+  dryingRooms: DryingRoomRecord[];
+  dehumidifiers: DehumidifierRecord[];
+  dryingPlaces: DryingPlaceRecord[];
+  freezers: FreezerRecord[];
+  specialists: SpecialistRecord[];
+  people: PersonRecord[];
+  shifts: ShiftRecord[];
+}
+
+/** What of a thing may change after it was registered. */
+export interface LayoutChanges {
+  station: Partial<Pick<StationRecord, 'name' | 'state' | 'capacity'>>;
+  dehumidifier: Partial<Pick<DehumidifierRecord, 'state'>>;
+  shift: Partial<Pick<ShiftRecord, 'endsAtMs'>>;
+  freezer: Partial<Pick<FreezerRecord, 'volumeL' | 'availableFromMs'>>;
+}
+
+export interface LayoutKinds {
+  station: StationRecord;
+  dehumidifier: DehumidifierRecord;
+  shift: ShiftRecord;
+  freezer: FreezerRecord;
+}
+
+export type LayoutKind = keyof LayoutKinds;
+
+export interface LayoutStore {
+  insertIncident(incident: IncidentRecord): Promise<void>;
+  /** Inserts all rows of a new incident, one statement a table. */
+  insertLayout(layout: LayoutRecords): Promise<void>;
+  incident(incidentId: string): Promise<IncidentRecord | null>;
+  /** Newest first; `beforeId` is exclusive. */
+  incidentPage(limit: number, beforeId: string | null): Promise<IncidentRecord[]>;
+  /** Saves the members given and raises the version; null when the version is another one (or the incident is gone). */
+  saveIncident(incidentId: string, expectedVersion: number, changed: Partial<Pick<IncidentRecord, 'name' | 'place' | 'state' | 'outdoorAirTempC' | 'outdoorRelativeHumidityPct'>>, nowMs: number): Promise<IncidentRecord | null>;
+  /** The whole layout in the order of codes and times. */
+  layout(incidentId: string): Promise<LayoutRecords>;
+
+  site(incidentId: string, siteId: string): Promise<SiteRecord | null>;
+  dryingRoom(incidentId: string, dryingRoomId: string): Promise<DryingRoomRecord | null>;
+  /** Answers false when its site or room has one of this code. */
+  insertFreezer(freezer: FreezerRecord): Promise<boolean>;
+  insertDryingPlace(place: DryingPlaceRecord): Promise<boolean>;
+  insertPerson(person: PersonRecord, shifts: readonly ShiftRecord[]): Promise<boolean>;
+
+  find<K extends LayoutKind>(kind: K, incidentId: string, id: string): Promise<LayoutKinds[K] | null>;
+  /** Saves the members given and raises the version; null when the version is another one. */
+  save<K extends LayoutKind>(kind: K, incidentId: string, id: string, expectedVersion: number, changed: LayoutChanges[K]): Promise<LayoutKinds[K] | null>;
+  openings(stationId: string): Promise<StationOpeningRecord[]>;
+  /** Kind of a zone that a station names; throws when there is none, which the foreign key forbids. */
+  zoneKind(zoneId: string): Promise<Zone>;
+
+  /** Keeps the reading, and makes it the room's air unless newer air is known; answers whether it became so. */
+  recordReading(reading: RoomReadingRecord): Promise<boolean>;
+}

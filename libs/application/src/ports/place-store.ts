@@ -1,0 +1,38 @@
+import type { Keeper } from '#custody';
+import type { StepKind, Zone } from '#care';
+
+/** A place that can keep an item, as the custody commands need it. */
+export interface PlaceRecord {
+  keeper: Keeper;
+  siteId: string | null;
+  zone: Zone | null;
+  code: string;
+  name: string;
+  /** Steps of a station; empty otherwise. */
+  steps: StepKind[];
+  /** dm2 for a drying place, litres for a freezer, items at once for a station; null where no limit is kept. */
+  capacity: number | null;
+}
+
+export interface IncidentFacts {
+  id: string;
+  floodAtMs: number;
+  defaultWater: string;
+  outdoorAirTempC: number | null;
+  state: 'open' | 'closed';
+}
+
+export interface PlaceStore {
+  incident(incidentId: string): Promise<IncidentFacts | null>;
+  /** Finds a place of the incident; null when there is none. Partner networks and couriers are not places. */
+  find(incidentId: string, keeper: Keeper): Promise<PlaceRecord | null>;
+  /** Locks the place so that room is counted and taken in one transaction. */
+  lock(incidentId: string, keeper: Keeper): Promise<PlaceRecord | null>;
+  /** Area (dm2) or volume (litres) taken by the items that the place keeps now, by their size class and count. */
+  takenBy(keeper: Keeper): Promise<{ areaDm2: number; volumeL: number; items: number }>;
+  /** The waiting area of a zone at a site (the first by code). */
+  holdingArea(siteId: string, zone: Zone): Promise<PlaceRecord | null>;
+  siteByCode(incidentId: string, code: string): Promise<{ id: string } | null>;
+  site(siteId: string): Promise<{ id: string; incidentId: string } | null>;
+  person(personId: string): Promise<{ id: string; incidentId: string; siteId: string; skills: string[] } | null>;
+}

@@ -1,0 +1,108 @@
+import type { CareStep, Disposition, MouldState, Restriction, Skill, StepKind, Zone } from '#care';
+import type { Keeper, Stage } from '#custody';
+
+/** A span of time in epoch milliseconds, [from, to). */
+export interface Span {
+  fromMs: number;
+  toMs: number;
+}
+
+export interface InputStation {
+  id: string;
+  siteId: string;
+  zone: Zone;
+  steps: StepKind[];
+  capacity: number;
+  /** Empty: nobody stated hours, so it is open whenever a crew is there. */
+  openings: Span[];
+}
+
+export interface InputPerson {
+  id: string;
+  siteId: string;
+  skills: Skill[];
+  restrictions: Restriction[];
+  shifts: Span[];
+}
+
+/** Room air as last measured, with the machines that run. */
+export interface InputRoom {
+  id: string;
+  siteId: string;
+  name: string;
+  volumeM3: number;
+  airChangesPerH: number;
+  humidityCapPct: number;
+  airTempC: number;
+  relativeHumidityPct: number;
+  running: { ratedLPerDay: number; ratedTempC: number; ratedRelativeHumidityPct: number }[];
+}
+
+export interface InputPlace {
+  id: string;
+  roomId: string;
+  areaDm2: number;
+}
+
+export interface InputFreezer {
+  id: string;
+  siteId: string;
+  name: string;
+  volumeL: number;
+  availableFromMs: number;
+}
+
+/** One step of a care route, without the words for people. */
+export type InputStep = Pick<CareStep, 'step' | 'zone' | 'minutesPerPiece' | 'crew' | 'skill' | 'barredRestrictions' | 'stabilises'>;
+
+export interface InputOption {
+  disposition: Disposition;
+  /** How many things are missing before it may be chosen. */
+  needs: number;
+  steps: InputStep[];
+}
+
+/** A live item with its latest triage; terminal and referred-out items are not part of the input. */
+export interface InputItem {
+  id: string;
+  siteId: string;
+  count: number;
+  sizeClass: string;
+  areaDm2: number;
+  volumeL: number;
+  dryMassG: number;
+  planningWeight: number;
+  keeper: Keeper;
+  stage: Stage;
+  stabilisedAtMs: number | null;
+  /** The route it follows now. */
+  disposition: Disposition | null;
+  nextStep: StepKind | null;
+  /** Time of the last custody event, and the person it names, if any. */
+  keeperSinceMs: number;
+  keeperPersonId: string | null;
+  /** When handling must start, and every damage deadline, of the latest triage. Null and empty before any triage. */
+  startByMs: number | null;
+  deadlinesMs: number[];
+  options: InputOption[];
+  /** Mould as last assessed. */
+  mould: MouldState;
+  /** A lead's choice that still stands. */
+  override: Disposition | null;
+  /** Steps recorded as done, oldest first. */
+  doneSteps: StepKind[];
+}
+
+/** Everything a planning problem is made from, as it stands in the database. */
+export interface PlanInput {
+  incidentId: string;
+  outdoorAirTempC: number | null;
+  outdoorRelativeHumidityPct: number | null;
+  siteNames: Record<string, string>;
+  stations: InputStation[];
+  people: InputPerson[];
+  rooms: InputRoom[];
+  places: InputPlace[];
+  freezers: InputFreezer[];
+  items: InputItem[];
+}

@@ -1,0 +1,55 @@
+import type { DispositionOption, Disposition, StepKind, Statement } from '#care';
+import type { Keeper, Stage } from '#custody';
+
+/** A place by its code and name. */
+export interface NamedPlace {
+  kind: 'station' | 'drying-place' | 'freezer';
+  id: string;
+  code: string;
+  name: string;
+}
+
+/** One piece of work with what the crew needs to know; the route is that of the latest triage. */
+export interface WorkRow {
+  itemId: string;
+  version: number;
+  tagCode: string;
+  description: string;
+  familyWords: string;
+  count: number;
+  stage: Stage;
+  keeper: Keeper;
+  /** Code and name of the place that keeps it; null for a courier or a household. */
+  keeperCode: string | null;
+  keeperName: string | null;
+  startByMs: number | null;
+  waitingForOwner: boolean;
+  step: StepKind;
+  disposition: Disposition;
+  /** Null for work that is not from the plan. */
+  startsAtMs: number | null;
+  endsAtMs: number | null;
+  crew: { personId: string; name: string }[];
+  /** Where the step itself puts it, or where the step after it is planned. */
+  goesTo: NamedPlace | null;
+  option: DispositionOption | null;
+  never: Statement[];
+  bathGroup: string | null;
+}
+
+/** An item that hangs or lies on a drying place. */
+export interface DryingRow {
+  itemId: string;
+  version: number;
+  tagCode: string;
+  description: string;
+  count: number;
+  sizeClass: string;
+  place: NamedPlace;
+  roomCode: string;
+  airTempC: number;
+  relativeHumidityPct: number;
+  dryingSinceMs: number;
+  /** Blotted before it was hung, as recorded. */
+  blotted: boolean;
+}

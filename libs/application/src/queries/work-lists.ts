@@ -1,0 +1,69 @@
+import type { CareStep } from '#care';
+import { notFound } from '#contracts';
+import type { UseCaseCall } from '../call.js';
+import { nextStepOf } from '../care/route.js';
+import { dryingOutlook } from '../planning/drying-outlook.js';
+import type { PlanRevisionRecord } from '../ports/plan-store.js';
+import type { DryingRow, WorkRow } from '../ports/work-rows.js';
+import type { Stores } from '../ports/work.js';
+
+/** A piece of work with its step of the care route; null when the latest triage does not hold that step any more. */
+export type WorkOrder = WorkRow & { care: CareStep | null };
+
+export interface WorkList {
+  station: { id: string; code: string; name: string; siteId: string };
+  atMs: number;
+  /** Null when there is no plan yet. */
+  revision: Pick<PlanRevisionRecord, 'number' | 'createdAtMs'> | null;
+  next: WorkOrder[];
+  now: WorkOrder[];
+}
+
+/** What a station does next and what it has in hand: where it is, how to handle it, what to wear. */
+export async function getWorkList(stores: Stores, call: UseCaseCall, input: { stationId: string; limit: number }): Promise<WorkList> {
+  const station = await stores.plans.station(input.stationId);
+  if (!station) throw notFound('station');
+  const revision = await stores.plans.currentRevision(station.incidentId);
+  const next = revision === null ? [] : await stores.plans.workNext(station.id, revision.id, input.limit);
+  const now = await stores.plans.workNow(station.id, input.limit);
+  return { station, atMs: call.env.nowMs, revision, next: next.map(toOrder), now: now.map(toOrder) };
+}
+
+/** Something that hangs, with the band in which it should be dry in the present air of its room. */
+export type DryingOrder = DryingRow & {
+  /** Null for closed things such as books, and in air that dries nothing. */
+  earliestDryAtMs: number | null;
+  latestDryAtMs: number | null;
+  /** The present air of the room can bring it to a safe state. */
+  dries: boolean;
+};
+
+export interface DryingList {
+  siteId: string;
+  atMs: number;
+  revision: Pick<PlanRevisionRecord, 'number' | 'createdAtMs'> | null;
+  toHang: WorkOrder[];
+  /** Longest first. */
+  hanging: DryingOrder[];
+}
+
+/** What to hang where at a site, and what hangs there already. */
+export async function getDryingList(stores: Stores, call: UseCaseCall, input: { siteId: string; limit: number }): Promise<DryingList> {
+  const site = await stores.places.site(input.siteId);
+  if (!site) throw notFound('site');
+  const revision = await stores.plans.currentRevision(site.incidentId);
+  const toHang = revision === null ? [] : await stores.plans.toHang(site.id, revision.id, input.limit);
+  return { siteId: site.id, atMs: call.env.nowMs, revision, toHang: toHang.map(toOrder), hanging: (await stores.plans.hanging(site.id)).map(toDryingOrder) };
+}
+
+function toOrder(row: WorkRow): WorkOrder {
+  // No route of the rule book holds the thaw.
+  const steps = row.step === 'thaw' && row.option ? [nextStepOf('held-frozen', row.option, new Set())?.care] : row.option?.steps;
+  return { ...row, care: steps?.find((care) => care?.step === row.step) ?? null };
+}
+
+function toDryingOrder(row: DryingRow): DryingOrder {
+  const outlook = dryingOutlook(row.sizeClass, row.blotted, row);
+  const after = (hours: number | null | undefined) => (hours == null ? null : row.dryingSinceMs + hours * 3_600_000);
+  return { ...row, earliestDryAtMs: after(outlook?.earliestH), latestDryAtMs: after(outlook?.latestH), dries: outlook !== null };
+}

@@ -1,0 +1,108 @@
+import { afterAll, beforeAll, beforeEach, describe, expect, test } from '@jest/globals';
+import { giveUpPlanRun, type Planner } from '#application';
+import { buildPlan, MalformedPlanProblem } from '#planning';
+import { startTestServer, takeInTestHousehold, takeInTestItem, type IncidentOnTest, type TestNetwork, type TestServer } from '#testing';
+import { carryOut, environmentOf, inlinePlanner, planNow, request, withBenches, workerContextOf } from './support/runs.js';
+
+let server: TestServer;
+let network: TestNetwork;
+let incident: IncidentOnTest;
+beforeAll(async () => {
+  server = await startTestServer();
+});
+afterAll(() => server.close());
+beforeEach(async () => {
+  network = await server.network();
+  incident = await network.incident(withBenches);
+  const household = await takeInTestHousehold(network, incident);
+  for (let i = 0; i < 3; i += 1) await takeInTestItem(network, incident, household);
+});
+
+const runOf = async (runId: string) => (await network.get(`/v1/plan-runs/${runId}`).expect(200)).body;
+const numberOf = async (sql: string) => (await server.admin.query<{ n: number }>(`select count(*)::int as n from ${sql}`, [network.networkId])).rows[0]!.n;
+const revisions = () => numberOf('plan_revision where network_id = $1');
+const openRows = () => numberOf('outbox where network_id = $1 and done_at is null');
+
+describe('a plan run', () => {
+  test('stores its revision and closes its row, and done twice it is done once', async () => {
+    const requested = await request(server, network, incident);
+    expect(await carryOut(server, network, requested)).toBe('done');
+    expect(await runOf(requested.runId)).toMatchObject({ state: 'done', startedAt: '2026-05-09T07:00:00.000Z', finishedAt: '2026-05-09T07:00:00.000Z', failure: null });
+    expect(await openRows()).toBe(0);
+    expect(await carryOut(server, network, requested)).toBe('done');
+    expect(await revisions()).toBe(1);
+  });
+
+  test('that is overtaken by a later one writes nothing, and comes again', async () => {
+    const slow = await request(server, network, incident);
+    const overtaken: Planner = {
+      async plan(problem, budget) {
+        // While it plans, another request is made and carried out.
+        await planNow(server, network, incident);
+        return buildPlan(problem, budget);
+      },
+    };
+    expect(await carryOut(server, network, slow, overtaken)).toBe('overtaken');
+    expect(await revisions()).toBe(1);
+    expect(await runOf(slow.runId)).toMatchObject({ state: 'running', revisionId: null });
+    expect(await openRows()).toBe(1);
+    expect(await carryOut(server, network, slow)).toBe('done');
+    expect(await runOf(slow.runId)).toMatchObject({ state: 'done' });
+    expect(await revisions()).toBe(2);
+  });
+
+  test('run beside itself stores one revision', async () => {
+    const requested = await request(server, network, incident);
+    const outcomes = await Promise.all([carryOut(server, network, requested), carryOut(server, network, requested), carryOut(server, network, requested)]);
+    expect(outcomes).toContain('done');
+    expect(await revisions()).toBe(1);
+    expect(await runOf(requested.runId)).toMatchObject({ state: 'done' });
+  });
+
+  test('whose plan breaks a rule fails with the reason and stores nothing', async () => {
+    const requested = await request(server, network, incident);
+    const careless: Planner = {
+      plan(problem, budget) {
+        const plan = buildPlan(problem, budget);
+        return Promise.resolve({ ...plan, assignments: plan.assignments.map((assignment) => ({ ...assignment, startSlot: assignment.startSlot + 1 })) });
+      },
+    };
+    expect(await carryOut(server, network, requested, careless)).toBe('failed');
+    const run = await runOf(requested.runId);
+    expect(run).toMatchObject({ state: 'failed', revisionId: null });
+    expect(run.failure).toMatch(/broke \d+ rules/);
+    expect([await revisions(), await openRows()]).toEqual([0, 0]);
+  });
+
+  test('whose problem is refused fails; anything else that goes wrong is tried again', async () => {
+    const requested = await request(server, network, incident);
+    const gone: Planner = { plan: () => Promise.reject(new Error('the thread died')) };
+    await expect(carryOut(server, network, requested, gone)).rejects.toThrow('the thread died');
+    expect(await openRows()).toBe(1);
+    const refusing: Planner = { plan: () => Promise.reject(new MalformedPlanProblem([{ path: 'items[0]', text: 'is wrong' }])) };
+    expect(await carryOut(server, network, requested, refusing)).toBe('failed');
+    expect(await runOf(requested.runId)).toMatchObject({ state: 'failed', failure: expect.stringContaining('items[0] is wrong') });
+  });
+
+  test('that is given up stands in nobody\'s way', async () => {
+    const requested = await request(server, network, incident);
+    await giveUpPlanRun(server.unitOfWork, requested.message, workerContextOf(network), environmentOf(server));
+    expect(await runOf(requested.runId)).toMatchObject({ state: 'failed' });
+    expect((await request(server, network, incident)).runId).not.toBe(requested.runId);
+  });
+
+  test('keeps the details of the newest five plans and the figures of all', async () => {
+    for (let i = 0; i < 7; i += 1) await planNow(server, network, incident);
+    expect(await revisions()).toBe(7);
+    expect(await numberOf('(select distinct revision_id from plan_assignment where network_id = $1) a')).toBe(5);
+    const { body } = await network.get(`/v1/incidents/${incident.id}/plan`).expect(200);
+    expect(body.number).toBe(7);
+  });
+
+  test('of an incident without anything makes an empty plan', async () => {
+    const empty = await network.incident();
+    expect(await carryOut(server, network, await request(server, network, empty), inlinePlanner)).toBe('done');
+    const { body } = await network.get(`/v1/incidents/${empty.id}/plan`).expect(200);
+    expect(body).toMatchObject({ number: 1, plannedItems: 0, unplannedItems: 0, blocked: [], inTime: { items: 0, weight: 0 } });
+  });
+});
