@@ -1,0 +1,62 @@
+import { type DynamicModule, Module } from '@nestjs/common';
+import { APP_FILTER, APP_GUARD, APP_PIPE } from '@nestjs/core';
+import type { ConfigWork, UnitOfWork } from '#application';
+import type { Pool } from '#persistence';
+import type { Clock, Logger } from '#platform';
+import { features } from './features/index.js';
+import { HealthController } from './health/health.controller.js';
+import { AccessGuard } from './http/access.guard.js';
+import { KeyRing } from './http/key-ring.js';
+import { Pages } from './http/pages.js';
+import { ProblemFilter } from './http/problem.filter.js';
+import { RateLimits } from './http/rate-limits.js';
+import { Runner } from './http/runner.js';
+import { type ApiSettings, CLOCK, CONFIG_WORK, LOGGER, POOL, SETTINGS, UNIT_OF_WORK } from './http/tokens.js';
+import { ContractPipe } from './http/validation.pipe.js';
+
+/** What the API is composed of; the same for the server, the tests and the document generator. */
+export interface ApiParts {
+  unitOfWork: UnitOfWork;
+  configWork: ConfigWork;
+  clock: Clock;
+  pool: Pool;
+  logger: Logger;
+  settings: ApiSettings;
+}
+
+/** Shared by all features: transactions, paging, keys, limits. */
+@Module({})
+class HttpModule {
+  static with(parts: ApiParts): DynamicModule {
+    const shared = [
+      { provide: UNIT_OF_WORK, useValue: parts.unitOfWork },
+      { provide: CONFIG_WORK, useValue: parts.configWork },
+      { provide: CLOCK, useValue: parts.clock },
+      { provide: POOL, useValue: parts.pool },
+      { provide: LOGGER, useValue: parts.logger },
+      { provide: SETTINGS, useValue: parts.settings },
+      Runner,
+      Pages,
+      KeyRing,
+      RateLimits,
+      ProblemFilter,
+    ];
+    return { module: HttpModule, global: true, providers: shared, exports: shared };
+  }
+}
+
+@Module({})
+export class AppModule {
+  static with(parts: ApiParts): DynamicModule {
+    return {
+      module: AppModule,
+      imports: [HttpModule.with(parts), ...features],
+      controllers: [HealthController],
+      providers: [
+        { provide: APP_GUARD, useClass: AccessGuard },
+        { provide: APP_FILTER, useExisting: ProblemFilter },
+        { provide: APP_PIPE, useClass: ContractPipe },
+      ],
+    };
+  }
+}

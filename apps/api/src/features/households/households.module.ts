@@ -1,0 +1,5 @@
+import { Module } from '@nestjs/common';
+import { HouseholdsController } from './households.controller.js';
+
+@Module({ controllers: [HouseholdsController] })
+export class HouseholdsModule {}

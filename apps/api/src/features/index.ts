@@ -1,0 +1,17 @@
+import type { Type } from '@nestjs/common';
+import { ApiKeysModule } from './api-keys/api-keys.module.js';
+import { CareModule } from './care/care.module.js';
+import { CustodyModule } from './custody/custody.module.js';
+import { HandBacksModule } from './hand-backs/hand-backs.module.js';
+import { HouseholdsModule } from './households/households.module.js';
+import { IncidentsModule } from './incidents/incidents.module.js';
+import { IntakeImportsModule } from './intake-imports/intake-imports.module.js';
+import { ItemsModule } from './items/items.module.js';
+import { LayoutModule } from './layout/layout.module.js';
+import { PlansModule } from './plans/plans.module.js';
+import { ReportsModule } from './reports/reports.module.js';
+import { StationWorkModule } from './station-work/station-work.module.js';
+import { TagsModule } from './tags/tags.module.js';
+
+/** Every feature of the API; siblings do not know each other. */
+export const features: Type<unknown>[] = [ApiKeysModule, CareModule, CustodyModule, HandBacksModule, HouseholdsModule, IncidentsModule, IntakeImportsModule, ItemsModule, LayoutModule, PlansModule, ReportsModule, StationWorkModule, TagsModule];

@@ -1,0 +1,95 @@
+import { Body, Controller, Get, Inject, Param, Post, Query } from '@nestjs/common';
+import { ApiTags } from '@nestjs/swagger';
+import type { z } from 'zod';
+import { getPlan, getPlanRun, listPlanAssignments, listUnplannedItems, requestPlanRun } from '#application';
+import { AssignmentListQuery, IncidentParams, pageOf, PageQuery, PlanAssignmentBody, PlanBody, PlanRunBody, PlanRunParams, RequestPlanRun, UnplannedItemBody } from '#contracts';
+import { type Call, CallOf } from '../../http/call.js';
+import { Operation } from '../../http/operation.decorator.js';
+import { Pages } from '../../http/pages.js';
+import { Runner } from '../../http/runner.js';
+import { presentAssignment, presentPlan, presentPlanRun, presentUnplanned } from './plan.presenter.js';
+
+@Controller({ version: '1' })
+@ApiTags('Plans')
+export class PlansController {
+  constructor(
+    @Inject(Runner) private readonly runner: Runner,
+    @Inject(Pages) private readonly pages: Pages,
+  ) {}
+
+  @Post('incidents/:incidentId/plan-runs')
+  @Operation({
+    id: 'requestPlanRun',
+    summary: 'Ask for a new plan',
+    description: 'The planner works in the background; read the run to see when its plan is there. At most one run of an incident waits: while one does, it is answered instead of a second.',
+    access: { scope: 'plan:write' },
+    command: true,
+    problems: ['not_found', 'incident_closed'],
+    success: { status: 202, description: 'The run waits or will soon be at work.', body: PlanRunBody },
+  })
+  request(@CallOf() call: Call, @Param({ schema: IncidentParams }) params: z.output<typeof IncidentParams>, @Body({ schema: RequestPlanRun }) body: RequestPlanRun) {
+    return this.runner.command(call, requestPlanRun, { ...params, ...body }, (run) => ({ status: 202, body: presentPlanRun(run), location: `/v1/plan-runs/${run.id}` }));
+  }
+
+  @Get('plan-runs/:planRunId')
+  @Operation({
+    id: 'getPlanRun',
+    summary: 'Read a plan run',
+    description: 'Whether the run waits, works, is done or has failed, and why.',
+    access: { scope: 'item:read' },
+    problems: ['not_found'],
+    success: { status: 200, description: 'The run.', body: PlanRunBody },
+  })
+  run(@CallOf() call: Call, @Param({ schema: PlanRunParams }) params: z.output<typeof PlanRunParams>) {
+    return this.runner.query(call, getPlanRun, params, (run) => ({ body: presentPlanRun(run) }));
+  }
+
+  @Get('incidents/:incidentId/plan')
+  @Operation({
+    id: 'getPlan',
+    summary: 'Read the plan in force',
+    description: 'What is in time, what is not and why, and which resources are short. 404 until the first plan of the incident is made.',
+    access: { scope: 'item:read' },
+    problems: ['not_found'],
+    success: { status: 200, description: 'The plan in force.', body: PlanBody },
+  })
+  plan(@CallOf() call: Call, @Param({ schema: IncidentParams }) params: z.output<typeof IncidentParams>) {
+    return this.runner.query(call, getPlan, params, (plan) => ({ body: presentPlan(plan) }));
+  }
+
+  @Get('incidents/:incidentId/plan/assignments')
+  @Operation({
+    id: 'listPlanAssignments',
+    summary: 'List who does what, where and when',
+    description: 'Planned steps of the plan in force by start, item and position; can be limited to a station or an item. All pages belong to the revision of the first.',
+    access: { scope: 'item:read' },
+    problems: ['not_found', 'cursor_invalid'],
+    success: { status: 200, description: 'One page of assignments.', body: pageOf(PlanAssignmentBody) },
+  })
+  assignments(@CallOf() call: Call, @Param({ schema: IncidentParams }) params: z.output<typeof IncidentParams>, @Query({ schema: AssignmentListQuery }) query: z.output<typeof AssignmentListQuery>) {
+    const { limit, cursor, ...filter } = query;
+    const shape = { ...params, ...filter };
+    const [revisionId = null, startsAtMs, itemId, position] = this.pages.read(call, cursor, shape) ?? [];
+    const after = startsAtMs && itemId ? { startsAtMs: Number(startsAtMs), itemId, position: Number(position) } : null;
+    return this.runner.query(call, listPlanAssignments, { ...params, revisionId, filter, limit: limit + 1, after }, (page) => ({
+      body: this.pages.answer(call, page.rows, limit, shape, (row) => [page.revisionId, String(row.startsAtMs), row.itemId, String(row.position)], presentAssignment),
+    }));
+  }
+
+  @Get('incidents/:incidentId/plan/unplanned')
+  @Operation({
+    id: 'listUnplannedItems',
+    summary: 'List the items that the plan has no place for',
+    description: 'The greatest weight first, each with what stands in its way. All pages belong to the revision of the first.',
+    access: { scope: 'item:read' },
+    problems: ['not_found', 'cursor_invalid'],
+    success: { status: 200, description: 'One page of unplanned items.', body: pageOf(UnplannedItemBody) },
+  })
+  unplanned(@CallOf() call: Call, @Param({ schema: IncidentParams }) params: z.output<typeof IncidentParams>, @Query({ schema: PageQuery }) query: z.output<typeof PageQuery>) {
+    const [revisionId = null, weight, itemId] = this.pages.read(call, query.cursor, params) ?? [];
+    const after = weight && itemId ? { weight: Number(weight), itemId } : null;
+    return this.runner.query(call, listUnplannedItems, { ...params, revisionId, limit: query.limit + 1, after }, (page) => ({
+      body: this.pages.answer(call, page.rows, query.limit, params, (row) => [page.revisionId, String(row.weight), row.itemId], presentUnplanned),
+    }));
+  }
+}

@@ -1,0 +1,69 @@
+import type { NestFastifyApplication } from '@nestjs/platform-fastify';
+import { DocumentBuilder, type OpenAPIObject, SwaggerModule } from '@nestjs/swagger';
+import { z } from 'zod';
+import { ProblemBody } from '#contracts';
+
+const DESCRIPTION = `Coordinates the rescue of water-damaged belongings after a regional disaster: intake, triage with cited reasons,
+planning over stations, drying capacity and freezers, station work, custody and hand-back.
+
+Everything belongs to exactly one network, the one of your key. Commands carry an Idempotency-Key and can be sent again safely;
+changes of versioned resources carry If-Match. Errors are problem documents (RFC 9457). What the service says about care is advice
+to a trained lead, who may override it with a recorded reason; it never promises an outcome and defers to local codes and to
+licensed or trained people.`;
+
+const TAGS: [string, string][] = [
+  ['Incidents', 'One disaster for one network, with its sites, stations, rooms, freezers and people.'],
+  ['Keys', 'API keys of the network.'],
+  ['Households', 'Owners, their contact, their consents and what they are told.'],
+  ['Tags', 'Waterproof identifiers, reserved in blocks.'],
+  ['Items', 'Things and counted lots: intake, look-up, work state.'],
+  ['Care', 'Assessments, colour tests, triage with reasons, overrides.'],
+  ['Custody', 'Who holds an item: moves, freezing, referral, release, proof.'],
+  ['Stations', 'Work lists and step results.'],
+  ['Plans', 'Who does which step on which item, where and when.'],
+  ['Hand-backs', 'Return to the household with receipt and care advice.'],
+  ['Reports', 'Situation reports and reconciliation.'],
+  ['Intake files', 'Bulk intake of CSV and NDJSON.'],
+  ['Service', 'Health of the service.'],
+];
+
+/** The OpenAPI 3.1 document of the running application. */
+export function buildDocument(app: NestFastifyApplication, version: string): OpenAPIObject {
+  const builder = new DocumentBuilder()
+    .setOpenAPIVersion('3.1.0')
+    .setTitle('Wrackline')
+    .setDescription(DESCRIPTION)
+    .setVersion(version)
+    .setLicense('Apache-2.0', 'https://www.apache.org/licenses/LICENSE-2.0')
+    .addServer('http://127.0.0.1:8420', 'A server on this machine')
+    .addBearerAuth({ type: 'http', scheme: 'bearer', bearerFormat: 'wk_<prefix>_<secret>', description: 'An API key of your network.' }, 'apiKey');
+  for (const [name, description] of TAGS) builder.addTag(name, description);
+  const document = SwaggerModule.createDocument(app, builder.build(), { standardSchemaConverter: convert, autoTagControllers: false });
+  const problem = convert(ProblemBody, { schemaType: 'output' });
+  document.info.contact = { name: 'Wrackline maintainers', email: 'maintainers@wrackline.example' };
+  document.components ??= {};
+  document.components.schemas = sorted({ ...document.components.schemas, ...(problem.components as object) });
+  document.tags = document.tags?.filter((tag) => JSON.stringify(document.paths).includes(`"${tag.name}"`));
+  return document;
+}
+
+/**
+ * Zod to JSON Schema 2020-12 with shared schemas as components. The converter that Nest brings asks for the OpenAPI 3.0
+ * dialect, whose boolean exclusiveMinimum is an error in 3.1.
+ */
+function convert(schema: unknown, options: { schemaType: 'input' | 'output' }): { schema: unknown; components: Record<string, unknown> } {
+  const json = z.toJSONSchema(schema as z.ZodType, { target: 'draft-2020-12', io: options.schemaType, unrepresentable: 'any' }) as Record<string, unknown>;
+  const { $schema: _dialect, $defs, id, ...rest } = json as { $schema?: string; $defs?: Record<string, unknown>; id?: string };
+  const components = Object.fromEntries(Object.entries($defs ?? {}).map(([name, definition]) => [name, withoutId(definition)]));
+  if (typeof id === 'string') return { schema: { $ref: `#/components/schemas/${id}` }, components: { ...components, [id]: rest } };
+  return { schema: rest, components };
+}
+
+function withoutId(definition: unknown): unknown {
+  const { id: _id, ...rest } = definition as { id?: string };
+  return rest;
+}
+
+function sorted<T>(record: Record<string, T>): Record<string, T> {
+  return Object.fromEntries(Object.entries(record).sort(([a], [b]) => (a < b ? -1 : 1)));
+}

@@ -1,0 +1,74 @@
+import { createHash } from 'node:crypto';
+import { Inject, Injectable } from '@nestjs/common';
+import type { Answer, ConfigStores, ConfigWork, Replayable, Stores, UnitOfWork, UseCaseCall } from '#application';
+import { newId, type Clock } from '#platform';
+import { canonicalJson } from './canonical-json.js';
+import type { Call } from './call.js';
+import { CLOCK, CONFIG_WORK, UNIT_OF_WORK } from './tokens.js';
+
+export type UseCase<S, I, R> = (stores: S, call: UseCaseCall, input: I) => Promise<R>;
+
+/** How a result becomes an answer: body, and when it differs from 200, the status; version for the ETag; path for Location. */
+export interface Presented {
+  body: unknown;
+  status?: number;
+  version?: number;
+  location?: string;
+}
+
+/** Runs use cases: the one place where commands get their transaction, idempotence and headers. */
+@Injectable()
+export class Runner {
+  constructor(
+    @Inject(UNIT_OF_WORK) private readonly work: UnitOfWork,
+    @Inject(CONFIG_WORK) private readonly config: ConfigWork,
+    @Inject(CLOCK) private readonly clock: Clock,
+  ) {}
+
+  /** A command on the item side (prepared SQL). */
+  command<I, R>(call: Call, useCase: UseCase<Stores, I, R>, input: I, present: (result: R) => Presented): Promise<unknown> {
+    return this.run(call, input, (identity) => this.work.command(call.context, identity, async (stores) => toAnswer(present(await useCase(stores, this.about(call), input)))));
+  }
+
+  /** A command on the configuration side (ORM). */
+  configCommand<I, R>(call: Call, useCase: UseCase<ConfigStores, I, R>, input: I, present: (result: R) => Presented): Promise<unknown> {
+    return this.run(call, input, (identity) => this.config.command(call.context, identity, async (stores) => toAnswer(present(await useCase(stores, this.about(call), input)))));
+  }
+
+  /** A read of the item side. */
+  async query<I, R>(call: Call, useCase: UseCase<Stores, I, R>, input: I, present: (result: R) => Presented): Promise<unknown> {
+    const result = await this.work.read(call.context, (stores) => useCase(stores, this.about(call), input));
+    return send(call, { ...toAnswer(present(result)), replayed: false });
+  }
+
+  /** A read of the configuration. */
+  async configQuery<I, R>(call: Call, useCase: UseCase<ConfigStores, I, R>, input: I, present: (result: R) => Presented): Promise<unknown> {
+    const result = await this.config.read(call.context, (stores) => useCase(stores, this.about(call), input));
+    return send(call, { ...toAnswer(present(result)), replayed: false });
+  }
+
+  private about(call: Call): UseCaseCall {
+    return { context: call.context, env: { nowMs: this.clock.nowMs(), newId: () => newId() } };
+  }
+
+  private async run<I>(call: Call, input: I, execute: (identity: { operation: string; key: string; fingerprint: string }) => Promise<Replayable>): Promise<unknown> {
+    const key = call.idempotencyKey();
+    const fingerprint = createHash('sha256').update(canonicalJson(input)).digest('hex');
+    call.reply.header('idempotency-key', `"${key}"`);
+    return send(call, await execute({ operation: call.operation, key, fingerprint }));
+  }
+}
+
+function toAnswer(presented: Presented): Answer {
+  const headers: Record<string, string> = {};
+  if (presented.version !== undefined) headers['etag'] = `"${presented.version}"`;
+  if (presented.location !== undefined) headers['location'] = presented.location;
+  return { status: presented.status ?? 200, body: presented.body, headers };
+}
+
+function send(call: Call, answer: Replayable): unknown {
+  call.reply.status(answer.status);
+  for (const [name, value] of Object.entries(answer.headers)) call.reply.header(name, value);
+  if (answer.replayed) call.reply.header('idempotency-replayed', 'true');
+  return answer.body;
+}

@@ -1,0 +1,43 @@
+import type pg from 'pg';
+
+/** Tables that hold data of networks, from the catalogue. */
+export async function tenantTables(admin: pg.Pool): Promise<string[]> {
+  const { rows } = await admin.query<{ name: string }>(
+    `select c.relname as name from pg_class c join pg_namespace n on n.oid = c.relnamespace
+     where n.nspname = 'public' and c.relkind in ('r', 'p') and c.relname <> '_prisma_migrations' order by 1`,
+  );
+  return rows.map((row) => row.name);
+}
+
+/** Number of rows and a hash over their whole content, per table: equal digests mean that nothing was written. */
+export async function networkDigest(admin: pg.Pool, networkId: string, except: readonly string[] = []): Promise<Record<string, string>> {
+  const tables = (await tenantTables(admin)).filter((table) => !except.includes(table));
+  const each = tables.map((table) => `select '${table}' as name, count(*) || ':' || coalesce(sum(hashtextextended(t::text, 0)::numeric), 0) as digest from ${table} t where network_id = $1`);
+  const { rows } = await admin.query<{ name: string; digest: string }>(each.join(' union all '), [networkId]);
+  return Object.fromEntries(rows.map((row) => [row.name, row.digest]));
+}
+
+/** What binds a row to one incident where the column is not called incident_id. */
+const OWNER_COLUMN: Record<string, string> = { incident: 'id', api_key: 'limited_to_incident_id' };
+
+/** Every id in the rows of a network, or of one incident of it, minus those that also stand in rows of others. */
+export async function idsOf(admin: pg.Pool, networkId: string, incidentId: string | null = null): Promise<Set<string>> {
+  const { rows: columns } = await admin.query<{ table: string; column: string; incident: boolean }>(
+    `select a.attrelid::regclass::text as table, a.attname as column,
+            exists (select from pg_attribute i where i.attrelid = a.attrelid and i.attname = 'incident_id') as incident
+     from pg_attribute a join pg_class c on c.oid = a.attrelid join pg_namespace n on n.oid = c.relnamespace
+     where n.nspname = 'public' and c.relkind in ('r', 'p') and a.attnum > 0 and not a.attisdropped and a.atttypid = 'uuid'::regtype`,
+  );
+  const each = columns.map(({ table, column, incident }) => {
+    const owner = incident ? 'incident_id' : OWNER_COLUMN[table];
+    const own = incidentId === null ? 'network_id = $1' : owner === undefined ? 'false' : `network_id = $1 and ${owner} = $2`;
+    return `select ${column} as id, coalesce(${own}, false) as own from ${table} where ${column} is not null`;
+  });
+  const { rows } = await admin.query<{ id: string; own: boolean }>(
+    `select id, own from (${each.join(' union all ')}) as every where $1::uuid is not null and ($2::uuid is null or true) group by id, own`,
+    [networkId, incidentId],
+  );
+  const inside = new Set(rows.filter((row) => row.own).map((row) => row.id));
+  const outside = new Set(rows.filter((row) => !row.own).map((row) => row.id));
+  return new Set([...inside].filter((id) => !outside.has(id)));
+}

@@ -1,0 +1,64 @@
+import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
+import { startTestServer, type TestServer } from '#testing';
+import { reserve, take } from '../submitIntakeImport/intake-files.js';
+
+let server: TestServer;
+beforeAll(async () => {
+  server = await startTestServer();
+});
+afterAll(() => server.close());
+
+describe('listIntakeImportRows answers 200', () => {
+  test('in file order by pages, of all outcomes or of one, each row once', async () => {
+    const network = await server.network();
+    const incident = await network.incident();
+    const tags = await reserve(network, incident, 7);
+    const importId = await take(server, network, incident, `tag,household,object,material\n${tags.map((tag, at) => `${tag},HH-${at % 2},${at % 3 === 0 ? '' : 'Quilt'},`).join('\n')}\n`);
+    const numbers = async (query: string) => {
+      const seen: number[] = [];
+      for (let cursor: string | null = ''; cursor !== null; ) {
+        const { body } = await network.get(`/v1/intake-imports/${importId}/rows?limit=2${query}${cursor === '' ? '' : `&cursor=${cursor}`}`).expect(200);
+        seen.push(...body.items.map((row: { rowNumber: number }) => row.rowNumber));
+        cursor = body.nextCursor as string | null;
+      }
+      return seen;
+    };
+    expect(await numbers('')).toEqual([2, 3, 4, 5, 6, 7, 8]);
+    expect(await numbers('&outcome=refused')).toEqual([2, 5, 8]);
+    expect(await numbers('&outcome=accepted')).toEqual([3, 4, 6, 7]);
+    expect(await numbers('&outcome=already-there')).toEqual([]);
+  });
+
+  test('a row links to its item, and says by column what was refused, repaired or assumed', async () => {
+    const network = await server.network();
+    const incident = await network.incident();
+    const [a = ''] = await reserve(network, incident, 1);
+    const importId = await take(server, network, incident, `tag,household,object,count,wettedAt\n${a.toLowerCase()},HH-1,Prints,"240,0",08.05.26 22:30\nX,HH-1,Map,x,05/08/2026\n`);
+    const { body } = await network.get(`/v1/intake-imports/${importId}/rows`).expect(200);
+    const [repaired, refused] = body.items;
+    expect(repaired).toMatchObject({ rowNumber: 2, outcome: 'repaired' });
+    expect(repaired.remarks.map((each: { kind: string; column: string; code: string }) => `${each.kind} ${each.column} ${each.code}`)).toEqual([
+      'repair count decimals_removed', 'repair wettedAt date_two_digit_year', 'repair tag tag_spelling', 'note material material_not_given', 'note size size_assumed',
+      'note contactName contact_not_given',
+    ]);
+    expect(repaired.remarks[1]).toMatchObject({ was: '08.05.26 22:30', became: '2026-05-08T22:30:00.000Z' });
+    const item = await network.get(`/v1/items/${repaired.itemId}`).expect(200);
+    expect(item.body).toMatchObject({ tag: a, kind: 'lot', count: 240, wettedAt: '2026-05-08T22:30:00.000Z' });
+    expect(refused).toMatchObject({ outcome: 'refused', itemId: null, cells: { tag: 'X', wettedAt: '05/08/2026' } });
+    expect(refused.remarks.filter((each: { kind: string }) => each.kind === 'refusal').map((each: { code: string }) => each.code)).toEqual(['count_unreadable', 'date_ambiguous', 'tag_invalid']);
+  });
+
+  test('no contact and no foreign column is shown, of a refused row neither, and none is kept of a row that went in', async () => {
+    const network = await server.network();
+    const incident = await network.incident();
+    const [a = ''] = await reserve(network, incident, 1);
+    const importId = await take(server, network, incident, `tag,household,object,contactName,contactPhone,Neighbour\n${a},HH-1,Quilt,Marigold Example,0660 1,Hazel Example\n,HH-1,Shirt,Marigold Other,'0660 2,Hazel Example\n`);
+    const { text } = await network.get(`/v1/intake-imports/${importId}/rows`).expect(200);
+    expect(text).not.toMatch(/Marigold|0660|Hazel/);
+    const { rows } = await server.admin.query<{ row_number: number; all: string }>('select row_number, cells::text || remarks::text as all from intake_import_row where import_id = $1 order by row_number', [importId]);
+    expect(rows[0]?.all).not.toMatch(/Marigold|0660|Hazel/);
+    expect(rows[1]?.all).toMatch(/Marigold Other/);
+    const file = await server.admin.query<{ bytes: number }>('select length(content) as bytes from intake_import where id = $1', [importId]);
+    expect(file.rows).toEqual([{ bytes: 0 }]);
+  });
+});
