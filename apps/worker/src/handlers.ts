@@ -1,0 +1,25 @@
+import { type Environment, giveUpIntakeImport, giveUpPlanRun, runIntakeImport, runPlan } from '#application';
+import { newId } from '#platform';
+import { inTurn } from './in-turn.js';
+import { threadPlanner } from './planner-thread.js';
+import type { Work, WorkParts } from './start-worker.js';
+
+/** What the worker does for each kind of outbox row. */
+export function composeWork({ unitOfWork, clock, config, logger }: WorkParts): Work {
+  const planner = threadPlanner();
+  const oneAtATime = inTurn();
+  const environment = (): Environment => ({ nowMs: clock.nowMs(), newId: () => newId() });
+  return {
+    handlers: {
+      'intake_import.submitted': (message, context) => runIntakeImport(unitOfWork, message, context, environment()),
+      'plan.requested': async (message, context) => {
+        const outcome = await oneAtATime(message.incidentId, () => runPlan(unitOfWork, planner, message, context, environment(), { iterations: config.planIterations }));
+        logger.info({ planRunId: message.subjectId, outcome }, 'plan run ended');
+      },
+    },
+    giveUps: {
+      'intake_import.submitted': (message, context) => giveUpIntakeImport(unitOfWork, message, context, environment()),
+      'plan.requested': (message, context) => giveUpPlanRun(unitOfWork, message, context, environment()),
+    },
+  };
+}

@@ -1,0 +1,189 @@
+import { afterAll, beforeAll, beforeEach, describe, expect, test } from '@jest/globals';
+import type { OutboxTicket } from '#application';
+import { PgOutboxRelay, type Pool, createPool, relayFaults } from '#persistence';
+import { backOffMs, doorbellJobId, inTurns, readDoorbell } from '#messaging';
+import { newId } from '#platform';
+import { Bench, type Tenant, until } from './messaging.harness.js';
+
+const LIMITS = { perNetwork: 10, maxTries: 8, leaseMs: 60_000 };
+
+describe('the relay on the outbox', () => {
+  let bench: Bench;
+  let pool: Pool;
+  let relay: PgOutboxRelay;
+
+  beforeAll(async () => {
+    bench = await Bench.open('PostgreSQL');
+    pool = createPool({ connectionString: bench.database.relayUrl, max: 8, applicationName: 'test-relay', onError: () => undefined });
+    relay = new PgOutboxRelay(pool);
+  });
+  afterAll(async () => {
+    await pool.end();
+    await bench.close();
+  });
+  beforeEach(() => bench.database.admin.query('truncate outbox'));
+
+  async function oneRow(): Promise<{ tenant: Tenant; ticket: OutboxTicket }> {
+    const tenant = await bench.tenant();
+    await bench.append(tenant, 1);
+    const ticket = (await relay.lease(LIMITS))[0];
+    if (!ticket) throw new Error('no ticket');
+    return { tenant, ticket };
+  }
+
+  /** Lets the lease of every row end without waiting for it. */
+  const endLeases = () => bench.database.admin.query("update outbox set leased_until = clock_timestamp() - interval '1 second'");
+
+  test('leases the oldest rows of every network, no more of one than its share', async () => {
+    const [large, small] = [await bench.tenant(), await bench.tenant()];
+    const ids = await bench.append(large, 40);
+    await bench.append(small, 3);
+    const tickets = await relay.lease(LIMITS);
+    expect(tickets.filter((ticket) => ticket.networkId === small.networkId)).toHaveLength(3);
+    expect(tickets.filter((ticket) => ticket.networkId === large.networkId).map((ticket) => ticket.outboxId).sort()).toEqual(ids.slice(0, 10));
+    expect(await relay.lease(LIMITS)).toEqual([]);
+  });
+
+  test('relays that look at the same moment together lease no more than the share and no row twice', async () => {
+    const tenants = [await bench.tenant(), await bench.tenant(), await bench.tenant()];
+    for (const tenant of tenants) await bench.append(tenant, 50);
+    const looks = await Promise.all(Array.from({ length: 8 }, () => relay.lease(LIMITS)));
+    const leased = looks.flat().map((ticket) => ticket.outboxId);
+    expect(new Set(leased).size).toBe(leased.length);
+    expect(leased).toHaveLength(30);
+  });
+
+  test('a lease that ends makes the row due again under the same number, because no run has begun', async () => {
+    const { ticket } = await oneRow();
+    await endLeases();
+    expect(await relay.lease(LIMITS)).toEqual([ticket]);
+    expect(doorbellJobId(ticket)).toBe(`ob-${ticket.outboxId}-0`);
+  });
+
+  test('only one run begins on a ticket, and a begun run takes the next number', async () => {
+    const { ticket } = await oneRow();
+    const begun = await Promise.all(Array.from({ length: 6 }, () => relay.begin(ticket, 60_000)));
+    expect(begun.filter(Boolean)).toHaveLength(1);
+    expect(await bench.count('tries = 1 and leased_until > clock_timestamp()')).toBe(1);
+  });
+
+  test('a run that was overtaken can neither prolong nor postpone the row', async () => {
+    const { ticket } = await oneRow();
+    const first = { ...ticket, tries: 1 };
+    expect(await relay.begin(ticket, 60_000)).toBe(true);
+    expect(await relay.renew(first, 60_000)).toBe(true);
+    await endLeases();
+    const again = (await relay.lease(LIMITS))[0];
+    expect(again).toEqual(first);
+    expect(await relay.begin(first, 60_000)).toBe(true);
+    expect(await relay.renew(first, 60_000)).toBe(false);
+    expect(await relay.postpone([first], 5)).toBe(0);
+    expect(await relay.renew({ ...ticket, tries: 2 }, 60_000)).toBe(true);
+  });
+
+  test('a row of another network is reached by no pair of ids but its own', async () => {
+    const { ticket } = await oneRow();
+    const other = await bench.tenant();
+    const forged = { ...ticket, networkId: other.networkId };
+    expect(await relay.begin(forged, 60_000)).toBe(false);
+    expect(await relay.renew(forged, 60_000)).toBe(false);
+    expect(await relay.bury(forged, 'forged')).toBe(false);
+    expect(await bench.count('tries = 0 and dead_at is null')).toBe(1);
+  });
+
+  test('rows done, dead or out of tries are not leased; those out of tries are shown once their lease has ended', async () => {
+    const tenant = await bench.tenant();
+    const [done, dead, spent, open] = await bench.append(tenant, 4);
+    await bench.database.admin.query('update outbox set done_at = now() where id = $1', [done]);
+    await bench.database.admin.query('update outbox set dead_at = now() where id = $1', [dead]);
+    await bench.database.admin.query("update outbox set tries = 8, leased_until = clock_timestamp() + interval '1 minute' where id = $1", [spent]);
+    expect((await relay.lease(LIMITS)).map((ticket) => ticket.outboxId)).toEqual([open]);
+    expect(await relay.exhausted(8, 10)).toEqual([]);
+    await endLeases();
+    const exhausted = await relay.exhausted(8, 10);
+    expect(exhausted.map(({ message }) => message.id)).toEqual([spent]);
+    expect(await relay.bury({ networkId: tenant.networkId, outboxId: String(spent), tries: 8 }, 'tried often enough')).toBe(true);
+    expect(await bench.count("id = $1 and dead_at is not null and dead_reason = 'tried often enough'", [spent])).toBe(1);
+    expect(await relay.exhausted(8, 10)).toEqual([]);
+  });
+
+  test('a row whose transaction is open or rolled back is never rung for', async () => {
+    const tenant = await bench.tenant();
+    const client = await bench.database.admin.connect();
+    await client.query('begin');
+    await client.query("insert into outbox (network_id, id, incident_id, kind, subject_id) values ($1, $2, $3, 'plan.requested', $2)", [tenant.networkId, newId(), tenant.incidentId]);
+    expect(await relay.lease(LIMITS)).toEqual([]);
+    await client.query('rollback');
+    client.release();
+    expect(await relay.lease(LIMITS)).toEqual([]);
+  });
+
+  test('the login of the relay sees the outbox of all networks and no other table', async () => {
+    expect(await relayFaults(pool)).toEqual([]);
+    await expect(pool.query('select * from item')).rejects.toMatchObject({ code: '42501' });
+    await expect(pool.query('select * from household_contact')).rejects.toMatchObject({ code: '42501' });
+    await expect(pool.query('delete from outbox')).rejects.toMatchObject({ code: '42501' });
+  });
+
+  test('the application login is refused as relay, and so is one that could bypass the policies', async () => {
+    const app = createPool({ connectionString: bench.database.appUrl, max: 1, applicationName: 'test', onError: () => undefined });
+    expect((await relayFaults(app)).join(' ')).toContain('DATABASE_RELAY_URL');
+    await app.end();
+    expect((await relayFaults(bench.database.admin)).join(' ')).toContain('bypass row-level security');
+  });
+
+  test('a look at 20 000 waiting rows reads only the few it leases', async () => {
+    const tenant = await bench.tenant();
+    await bench.database.admin.query(
+      "insert into outbox (network_id, id, incident_id, kind, subject_id) select $1, uuidv7(), $2, 'plan.requested', uuidv7() from generate_series(1, 20000)",
+      [tenant.networkId, tenant.incidentId],
+    );
+    await bench.database.admin.query('vacuum analyze outbox');
+    const single = createPool({ connectionString: bench.database.relayUrl, max: 1, applicationName: 'test-relay-cost', onError: () => undefined });
+    const rowsRead = async () => {
+      const { rows } = await bench.database.admin.query<{ n: string }>("select coalesce(seq_tup_read, 0) + coalesce(idx_tup_fetch, 0) as n from pg_stat_user_tables where relname = 'outbox'");
+      return Number(rows[0]?.n);
+    };
+    const before = await rowsRead();
+    await single.query('select pg_stat_force_next_flush()');
+    expect(await new PgOutboxRelay(single).lease(LIMITS)).toHaveLength(10);
+    await single.end();
+    await until('the statistics are written', 5_000, async () => (await rowsRead()) > before);
+    expect((await rowsRead()) - before).toBeLessThan(200);
+  });
+});
+
+describe('doorbells', () => {
+  const [networkId, outboxId] = [newId(), newId()];
+
+  test('a doorbell survives the way through the queue', () => {
+    const ticket = { networkId, outboxId, tries: 3 };
+    expect(readDoorbell({ jobId: doorbellJobId(ticket), data: { networkId, outboxId } })).toEqual(ticket);
+  });
+
+  test.each([
+    ['no data', `ob-${outboxId}-0`, null],
+    ['a text', `ob-${outboxId}-0`, 'ring'],
+    ['no network', `ob-${outboxId}-0`, { outboxId }],
+    ['an id that is SQL', `ob-${outboxId}-0`, { networkId: "' or true --", outboxId }],
+    ['a job id of another row', `ob-${newId()}-0`, { networkId, outboxId }],
+    ['a job id of another form', 'clean-up', { networkId, outboxId }],
+  ])('a job with %s is no doorbell', (_what, jobId, data) => {
+    expect(readDoorbell({ jobId, data })).toBeNull();
+  });
+
+  test('rings go round the networks, so that a short list is not behind a long one', () => {
+    const long = Array.from({ length: 5 }, () => ({ networkId, outboxId: newId(), tries: 0 }));
+    const short = { networkId: newId(), outboxId: newId(), tries: 0 };
+    const order = inTurns([...[...long].reverse(), short]);
+    expect(order).toHaveLength(6);
+    expect(order.slice(0, 2)).toEqual(expect.arrayContaining([long[0], short]));
+    expect(order.filter((ticket) => ticket.networkId === networkId)).toEqual(long);
+  });
+
+  test('the delay after a failed run doubles up to its cap and never falls below half of that', () => {
+    const tuning = { backOffBaseMs: 2_000, backOffCapMs: 60_000 };
+    expect([1, 2, 3, 4, 5, 6, 7].map((run) => backOffMs(tuning, run, () => 1))).toEqual([2_000, 4_000, 8_000, 16_000, 32_000, 60_000, 60_000]);
+    expect([1, 5, 7].map((run) => backOffMs(tuning, run, () => 0))).toEqual([1_000, 16_000, 30_000]);
+  });
+});

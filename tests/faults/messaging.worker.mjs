@@ -1,0 +1,22 @@
+// A worker process for the fault tests: the built program with a handler that takes a while and then does its effect.
+import { setTimeout as sleep } from 'node:timers/promises';
+import { createLogger, loadConfig } from '#platform';
+import { runWorkerProcess } from '../../dist/apps/worker/src/worker-process.js';
+import { effect } from './messaging.effect.mjs';
+
+const { handlerMs, tuning } = JSON.parse(process.argv[2]);
+const config = loadConfig();
+
+function compose({ unitOfWork }) {
+  const handler = async (message, context) => {
+    await sleep(handlerMs);
+    await effect(unitOfWork, message, context);
+  };
+  const giveUp = async () => undefined;
+  return { handlers: { 'plan.requested': handler, 'intake_import.submitted': handler }, giveUps: { 'plan.requested': giveUp, 'intake_import.submitted': giveUp } };
+}
+
+runWorkerProcess(config, createLogger('worker-under-test', config.logLevel), compose, { tuning }).catch((error) => {
+  process.stderr.write(`${error.message}\n`);
+  process.exit(1);
+});
