@@ -1,0 +1,81 @@
+import type { z } from 'zod';
+import type { HouseholdReportBody, ItemBody, PlanAssignmentBody, UnplannedItemBody } from '#contracts';
+import { DAY } from '../calibration.js';
+import { answerOnThePhone } from '../report/household.js';
+import { CODES, MAIN_SITE } from '../world/region.js';
+import type { DemoWorld } from '../world/types.js';
+import type { Book } from './book.js';
+import type { Doorway } from './doorway.js';
+
+/** One thing that happens at its hour. `replan`: the coordinator asks for a new plan at once. */
+export interface Mishap {
+  atMs: number;
+  replan: boolean;
+  happen(say: (line: string) => void): Promise<void>;
+}
+
+/** Everything that the scenario lets happen, in order. */
+export function mishapsOf(world: DemoWorld, valley: Book, doorway: Doorway): Mishap[] {
+  const mishap = (atMs: number, replan: boolean, happen: Mishap['happen']): Mishap => ({ atMs, replan, happen });
+  return [
+    mishap(DAY.powerFailsAtMs, false, async (say) => say('09:20  The power fails at the old dye works. Paper slips until ten; they are keyed in by noon, with the times on them.')),
+    mishap(DAY.testersLeaveAtMs, true, (say) => testersLeave(valley, say)),
+    mishap(DAY.dehumidifierTripsAtMs, true, (say) => dehumidifier(valley, 'tripped', { airTempC: 23, relativeHumidityPct: 84, measuredAt: iso(DAY.dehumidifierTripsAtMs) }, say)),
+    mishap(DAY.trailerFromMs, true, (say) => trailer(valley, say)),
+    mishap(DAY.grandmotherAsksAtMs, false, (say) => grandmotherAsks(world, valley, say)),
+    mishap(DAY.dehumidifierMendedAtMs, true, (say) => dehumidifier(valley, 'running', { airTempC: 22, relativeHumidityPct: 66, measuredAt: iso(DAY.dehumidifierMendedAtMs) }, say)),
+    mishap(DAY.lateLotAtMs, true, (say) => lateLot(world, doorway, say)),
+    mishap(DAY.lateLotAtMs + 3_600_000, false, (say) => whatThePlanSays(world, valley, say)),
+  ].sort((a, b) => a.atMs - b.atMs);
+}
+
+async function testersLeave(book: Book, say: (line: string) => void): Promise<void> {
+  const leaving = book.layout.people.filter((person) => person.code === CODES.testers[3] || person.code === CODES.testers[4]);
+  for (const person of leaving) {
+    const shift = person.shifts.find(({ startsAt, endsAt }) => Date.parse(startsAt) < DAY.testersLeaveAtMs && Date.parse(endsAt) > DAY.testersLeaveAtMs);
+    if (shift) await book.api.patch(`/v1/incidents/${book.incidentId}/shifts/${shift.id}`, shift.version, { endsAt: iso(DAY.testersLeaveAtMs) });
+  }
+  await book.readLayout();
+  say(`12:00  ${leaving.length} of the five colour testers go home.`);
+}
+
+async function dehumidifier(book: Book, state: 'tripped' | 'running', reading: { airTempC: number; relativeHumidityPct: number; measuredAt: string }, say: (line: string) => void): Promise<void> {
+  const room = book.site(MAIN_SITE).dryingRooms.find((candidate) => candidate.code === CODES.hall);
+  const machine = room?.dehumidifiers.find((candidate) => candidate.code === CODES.trippingDehumidifier);
+  if (!room || !machine) throw new Error('the main site has no such dehumidifier');
+  await book.api.patch(`/v1/incidents/${book.incidentId}/dehumidifiers/${machine.id}`, machine.version, { state });
+  await book.api.post(`/v1/incidents/${book.incidentId}/drying-rooms/${room.id}/readings`, reading);
+  await book.readLayout();
+  say(`${reading.measuredAt.slice(11, 16)}  ${machine.name} in the ${room.name.toLowerCase()} ${state === 'tripped' ? 'trips' : 'runs again'}; the room reads ${reading.relativeHumidityPct} %.`);
+}
+
+async function trailer(book: Book, say: (line: string) => void): Promise<void> {
+  await book.api.post(`/v1/incidents/${book.incidentId}/freezers`, { siteId: book.site(MAIN_SITE).id, code: CODES.trailer, name: 'Freezer trailer of a partner', volumeL: 6_000, setPointC: -20, availableFrom: iso(DAY.trailerFromMs) });
+  await book.readLayout();
+  say("16:00  A partner's freezer trailer, 6,000 L, stands in the yard of the old dye works.");
+}
+
+async function grandmotherAsks(world: DemoWorld, book: Book, say: (line: string) => void): Promise<void> {
+  const householdId = book.households.get(world.weddingQuilt.household);
+  const report = await book.api.get<z.output<typeof HouseholdReportBody>>(`/v1/households/${householdId}/situation-report`);
+  for (const line of answerOnThePhone(report, world.weddingQuilt.object)) say(line);
+}
+
+async function lateLot(world: DemoWorld, doorway: Doorway, say: (line: string) => void): Promise<void> {
+  const item: z.output<typeof ItemBody> = await doorway.takeIn(world.lateLot);
+  say(`00:00  Hour 30: a suitcase of ${item.count} colour prints comes to the school, ${item.dryingAreaM2.toFixed(1)} m2 to lay out; its tables take 80 prints each.`);
+}
+
+/** The lot stays one lot; the plan in force says what becomes of it, or what stands in its way. */
+async function whatThePlanSays(world: DemoWorld, book: Book, say: (line: string) => void): Promise<void> {
+  const known = book.byThing.get(world.lateLot.key);
+  if (!known) throw new Error('the late lot was not taken in');
+  const assigned = await book.api.list<z.output<typeof PlanAssignmentBody>>(`/v1/incidents/${book.incidentId}/plan/assignments?itemId=${known.item.id}`);
+  const unplanned = (await book.api.list<z.output<typeof UnplannedItemBody>>(`/v1/incidents/${book.incidentId}/plan/unplanned`)).find((entry) => entry.itemId === known.item.id);
+  if (assigned.length > 0) say(`       The plan for the suitcase: ${assigned[0]?.disposition} by ${assigned.map((step) => `${step.step} ${step.startsAt.slice(11, 16)}`).join(', ')}.`);
+  else say(`       The plan has no place for the suitcase: ${unplanned?.blockedBy.text ?? 'it is not in the plan yet'}. The tables could take it in three lots of 80.`);
+}
+
+function iso(ms: number): string {
+  return new Date(ms).toISOString();
+}
