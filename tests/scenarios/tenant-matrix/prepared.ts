@@ -1,0 +1,22 @@
+import type { PreparedIncident, TestServer } from '#testing';
+import { carryOut, request } from '../../unit/plan-problem/support/runs.js';
+import { assessedItem, override, referredItem, stepResult } from './rows/care.js';
+import { handBackBody } from './rows/hand-backs.js';
+import { arrivals } from './rows/intake.js';
+
+/** What the features beyond the spine put into a prepared incident, by name. */
+export async function fill(incident: PreparedIncident, server: TestServer): Promise<void> {
+  const { made } = incident;
+  const file = await arrivals(incident);
+  made['import'] = (await incident.create(`/v1/incidents/${incident.id}/intake-imports?siteId=${incident.places.site()}&fileName=slips`, file, { 'content-type': 'text/csv' })).id;
+  const worked = await assessedItem(incident);
+  await incident.create(`/v1/items/${worked.id}/step-results`, stepResult(incident, worked.nextStep));
+  await incident.create(`/v1/items/${worked.id}/disposition-overrides`, override(incident));
+  await incident.create(`/v1/incidents/${incident.id}/drying-rooms/${incident.places.room('ROOM')}/readings`, { airTempC: 20, relativeHumidityPct: 65, measuredAt: '2026-05-09T06:45:00Z' });
+  made['worked'] = worked.id;
+  made['referred'] = await referredItem(incident);
+  made['handBack'] = (await incident.create(`/v1/households/${incident.the('household')}/hand-backs`, handBackBody(incident, (await incident.newItem()).id))).id;
+  const run = await request(server, incident.network, incident.places, incident.text('The doors are open'));
+  await carryOut(server, incident.network, run);
+  made['planRun'] = run.runId;
+}

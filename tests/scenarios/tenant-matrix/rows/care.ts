@@ -1,0 +1,68 @@
+import type { PreparedIncident } from '#testing';
+import type { Row, Table } from '../row.js';
+import { keepers } from './intake.js';
+
+const person = { values: (incident: PreparedIncident) => [incident.places.person('P1')] };
+const lead = (incident: PreparedIncident) => incident.places.person('P1');
+
+/** A command on a fresh item. */
+function onItem(body: (incident: PreparedIncident) => unknown, references: Row['references'] = { '#/personId': person }): Row {
+  return { request: async (incident) => ({ params: { itemId: (await incident.newItem()).id }, body: body(incident) }), references };
+}
+
+/** A command on an item for which the owner agreed to this. */
+function onAgreedItem(scope: string, body: (incident: PreparedIncident) => unknown, references: Row['references']): Row {
+  return {
+    references,
+    request: async (incident) => {
+      const item = await incident.newItem();
+      await incident.create(`/v1/households/${incident.the('household')}/consents`, { scope, given: true, manner: 'written', itemId: item.id });
+      return { params: { itemId: item.id }, body: body(incident) };
+    },
+  };
+}
+
+export const colourTest = (incident: PreparedIncident) => ({ personId: lead(incident), tests: [{ colour: incident.text('red thread'), reading: 'no-transfer' }], allColoursTested: true });
+const assessment = (incident: PreparedIncident) => ({ personId: lead(incident), wetState: 'wet', fibre: 'cotton', mould: 'none', fragility: 'sound', alreadyBled: false });
+
+/** An item that was looked at and colour-tested: the work at a station comes next. */
+export async function assessedItem(incident: PreparedIncident): Promise<{ id: string; nextStep: string }> {
+  const { id } = await incident.newItem();
+  await incident.create(`/v1/items/${id}/assessments`, assessment(incident));
+  await incident.create(`/v1/items/${id}/colour-tests`, colourTest(incident));
+  const { body } = await incident.network.get(`/v1/items/${id}`).expect(200);
+  return { id, nextStep: body.nextStep };
+}
+
+export const override = (incident: PreparedIncident) => ({ disposition: 'hold-frozen', reason: incident.text('The tables are full'), personId: lead(incident) });
+export const stepResult = (incident: PreparedIncident, step: string) => ({
+  step, outcome: 'done', personId: lead(incident), stationId: incident.places.station('RINSE'), note: incident.text('Both sides'), to: { kind: 'holding', id: incident.places.holding('dirty') },
+});
+export const referral = (incident: PreparedIncident) => ({ specialistId: incident.places.specialist('SP1'), reason: incident.text('The dye moves'), personId: lead(incident) });
+
+/** An item that is with a specialist. */
+export async function referredItem(incident: PreparedIncident): Promise<string> {
+  const item = await incident.newItem();
+  await incident.create(`/v1/items/${item.id}/referrals`, referral(incident));
+  return item.id;
+}
+
+export const careRows: Table = {
+  assessItem: onItem(assessment),
+  recordColourTest: onItem(colourTest),
+  getTriage: { request: (incident) => ({ params: { itemId: incident.the('item') } }) },
+  overrideDisposition: onItem(override),
+  recordStepResult: {
+    request: async (incident) => {
+      const item = await assessedItem(incident);
+      return { params: { itemId: item.id }, body: stepResult(incident, item.nextStep) };
+    },
+    references: { '#/personId': person, '#/stationId': { values: (incident) => [incident.places.station('RINSE')] }, '#/to': { values: keepers } },
+  },
+  referItem: onItem(referral, { '#/personId': person, '#/specialistId': { values: (incident) => [incident.places.specialist('SP1')] } }),
+  returnFromReferral: {
+    request: async (incident) => ({ params: { itemId: await referredItem(incident) }, body: { to: { kind: 'holding', id: incident.places.holding('dirty') } } }),
+    references: { '#/to': { values: keepers } },
+  },
+  releaseItem: onAgreedItem('release', (incident) => ({ to: 'disposed', personId: lead(incident) }), { '#/personId': person }),
+};

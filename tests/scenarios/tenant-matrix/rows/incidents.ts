@@ -1,0 +1,77 @@
+import { incidentDocument, type PreparedIncident } from '#testing';
+import { ofIncident, type Table } from '../row.js';
+
+interface LayoutThing {
+  id: string;
+  version: number;
+}
+
+/** A thing of the layout with its version now, found by a path through the lists of the layout. */
+async function now(incident: PreparedIncident, pick: (layout: LayoutNow) => LayoutThing | undefined): Promise<LayoutThing> {
+  const { body } = await incident.network.get(`/v1/incidents/${incident.id}/layout`).expect(200);
+  const thing = pick(body as LayoutNow);
+  if (!thing) throw new Error('the layout lacks a thing that the matrix changes');
+  return thing;
+}
+
+interface LayoutNow {
+  sites: { stations: LayoutThing[]; freezers: LayoutThing[]; dryingRooms: { dehumidifiers: LayoutThing[] }[] }[];
+  people: { shifts: LayoutThing[] }[];
+}
+
+const etag = (thing: LayoutThing) => `"${thing.version}"`;
+let codes = 0;
+const freshCode = () => `X${(codes += 1)}`;
+
+export const incidentRows: Table = {
+  registerIncident: {
+    request: () => ({ body: incidentDocument() }),
+    unbound: { otherNetwork: 'own rows', otherIncident: 'scope_missing' },
+    limitedKeyRefused: 'scope_missing',
+  },
+  listIncidents: { request: () => ({}), unbound: { otherNetwork: 'own rows', otherIncident: 'own rows' } },
+  getIncident: ofIncident(),
+  changeIncident: {
+    request: async (incident) => ({ params: { incidentId: incident.id }, body: { place: incident.text('Moved') }, ifMatch: await incident.etagOf(`/v1/incidents/${incident.id}`) }),
+  },
+  getLayout: ofIncident(),
+  addFreezer: ofIncident({
+    body: (incident) => ({ siteId: incident.places.site(), code: freshCode(), name: incident.text('Trailer'), volumeL: 6_000, availableFrom: '2026-05-09T16:00:00Z' }),
+    references: { '#/siteId': { values: (incident) => [incident.places.site()] } },
+  }),
+  addDryingPlace: ofIncident({
+    body: (incident) => ({ dryingRoomId: incident.places.room('ROOM'), code: freshCode(), name: incident.text('Rack'), arrangement: 'rack', areaM2: 3 }),
+    references: { '#/dryingRoomId': { values: (incident) => [incident.places.room('ROOM')] } },
+  }),
+  addPerson: ofIncident({
+    body: (incident) => ({ siteId: incident.places.site(), code: freshCode(), displayName: incident.text('Helper'), skills: ['intake'], restrictions: [], shifts: [] }),
+    references: { '#/siteId': { values: (incident) => [incident.places.site()] } },
+  }),
+  recordRoomReading: {
+    request: (incident) => ({ params: { incidentId: incident.id, dryingRoomId: incident.places.room('ROOM') }, body: { airTempC: 22, relativeHumidityPct: 70, measuredAt: '2026-05-09T06:50:00Z' } }),
+  },
+  changeStation: {
+    request: async (incident) => {
+      const station = await now(incident, (layout) => layout.sites[0]?.stations[0]);
+      return { params: { incidentId: incident.id, stationId: station.id }, body: { capacity: 3 }, ifMatch: etag(station) };
+    },
+  },
+  changeDehumidifier: {
+    request: async (incident) => {
+      const dehumidifier = await now(incident, (layout) => layout.sites[0]?.dryingRooms[0]?.dehumidifiers[0]);
+      return { params: { incidentId: incident.id, dehumidifierId: dehumidifier.id }, body: { state: 'tripped' }, ifMatch: etag(dehumidifier) };
+    },
+  },
+  changeShift: {
+    request: async (incident) => {
+      const shift = await now(incident, (layout) => layout.people[0]?.shifts[0]);
+      return { params: { incidentId: incident.id, shiftId: shift.id }, body: { endsAt: '2026-05-09T12:00:00Z' }, ifMatch: etag(shift) };
+    },
+  },
+  changeFreezer: {
+    request: async (incident) => {
+      const freezer = await now(incident, (layout) => layout.sites[0]?.freezers[0]);
+      return { params: { incidentId: incident.id, freezerId: freezer.id }, body: { volumeL: 2_000 }, ifMatch: etag(freezer) };
+    },
+  },
+};

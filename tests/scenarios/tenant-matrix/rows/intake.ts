@@ -1,0 +1,77 @@
+import type { PreparedIncident } from '#testing';
+import { ofIncident, type Table } from '../row.js';
+
+const ofHousehold = (incident: PreparedIncident) => ({ params: { householdId: incident.the('household') } });
+const ofItem = (incident: PreparedIncident) => ({ params: { itemId: incident.the('item') } });
+const ofImport = (incident: PreparedIncident) => ({ params: { importId: incident.the('import') } });
+const site = { values: (incident: PreparedIncident) => [incident.places.site()] };
+const household = { values: (incident: PreparedIncident) => [incident.the('household')] };
+
+/** Waiting places where something can be put down. */
+export const shelves = (incident: PreparedIncident) => [
+  { kind: 'holding', id: incident.places.holding('dirty') },
+  { kind: 'station', id: incident.places.station('RINSE') },
+  { kind: 'container', id: incident.the('container') },
+];
+
+/** One keeper of every kind that is looked up. */
+export const keepers = (incident: PreparedIncident) => [
+  ...shelves(incident),
+  { kind: 'drying-place', id: incident.places.place('R1') },
+  { kind: 'freezer', id: incident.places.freezer('F1') },
+  { kind: 'specialist', id: incident.places.specialist('SP1') },
+  { kind: 'household', id: incident.the('household') },
+];
+
+/** A file of arrivals; the row is refused by the worker or taken, which does not matter here. */
+export async function arrivals(incident: PreparedIncident): Promise<string> {
+  return `tag,household,contactName,object\n${await incident.newTag()},HH-${incident.marker},${incident.text('Contact')},${incident.text('Christening gown')}\n`;
+}
+
+export const intakeRows: Table = {
+  takeInHousehold: ofIncident({ body: (incident) => ({ code: `N${Math.random().toString(36).slice(2)}`, contact: { name: incident.text('Contact') } }) }),
+  listHouseholds: ofIncident(),
+  getHousehold: { request: ofHousehold },
+  recordConsent: {
+    request: (incident) => ({ ...ofHousehold(incident), body: { scope: 'treat', given: true, manner: 'spoken', note: incident.text('Said again') } }),
+    references: { '#/itemId': { values: (incident) => [incident.the('item')] } },
+  },
+  getHouseholdReport: { request: ofHousehold },
+  takeInItem: {
+    request: async (incident) => ({
+      params: { incidentId: incident.id },
+      body: { householdId: incident.the('household'), siteId: incident.places.site(), tag: await incident.newTag(), description: incident.text('Letters'), sizeClass: 'double-quilt' },
+    }),
+    references: {
+      '#/householdId': household,
+      '#/siteId': site,
+      '#/to': { values: keepers },
+      // Not an id, but the tag of somebody else must be as unknown as one that nobody reserved.
+      '#/tag': { values: async (incident) => [await incident.newTag()], answers: ['tag_unknown'] },
+    },
+  },
+  listItems: {
+    request: (incident) => ({ params: { incidentId: incident.id }, query: { householdId: incident.the('household'), keeperKind: 'holding', keeperId: incident.places.holding('dirty') } }),
+    references: {
+      '?householdId': { ...household, answers: ['nothing found'] },
+      '?keeperId': { values: (incident) => [incident.places.holding('dirty')], answers: ['nothing found'] },
+    },
+  },
+  getItem: { request: ofItem },
+  changeItemWords: {
+    request: async (incident) => ({ ...ofItem(incident), body: { familyWords: incident.text('More words') }, ifMatch: await incident.etagOf(`/v1/items/${incident.the('item')}`) }),
+  },
+  reserveTags: ofIncident({ body: (incident) => ({ kind: 'item', count: 2, reservedFor: incident.text('Team') }) }),
+  lookUpTag: { request: async (incident) => ({ params: { tag: (await incident.newItem())['tag'] as string } }) },
+  registerContainer: {
+    request: async (incident) => ({ params: { incidentId: incident.id }, body: { siteId: incident.places.site(), tag: await incident.newTag('container'), kind: 'box', description: incident.text('Box') } }),
+    references: { '#/siteId': site, '#/tag': { values: async (incident) => [await incident.newTag('container')], answers: ['tag_unknown'] } },
+  },
+  submitIntakeImport: {
+    request: async (incident) => ({ params: { incidentId: incident.id }, query: { siteId: incident.places.site(), fileName: incident.text('slips') }, body: await arrivals(incident), contentType: 'text/csv' }),
+    references: { '?siteId': site },
+  },
+  getIntakeImport: { request: ofImport },
+  listIntakeImportRows: { request: ofImport },
+  getRefusedRows: { request: ofImport },
+};
