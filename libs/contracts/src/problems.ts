@@ -31,7 +31,7 @@ export const PROBLEMS = {
   media_type_unsupported: { status: 415, title: 'The route does not take this media type' },
   idempotency_key_reused: { status: 422, title: 'The Idempotency-Key was used for another command' },
   tag_invalid: { status: 422, title: 'The tag fails its check characters' },
-  tag_unknown: { status: 422, title: 'The tag was never reserved by this network' },
+  tag_unknown: { status: 422, title: 'The tag was never reserved for this incident' },
   reference_unknown: { status: 422, title: 'A reference names nothing of this incident' },
   command_refused: { status: 422, title: 'The command cannot be carried out' },
   precondition_required: { status: 428, title: 'If-Match is required' },

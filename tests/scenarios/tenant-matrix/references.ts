@@ -1,4 +1,4 @@
-import { makeTagCode, parseTagCode } from '#custody';
+import { formatTagCode, makeTagCode, parseTagCode } from '#custody';
 import { idsOf, networkDigest, type PreparedIncident } from '#testing';
 import type { Matrix } from './callers.js';
 import type { Operation } from './document.js';
@@ -91,7 +91,7 @@ function withValue(parts: Parts, pointer: string, value: unknown): Parts {
 function randomised(value: unknown): unknown {
   if (typeof value !== 'string') return withRandomIds(value);
   const tag = parseTagCode(value);
-  return 'fault' in tag ? withRandomIds(value) : makeTagCode(63_000_000, tag.kind);
+  return 'fault' in tag ? withRandomIds(value) : formatTagCode(makeTagCode(63_000_000, tag.kind));
 }
 
 const short = (got: Got) => `${got.status} ${got.text.slice(0, 300)}`;

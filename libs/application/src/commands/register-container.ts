@@ -17,7 +17,7 @@ export async function registerContainer(stores: Stores, call: UseCaseCall, input
   if (!(await stores.places.incident(input.incidentId))) throw notFound('incident');
   const site = await stores.places.site(input.siteId);
   if (!site || site.incidentId !== input.incidentId) throw new Problem('reference_unknown', 'There is no site with this id in the incident.', { errors: [{ detail: 'names nothing of this incident', code: 'reference_unknown', pointer: '#/siteId' }] });
-  const tagCode = await checkedTag(stores, input.tag, 'container');
+  const tagCode = await checkedTag(stores, input.tag, input.incidentId, 'container');
   const container: ContainerRecord = { id: call.env.newId(), incidentId: input.incidentId, siteId: input.siteId, tagCode, kind: input.kind, description: input.description, createdAtMs: call.env.nowMs };
   await stores.containers.insert(container);
   if (!(await stores.tags.tie(tagCode, { containerId: container.id }, call.env.nowMs))) throw new Problem('tag_taken', 'The tag was tied to another thing a moment ago. Use a fresh tag.');

@@ -40,7 +40,7 @@ export interface Arrival {
  * The one way in, for the doorway and for files. @throws Problem tag_invalid, tag_unknown, tag_taken, reference_unknown
  */
 export async function takeInOne(stores: Stores, call: UseCaseCall, arrival: Arrival): Promise<ItemRecord> {
-  const tagCode = await checkedTag(stores, arrival.tag);
+  const tagCode = await checkedTag(stores, arrival.tag, arrival.incident.id);
   const to = arrival.to ?? (await dirtyHolding(stores, arrival.siteId));
   const itemId = call.env.newId();
   const { networkId } = arrival.household;
@@ -69,12 +69,12 @@ export async function takeInOne(stores: Stores, call: UseCaseCall, arrival: Arri
   return retriage(stores, call, item, assessment, { origin: 'person', assessedAtMs: arrival.arrivedAtMs });
 }
 
-/** The tag as a code, reserved by this network and free; else a problem that offers the nearest plausible tags. */
-export async function checkedTag(stores: Stores, typed: string, kind: 'item' | 'container' = 'item'): Promise<string> {
+/** The tag as a code, reserved for this incident and free; else a problem that offers the nearest plausible tags. */
+export async function checkedTag(stores: Stores, typed: string, incidentId: string, kind: 'item' | 'container' = 'item'): Promise<string> {
   const parsed = parseTagCode(typed);
   if (isTagFault(parsed)) throw await tagInvalid(stores, typed, parsed.text);
   const tag = await stores.tags.find(parsed.code);
-  if (!tag) throw new Problem('tag_unknown', `No one reserved the tag ${formatTagCode(parsed.code)}. Reserve a block of tags first, or look at the tag again.`, { members: { nearest: await nearestReserved(stores, typed) } });
+  if (!tag || tag.incidentId !== incidentId) throw new Problem('tag_unknown', 'No one reserved this tag for the incident. Reserve a block of tags first, or look at the tag again.', { members: { nearest: await nearestReserved(stores, typed) } });
   if (tag.kind !== kind) throw new Problem('tag_invalid', `${formatTagCode(parsed.code)} is a tag for a ${tag.kind}, not for an ${kind}.`);
   if (tag.itemId !== null || tag.containerId !== null) throw tagTaken(parsed.code);
   return parsed.code;

@@ -7059,7 +7059,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `tag_invalid`: The tag fails its check characters. `tag_unknown`: The tag was never reserved by this network. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `tag_invalid`: The tag fails its check characters. `tag_unknown`: The tag was never reserved for this incident. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -10261,7 +10261,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `tag_invalid`: The tag fails its check characters. `tag_unknown`: The tag was never reserved by this network. `reference_unknown`: A reference names nothing of this incident. */
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `tag_invalid`: The tag fails its check characters. `tag_unknown`: The tag was never reserved for this incident. `reference_unknown`: A reference names nothing of this incident. */
             422: {
                 headers: {
                     [name: string]: unknown;
