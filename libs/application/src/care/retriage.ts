@@ -53,7 +53,7 @@ export async function retriageInFull(stores: Stores, call: UseCaseCall, item: It
 /** Triages an item by an assessment that is stored already: the rule book of today, the clocks of this moment. */
 export async function triageAnew(stores: Stores, call: UseCaseCall, item: ItemRecord, assessment: AssessmentRecord, how: TriageChoice): Promise<Triaged> {
   const { observed } = assessment;
-  const result = triageOutcome(observed, await triageContextOf(stores, call, item.incidentId));
+  const result = triageOutcome(observed, { ...(await triageContextOf(stores, call, item.incidentId)), doneSteps: [...(how.doneSteps ?? [])] });
   const triage: TriageRecord = { id: call.env.newId(), incidentId: item.incidentId, itemId: item.id, assessmentId: assessment.id, result, createdAtMs: call.env.nowMs };
   await stores.assessments.insertTriage(triage);
   const option = chooseOption(result, how.chosen ?? wayItIsHeldBy(item));

@@ -73,7 +73,7 @@ export async function takeInOne(stores: Stores, call: UseCaseCall, arrival: Arri
 export async function checkedTag(stores: Stores, typed: string, incidentId: string, kind: 'item' | 'container' = 'item'): Promise<string> {
   const parsed = parseTagCode(typed);
   if (isTagFault(parsed)) throw await tagInvalid(stores, typed, parsed.text);
-  const tag = await stores.tags.find(parsed.code);
+  const tag = await stores.tags.lock(parsed.code);
   if (!tag || tag.incidentId !== incidentId) throw new Problem('tag_unknown', 'No one reserved this tag for the incident. Reserve a block of tags first, or look at the tag again.', { members: { nearest: await nearestReserved(stores, typed) } });
   if (tag.kind !== kind) throw new Problem('tag_invalid', `${formatTagCode(parsed.code)} is a tag for a ${tag.kind}, not for an ${kind}.`);
   if (tag.itemId !== null || tag.containerId !== null) throw tagTaken(parsed.code);
