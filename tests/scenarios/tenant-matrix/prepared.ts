@@ -1,4 +1,5 @@
 import type { PreparedIncident, TestServer } from '#testing';
+import { work } from '../../api/submitIntakeImport/intake-files.js';
 import { carryOut, request } from '../../unit/plan-problem/support/runs.js';
 import { assessedItem, override, referredItem, stepResult } from './rows/care.js';
 import { handBackBody } from './rows/hand-backs.js';
@@ -9,6 +10,7 @@ export async function fill(incident: PreparedIncident, server: TestServer): Prom
   const { made } = incident;
   const file = await arrivals(incident);
   made['import'] = (await incident.create(`/v1/incidents/${incident.id}/intake-imports?siteId=${incident.places.site()}&fileName=slips`, file, { 'content-type': 'text/csv' })).id;
+  await work(server, incident.network, made['import']);
   const worked = await assessedItem(incident);
   await incident.create(`/v1/items/${worked.id}/step-results`, stepResult(incident, worked.nextStep));
   await incident.create(`/v1/items/${worked.id}/disposition-overrides`, override(incident));

@@ -75,6 +75,8 @@ export class PgImportStore implements ImportStore {
   }
 
   async lock(importId: string): Promise<ImportRecord | null> {
+    // The other holder is a worker on its chunk of rows: waiting for it is the point, and it ends by itself.
+    await this.client.query(`set local lock_timeout = '14s'`);
     const { rows } = await this.client.query<ImportRow>({ name: 'intake_import_lock', text: `${SELECT} and id = $2 for no key update`, values: [this.networkId, importId] });
     return rows[0] ? toRecord(rows[0]) : null;
   }

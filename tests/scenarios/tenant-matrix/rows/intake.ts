@@ -23,9 +23,10 @@ export const keepers = (incident: PreparedIncident) => [
   { kind: 'household', id: incident.the('household') },
 ];
 
-/** A file of arrivals; the row is refused by the worker or taken, which does not matter here. */
+/** A file of arrivals: the worker takes its first row and refuses the second, whose tag is no tag. */
 export async function arrivals(incident: PreparedIncident): Promise<string> {
-  return `tag,household,contactName,object\n${await incident.newTag()},HH-${incident.marker},${incident.text('Contact')},${incident.text('Christening gown')}\n`;
+  const row = (tag: string) => `${tag},HH-${incident.marker},${incident.text('Contact')},${incident.text('Christening gown')}\n`;
+  return `tag,household,contactName,object\n${row(await incident.newTag())}${row('KKKK-KKK-00')}`;
 }
 
 export const intakeRows: Table = {
