@@ -25,7 +25,7 @@ function same(path, committed) {
 }
 
 must(process.execPath, ['apps/ops/bootstrap.mjs', 'emit-openapi', made]);
-must(process.execPath, ['node_modules/@stoplight/spectral-cli/dist/index.js', 'lint', made, '--ruleset', 'apps/ops/checks/openapi.spectral.yaml', '--fail-severity=warn']);
+must(process.execPath, ['node_modules/@stoplight/spectral-cli/dist/index.js', 'lint', made, '--ruleset', 'apps/ops/checks/openapi/spectral.yaml', '--fail-severity=warn']);
 must(process.execPath, ['node_modules/openapi-typescript/bin/cli.js', made, '-o', types]);
 same(made, 'libs/client/openapi.json');
 same(types, 'libs/client/src/generated/schema.ts');

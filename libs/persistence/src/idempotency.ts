@@ -2,8 +2,11 @@ import type { Answer, Replayable } from '#application';
 import { Problem } from '#contracts';
 
 const RETRIES = 3;
-/** Serialisation failure and deadlock: the whole command may run again, because it has changed nothing. */
-const TRANSIENT = new Set(['40001', '40P01']);
+/**
+ * Serialisation failure and deadlock, and a unique key that somebody took between our look and our insert: the whole
+ * command may run again, because it has changed nothing, and then it sees what is there.
+ */
+const TRANSIENT = new Set(['40001', '40P01', '23505']);
 /** Refusals that are an answer to this very command; others (401, 403, 429, 5xx) are not about it. */
 const STORED = new Set([404, 409, 412, 422]);
 const NOT_ABOUT_IT = new Set<string>(['command_running', 'idempotency_key_reused']);

@@ -4,7 +4,8 @@ import type { Pool } from './pool.js';
 export async function tenancyFaults(pool: Pool): Promise<string[]> {
   const faults: string[] = [];
   const role = await pool.query<{ rolname: string; rolsuper: boolean; rolbypassrls: boolean }>(
-    'select rolname, rolsuper, rolbypassrls from pg_roles where rolname in (current_user, session_user)',
+    // A membership is as good as the role itself: SET ROLE needs no password.
+    `select rolname, rolsuper, rolbypassrls from pg_roles where pg_has_role(current_user, oid, 'member') or pg_has_role(session_user, oid, 'member')`,
   );
   for (const row of role.rows) {
     if (row.rolsuper || row.rolbypassrls) faults.push(`The login ${row.rolname} can bypass row-level security. Use the role wl_app.`);

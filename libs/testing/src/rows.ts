@@ -1,7 +1,7 @@
 import type pg from 'pg';
 
 /** Tables that hold data of networks, from the catalogue. */
-export async function tenantTables(admin: pg.Pool): Promise<string[]> {
+export async function tenantTables(admin: Pick<pg.Pool, 'query'>): Promise<string[]> {
   const { rows } = await admin.query<{ name: string }>(
     `select c.relname as name from pg_class c join pg_namespace n on n.oid = c.relnamespace
      where n.nspname = 'public' and c.relkind in ('r', 'p') and c.relname <> '_prisma_migrations' order by 1`,
@@ -10,7 +10,7 @@ export async function tenantTables(admin: pg.Pool): Promise<string[]> {
 }
 
 /** Number of rows and a hash over their whole content, per table: equal digests mean that nothing was written. */
-export async function networkDigest(admin: pg.Pool, networkId: string, except: readonly string[] = []): Promise<Record<string, string>> {
+export async function networkDigest(admin: Pick<pg.Pool, 'query'>, networkId: string, except: readonly string[] = []): Promise<Record<string, string>> {
   const tables = (await tenantTables(admin)).filter((table) => !except.includes(table));
   const each = tables.map((table) => `select '${table}' as name, count(*) || ':' || coalesce(sum(hashtextextended(t::text, 0)::numeric), 0) as digest from ${table} t where network_id = $1`);
   const { rows } = await admin.query<{ name: string; digest: string }>(each.join(' union all '), [networkId]);
@@ -21,7 +21,7 @@ export async function networkDigest(admin: pg.Pool, networkId: string, except: r
 const OWNER_COLUMN: Record<string, string> = { incident: 'id', api_key: 'limited_to_incident_id' };
 
 /** Every id in the rows of a network, or of one incident of it, minus those that also stand in rows of others. */
-export async function idsOf(admin: pg.Pool, networkId: string, incidentId: string | null = null): Promise<Set<string>> {
+export async function idsOf(admin: Pick<pg.Pool, 'query'>, networkId: string, incidentId: string | null = null): Promise<Set<string>> {
   const { rows: columns } = await admin.query<{ table: string; column: string; incident: boolean }>(
     `select a.attrelid::regclass::text as table, a.attname as column,
             exists (select from pg_attribute i where i.attrelid = a.attrelid and i.attname = 'incident_id') as incident

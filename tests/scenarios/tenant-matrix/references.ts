@@ -21,37 +21,59 @@ export function unspoken(operation: Operation, row: Row): string[] {
 /** Puts foreign ids into an otherwise valid own command, one at a time; answers what was wrong. */
 export async function runReferences(matrix: Matrix, operation: Operation, row: Row): Promise<string[]> {
   const faults: string[] = [];
-  const { ours, theirs } = matrix;
-  for (const [pointer, reference] of Object.entries(row.references ?? {})) {
-    for (const foreign of [theirs.first, ours.second]) {
-      for (const value of await reference.values(foreign)) {
-        const fault = await withForeign(matrix, operation, row, pointer, reference, value, foreign);
-        matrix.cells += 1;
-        if (fault !== null) faults.push(`${operation.id} ${pointer} of ${foreign === theirs.first ? 'the other network' : 'the other incident'} (${JSON.stringify(value)}): ${fault}`);
-      }
-    }
+  const { theirs, server } = matrix;
+  const trials = await trialsOf(matrix, row);
+  const theirRows = () => networkDigest(server.admin, theirs.network.networkId);
+  const before = await theirRows();
+  for (const trial of trials) {
+    const fault = await withForeign(matrix, operation, row, trial);
+    matrix.cells += 1;
+    if (fault !== null) faults.push(`${operation.id} ${trial.pointer} of ${trial.foreign === theirs.first ? 'the other network' : 'the other incident'} (${JSON.stringify(trial.value)}): ${fault}`);
   }
+  if (JSON.stringify(before) !== JSON.stringify(await theirRows())) faults.push(`${operation.id} wrote to the other network`);
   matrix.wrong.push(...faults);
   return faults;
 }
 
-async function withForeign(matrix: Matrix, operation: Operation, row: Row, pointer: string, reference: Reference, value: unknown, foreign: PreparedIncident): Promise<string | null> {
-  const { server, ours, theirs } = matrix;
+interface Trial {
+  pointer: string;
+  reference: Reference;
+  value: unknown;
+  foreign: PreparedIncident;
+  /** Ids that the answer must not hold. */
+  hidden: Set<string>;
+}
+
+/** Every reference of the row with every foreign value, all made before the first is sent. */
+async function trialsOf({ server, ours, theirs }: Matrix, row: Row): Promise<Trial[]> {
+  const trials: Trial[] = [];
+  for (const [pointer, reference] of Object.entries(row.references ?? {})) {
+    for (const foreign of [theirs.first, ours.second]) {
+      const values = await reference.values(foreign);
+      const hidden = await idsOf(server.admin, foreign.network.networkId, foreign.id);
+      trials.push(...values.map((value) => ({ pointer, reference, value, foreign, hidden })));
+    }
+  }
+  return trials;
+}
+
+async function withForeign(matrix: Matrix, operation: Operation, row: Row, { pointer, reference, value, foreign, hidden }: Trial): Promise<string | null> {
+  const { server, ours } = matrix;
   // In our network the caller is limited to the first incident, so that neither code nor policy alone is relied upon.
   const keys = foreign.network === ours.network ? [ours.network.key, operation.scope === null ? null : matrix.keys.only[operation.scope]] : [ours.network.key];
   for (const key of keys) {
     const isLimited = key !== ours.network.key;
     if (isLimited ? row.limitedKeyRefused !== undefined : reference.ofNetwork === true && foreign.network === ours.network) continue;
     const parts = await row.request(ours.first);
-    const before = [await networkDigest(server.admin, ours.network.networkId, MEMORY), await networkDigest(server.admin, theirs.network.networkId)];
+    const before = await networkDigest(server.admin, ours.network.networkId, MEMORY);
     const got = await send(server, operation, withValue(parts, pointer, value), key);
-    const after = [await networkDigest(server.admin, ours.network.networkId, MEMORY), await networkDigest(server.admin, theirs.network.networkId)];
+    const after = await networkDigest(server.admin, ours.network.networkId, MEMORY);
     if (JSON.stringify(before) !== JSON.stringify(after)) return `something was written; ${short(got)}`;
     const twin = randomised(value);
     const random = await send(server, operation, withValue(parts, pointer, twin), key);
     // What is of the own network may be told apart by a key that sees the whole network.
     const inSight = !isLimited && foreign.network === ours.network;
-    const fault = answerFault(withoutSent(got, value), inSight ? null : withoutSent(random, twin), pointer, reference.answers ?? UNKNOWN) ?? (await leakFault(matrix, got, foreign, value));
+    const fault = answerFault(withoutSent(got, value), inSight ? null : withoutSent(random, twin), pointer, reference.answers ?? UNKNOWN) ?? leakFault(got, hidden, foreign.marker, value);
     if (fault !== null) return fault;
   }
   return null;
@@ -72,9 +94,8 @@ function answerFault(got: Got, random: Got | null, pointer: string, allowed: rea
 }
 
 /** The answer may hold nothing of the other side, not even what was sent. */
-async function leakFault({ server }: Matrix, got: Got, foreign: PreparedIncident, value: unknown): Promise<string | null> {
-  const hidden = await idsOf(server.admin, foreign.network.networkId, foreign.id);
-  const leaked = uuidsIn(got.text).find((id) => hidden.has(id)) ?? (got.text.includes(foreign.marker) ? foreign.marker : undefined);
+function leakFault(got: Got, hidden: Set<string>, marker: string, value: unknown): string | null {
+  const leaked = uuidsIn(got.text).find((id) => hidden.has(id)) ?? (got.text.includes(marker) ? marker : undefined);
   return leaked === undefined || JSON.stringify(value).includes(leaked) ? null : `the answer holds ${leaked}`;
 }
 

@@ -28,8 +28,8 @@ export interface OperationOptions {
 }
 
 const ALWAYS: ProblemCode[] = ['validation_failed', 'rate_limited', 'internal', 'unavailable'];
-const WITH_KEY: ProblemCode[] = ['key_invalid', 'scope_missing'];
-const COMMAND: ProblemCode[] = ['idempotency_key_missing', 'command_running', 'idempotency_key_reused', 'body_too_large', 'media_type_unsupported'];
+const WITH_KEY: ProblemCode[] = ['key_missing', 'key_invalid', 'scope_missing', 'network_suspended'];
+const COMMAND: ProblemCode[] = ['idempotency_key_missing', 'idempotency_key_malformed', 'command_running', 'idempotency_key_reused', 'body_too_large', 'media_type_unsupported'];
 const CONDITIONAL: ProblemCode[] = ['precondition_required', 'version_stale'];
 
 /** Everything a route says about itself: access, documentation, success, problems, required headers. */

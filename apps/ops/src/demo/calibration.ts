@@ -61,7 +61,7 @@ export const PLAY = {
 } as const;
 
 /** How often a step ends otherwise than done. */
-export const OUTCOME_RATES = { dyeMoved: 0.01, mouldFound: 0.008, failed: 0.015, ownerMustDecide: 0.005 } as const;
+export const OUTCOME_RATES = { dyeMoved: 0.01, mouldFound: 0.004, failed: 0.005, ownerMustDecide: 0.003 } as const;
 
 /** What goes wrong in an intake file, per row. */
 export const MESS_RATES = {

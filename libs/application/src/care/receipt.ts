@@ -48,8 +48,9 @@ export function writeReceipt(handBackId: string, household: HouseholdRecord, han
   };
 }
 
-function receiptItem({ item, standing, conditionNote }: HandedItem, context: TriageContext): ReceiptItem {
+function receiptItem({ item, standing, conditionNote }: HandedItem, moment: TriageContext): ReceiptItem {
   const { observed } = standing.assessment;
+  const context = { ...moment, doneSteps: [...standing.done] };
   const outcome = triageOutcome(observed, context);
   const way = chooseOption(outcome, item.disposition);
   const settled = settledSteps(standing.done, observed.mould);

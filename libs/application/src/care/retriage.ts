@@ -1,4 +1,4 @@
-import { planningWeight, triageOutcome, type Assessment, type CareStep, type Disposition, type DispositionOption, type StepKind, type TriageOutcome } from '#care';
+import { planningWeight, triageOutcome, type Assessment, type CareStep, type Disposition, type DispositionOption, type StepKind, type TriageContext, type TriageOutcome } from '#care';
 import type { UseCaseCall } from '../call.js';
 import type { AssessmentRecord, TriageRecord } from '../ports/assessment-store.js';
 import type { ItemRecord } from '../ports/item-store.js';
@@ -53,7 +53,7 @@ export async function retriageInFull(stores: Stores, call: UseCaseCall, item: It
 /** Triages an item by an assessment that is stored already: the rule book of today, the clocks of this moment. */
 export async function triageAnew(stores: Stores, call: UseCaseCall, item: ItemRecord, assessment: AssessmentRecord, how: TriageChoice): Promise<Triaged> {
   const { observed } = assessment;
-  const result = triageOutcome(observed, { ...(await triageContextOf(stores, call, item.incidentId)), doneSteps: [...(how.doneSteps ?? [])] });
+  const result = triageOutcome(observed, await triageContextOf(stores, call, item.incidentId, how.doneSteps));
   const triage: TriageRecord = { id: call.env.newId(), incidentId: item.incidentId, itemId: item.id, assessmentId: assessment.id, result, createdAtMs: call.env.nowMs };
   await stores.assessments.insertTriage(triage);
   const option = chooseOption(result, how.chosen ?? wayItIsHeldBy(item));
@@ -74,11 +74,11 @@ export async function triageAnew(stores: Stores, call: UseCaseCall, item: ItemRe
   return { item: { ...item, ...changed, version, updatedAtMs: call.env.nowMs }, assessment, triage, option, next: next?.care ?? null };
 }
 
-/** The moment and the air that a triage of this incident's things goes by. */
-export async function triageContextOf(stores: Stores, call: UseCaseCall, incidentId: string): Promise<{ nowMs: number; floodAtMs: number; airTempC: number | null }> {
+/** The moment and the air that a triage of this incident's things goes by, and the steps that are done in this round of work. */
+export async function triageContextOf(stores: Stores, call: UseCaseCall, incidentId: string, doneSteps: Iterable<StepKind> = []): Promise<TriageContext> {
   const incident = await stores.places.incident(incidentId);
   if (!incident) throw new Error('an item without its incident');
-  return { nowMs: call.env.nowMs, floodAtMs: incident.floodAtMs, airTempC: incident.outdoorAirTempC };
+  return { nowMs: call.env.nowMs, floodAtMs: incident.floodAtMs, airTempC: incident.outdoorAirTempC, doneSteps: [...doneSteps] };
 }
 
 /** What is frozen, held wet or away stays so until somebody decides otherwise; a triage alone does not thaw it. */

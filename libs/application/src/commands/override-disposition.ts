@@ -26,7 +26,7 @@ export async function overrideDisposition(stores: Stores, call: UseCaseCall, inp
   const decidedAtMs = momentOf(call, input.decidedAtMs, '#/decidedAt');
   const standing = await standingOf(stores, item);
   // By the clocks of this moment: a choice must not rest on what was true yesterday.
-  const outcome = triageOutcome(standing.assessment.observed, await triageContextOf(stores, call, item.incidentId));
+  const outcome = triageOutcome(standing.assessment.observed, await triageContextOf(stores, call, item.incidentId, standing.done));
   const option = offered(outcome, input.disposition);
   await refuseAgainstOwner(stores, item, option);
   const override: OverrideRecord = { id: call.env.newId(), incidentId: item.incidentId, itemId: item.id, disposition: input.disposition, reason: input.reason, decidedBy: input.personId, decidedAtMs };

@@ -5,7 +5,7 @@ import type { UseCaseCall } from '../call.js';
 import { momentOf, personOf, stationHolding, stationOf } from '../care/claims.js';
 import { doneAmong, settledSteps } from '../care/done-steps.js';
 import { refuseUnconsented } from '../care/owner-refusal.js';
-import { retriageInFull } from '../care/retriage.js';
+import { retriageInFull, triageAnew } from '../care/retriage.js';
 import { nextStepOf } from '../care/route.js';
 import { chosenBy, latestTriageOf, lockOpenItem, standingOf, type Standing } from '../care/standing.js';
 import { putAfterStep } from '../care/step-custody.js';
@@ -73,6 +73,9 @@ async function checkedResult(stores: Stores, call: UseCaseCall, item: ItemRecord
   };
 }
 
+/** Nothing new is known of the thing after these, but its urgency is another one. */
+const STOPS_CLOCKS: ReadonlySet<StepKind> = new Set(['freeze', 'dry']);
+
 interface Learned {
   item: ItemRecord;
   next: CareStep | null;
@@ -87,7 +90,10 @@ async function learn(stores: Stores, call: UseCaseCall, item: ItemRecord, standi
   const doneSteps = outcome === 'done' ? doneAmong([...standing.results, result]) : standing.done;
   const ownerAsked = standing.ownerAsked || outcome === 'owner-must-decide';
   const thawed = step === 'thaw' && outcome === 'done';
-  if (!thawed && sameObservations(known, observed)) return moveOn(stores, call, item, way, settledSteps(doneSteps, known.mould), ownerAsked);
+  if (!thawed && sameObservations(known, observed)) {
+    if (outcome === 'done' && STOPS_CLOCKS.has(step)) return triageAnew(stores, call, item, standing.assessment, { doneSteps, ownerAsked, chosen: way.disposition });
+    return moveOn(stores, call, item, way, settledSteps(doneSteps, known.mould), ownerAsked);
+  }
   // Its custody event follows only when the next zone is known, but the triage is about a thing that lies thawed.
   const triaged = await retriageInFull(stores, call, thawed ? { ...item, stage: 'waiting' } : item, observed, {
     origin: 'step-result', assessedAtMs: result.finishedAtMs, doneSteps, ownerAsked, chosen: wayAfter(standing, way, outcome, thawed), ...(result.personId === null ? {} : { assessedBy: result.personId }),

@@ -11,6 +11,6 @@ export async function getTriage(stores: Stores, call: UseCaseCall, input: { item
   const item = await stores.items.find(input.itemId);
   if (!item) throw notFound('item');
   const triage = await latestTriageOf(stores, item);
-  const { assessment, override } = await standingOf(stores, item);
-  return { item, triage, assessment, override, askNext: askNext(assessment.observed, await triageContextOf(stores, call, item.incidentId)) };
+  const { assessment, override, done } = await standingOf(stores, item);
+  return { item, triage, assessment, override, askNext: askNext(assessment.observed, await triageContextOf(stores, call, item.incidentId, done)) };
 }

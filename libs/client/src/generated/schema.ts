@@ -4181,7 +4181,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -4190,7 +4190,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -4253,7 +4253,7 @@ export interface operations {
                     "application/json": components["schemas"]["NewApiKey"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -4262,7 +4262,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -4271,7 +4271,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -4372,7 +4372,7 @@ export interface operations {
                     "application/json": components["schemas"]["NewApiKey"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -4381,7 +4381,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -4390,7 +4390,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -4500,7 +4500,7 @@ export interface operations {
                     "application/json": components["schemas"]["ApiKey"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -4509,7 +4509,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -4518,7 +4518,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -4628,7 +4628,7 @@ export interface operations {
                     "application/json": components["schemas"]["Triage"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -4637,7 +4637,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -4646,7 +4646,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -4756,7 +4756,7 @@ export interface operations {
                     "application/json": components["schemas"]["Triage"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -4765,7 +4765,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -4774,7 +4774,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -4886,7 +4886,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -4895,7 +4895,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -4969,7 +4969,7 @@ export interface operations {
                     "application/json": components["schemas"]["Triage"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -4978,7 +4978,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -4987,7 +4987,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -5105,7 +5105,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -5114,7 +5114,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -5188,7 +5188,7 @@ export interface operations {
                     "application/json": components["schemas"]["CustodyEvent"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -5197,7 +5197,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -5206,7 +5206,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -5316,7 +5316,7 @@ export interface operations {
                     "application/json": components["schemas"]["HandBack"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -5325,7 +5325,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -5334,7 +5334,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -5446,7 +5446,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -5455,7 +5455,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -5531,7 +5531,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -5540,7 +5540,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -5622,7 +5622,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -5631,7 +5631,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -5705,7 +5705,7 @@ export interface operations {
                     "application/json": components["schemas"]["Household"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -5714,7 +5714,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -5723,7 +5723,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -5835,7 +5835,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -5844,7 +5844,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -5918,7 +5918,7 @@ export interface operations {
                     "application/json": components["schemas"]["Consent"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -5927,7 +5927,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -5936,7 +5936,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -6052,7 +6052,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -6061,7 +6061,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -6124,7 +6124,7 @@ export interface operations {
                     "application/json": components["schemas"]["Incident"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -6133,7 +6133,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -6142,7 +6142,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -6245,7 +6245,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -6254,7 +6254,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -6330,7 +6330,7 @@ export interface operations {
                     "application/json": components["schemas"]["Incident"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -6339,7 +6339,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -6348,7 +6348,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -6510,7 +6510,7 @@ export interface operations {
                     "application/json": components["schemas"]["IntakeImport"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -6519,7 +6519,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -6528,7 +6528,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -6640,7 +6640,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -6649,7 +6649,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -6732,7 +6732,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -6741,7 +6741,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -6817,7 +6817,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -6826,7 +6826,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -6913,7 +6913,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -6922,7 +6922,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -6996,7 +6996,7 @@ export interface operations {
                     "application/json": components["schemas"]["Item"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -7005,7 +7005,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -7014,7 +7014,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -7126,7 +7126,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -7135,7 +7135,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -7211,7 +7211,7 @@ export interface operations {
                     "application/json": components["schemas"]["Item"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -7220,7 +7220,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -7229,7 +7229,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -7359,7 +7359,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -7368,7 +7368,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -7442,7 +7442,7 @@ export interface operations {
                     "application/json": components["schemas"]["Freezer"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -7451,7 +7451,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -7460,7 +7460,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -7570,7 +7570,7 @@ export interface operations {
                     "application/json": components["schemas"]["DryingPlace"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -7579,7 +7579,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -7588,7 +7588,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -7698,7 +7698,7 @@ export interface operations {
                     "application/json": components["schemas"]["Person"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -7707,7 +7707,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -7716,7 +7716,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -7827,7 +7827,7 @@ export interface operations {
                     "application/json": components["schemas"]["RoomReading"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -7836,7 +7836,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -7845,7 +7845,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -7958,7 +7958,7 @@ export interface operations {
                     "application/json": components["schemas"]["Station"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -7967,7 +7967,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -7976,7 +7976,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -8107,7 +8107,7 @@ export interface operations {
                     "application/json": components["schemas"]["Dehumidifier"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -8116,7 +8116,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -8125,7 +8125,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -8256,7 +8256,7 @@ export interface operations {
                     "application/json": components["schemas"]["Shift"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -8265,7 +8265,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -8274,7 +8274,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -8405,7 +8405,7 @@ export interface operations {
                     "application/json": components["schemas"]["Freezer"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -8414,7 +8414,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -8423,7 +8423,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -8551,7 +8551,7 @@ export interface operations {
                     "application/json": components["schemas"]["PlanRun"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -8560,7 +8560,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -8569,7 +8569,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -8681,7 +8681,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -8690,7 +8690,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -8766,7 +8766,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -8775,7 +8775,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -8859,7 +8859,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -8868,7 +8868,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -8950,7 +8950,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -8959,7 +8959,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -9037,7 +9037,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -9046,7 +9046,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -9124,7 +9124,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -9133,7 +9133,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -9211,7 +9211,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -9220,7 +9220,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -9296,7 +9296,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -9305,7 +9305,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -9381,7 +9381,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -9390,7 +9390,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -9464,7 +9464,7 @@ export interface operations {
                     "application/json": components["schemas"]["StepReport"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -9473,7 +9473,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -9482,7 +9482,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -9592,7 +9592,7 @@ export interface operations {
                     "application/json": components["schemas"]["Referral"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -9601,7 +9601,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -9610,7 +9610,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -9720,7 +9720,7 @@ export interface operations {
                     "application/json": components["schemas"]["Referral"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -9729,7 +9729,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -9738,7 +9738,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -9848,7 +9848,7 @@ export interface operations {
                     "application/json": components["schemas"]["Item"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -9857,7 +9857,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -9866,7 +9866,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -9976,7 +9976,7 @@ export interface operations {
                     "application/json": components["schemas"]["TagBlock"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -9985,7 +9985,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -9994,7 +9994,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -10106,7 +10106,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -10115,7 +10115,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -10198,7 +10198,7 @@ export interface operations {
                     "application/json": components["schemas"]["Container"];
                 };
             };
-            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. */
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -10207,7 +10207,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `key_invalid`: The API key is unknown, expired or revoked. */
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
             401: {
                 headers: {
                     [name: string]: unknown;
@@ -10216,7 +10216,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `scope_missing`: The API key lacks the scope for this. */
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
             403: {
                 headers: {
                     [name: string]: unknown;

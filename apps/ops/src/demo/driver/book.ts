@@ -11,6 +11,8 @@ export type Site = Layout['sites'][number];
 export interface KnownItem {
   thing: DemoThing;
   item: Item;
+  /** Somebody has it in hand, whether or not it changed keepers for that. */
+  inHand: boolean;
 }
 
 /** What the crews of one network have in their heads and on their tablets. */
@@ -43,7 +45,7 @@ export class Book {
   }
 
   remember(thing: DemoThing, item: Item): KnownItem {
-    const known = { thing, item };
+    const known = { thing, item, inHand: false };
     this.items.set(item.id, known);
     this.byThing.set(thing.key, known);
     return known;

@@ -39,10 +39,10 @@ export class Crew {
     return this.people.some((person) => person.shifts.some(({ startsAt, endsAt }) => Date.parse(startsAt) < toMs && Date.parse(endsAt) > fromMs));
   }
 
-  /** Somebody on shift who may do it, whether busy or not: for what takes a moment. */
+  /** Somebody on shift, with the skill if there is one, whether busy or not: for what takes a moment. Null when nobody is there. */
   anybody(skill: Skill | null, atMs: number): string | null {
     const there = this.people.filter((person) => this.presentFrom(person, atMs) !== null);
-    return (there.find((person) => skill !== null && person.skills.includes(skill)) ?? there[0] ?? this.people[0])?.id ?? null;
+    return (there.find((person) => skill !== null && person.skills.includes(skill)) ?? there[0])?.id ?? null;
   }
 
   occupy(personIds: readonly string[], untilMs: number): void {

@@ -70,7 +70,7 @@ export class Leaving {
   }
 
   private known(test: (known: KnownItem) => boolean): KnownItem[] {
-    return [...this.book.items.values()].filter(test);
+    return [...this.book.items.values()].filter((known) => !known.inHand && test(known));
   }
 }
 

@@ -53,6 +53,7 @@ export class SiteWork {
   async finish(jobs: readonly Job[] = [...this.inHand.values()]): Promise<void> {
     await eachOf(jobs, PLAY.parallel, async (job) => {
       this.inHand.delete(job.known.item.id);
+      job.known.inHand = false;
       await this.step.end(job);
     });
   }
@@ -65,6 +66,7 @@ export class SiteWork {
       if (!(await this.step.begin(job))) return void this.putAside.add(job.known.item.id);
       if (job.endsAtMs <= toMs) return this.step.end(job);
       this.inHand.set(job.known.item.id, job);
+      job.known.inHand = true;
     });
   }
 

@@ -24,7 +24,7 @@ const HOURS = {
   night: [[1, 20, 31]],
 } as const;
 
-/** Invented crews: about a third of the hands that the work would take (tested), so that the plan has to choose. */
+/** Invented crews: less than half of the hands that the work would take (tested), so that the plan has to choose. */
 const ROLES: readonly Role[] = [
   { code: 'TEST', name: 'Colour tester', skills: ['colour-testing'], count: { DYEWORKS: 5, SCHOOL: 1, FISHHALL: 1 }, hours: 'long' },
   { code: 'LEAD', name: 'Station lead', skills: ['lead', 'assessment', 'mould-work'], count: { DYEWORKS: 1, SCHOOL: 1, FISHHALL: 1 }, hours: 'day' },
