@@ -20,7 +20,7 @@ describe.each(QUEUES)('two API and two worker processes on the %s queue', (queue
   /** Every call goes to the other API, and is sent again with the same key until its answer is definite. */
   async function call<T>(method: string, path: string, body?: unknown, type = 'application/json'): Promise<T> {
     const command = randomUUID();
-    for (let tries = 0; tries < 60; tries += 1) {
+    for (let tries = 0; tries < 240; tries += 1) {
       const url = running.urls[(turn += 1) % running.urls.length] ?? '';
       const answer = await fetch(`${url}${path}`, {
         method,
@@ -38,7 +38,7 @@ describe.each(QUEUES)('two API and two worker processes on the %s queue', (queue
   }
 
   async function until<T>(read: () => Promise<T>, done: (value: T) => boolean): Promise<T> {
-    for (let tries = 0; tries < 400; tries += 1) {
+    for (let tries = 0; tries < 1600; tries += 1) {
       const value = await read();
       if (done(value)) return value;
       await sleep(150);
@@ -111,5 +111,5 @@ describe.each(QUEUES)('two API and two worker processes on the %s queue', (queue
     expect(end.accepted + end.repaired).toBe(400);
     const sums = await call<{ received: number; difference: number; keepersOtherThanOne: string[]; chainFaults: unknown[] }>('GET', `/v1/incidents/${incident.id}/reconciliation`);
     expect(sums).toMatchObject({ received: 430, difference: 0, keepersOtherThanOne: [], chainFaults: [] });
-  }, 120_000);
+  }, 300_000);
 });

@@ -9,8 +9,10 @@ import { generateWorld } from '../../../apps/ops/src/demo/world/generator.js';
 const { things } = generateWorld(7, 0.05);
 const STAGES = ['waiting', 'in-work', 'drying', 'held-wet', 'held-frozen', 'referred-out', 'released', 'handed-back'] as const;
 
-let server: Server | null = null;
-afterEach(() => new Promise<void>((resolve) => (server === null ? resolve() : server.close(() => resolve()))));
+const servers: Server[] = [];
+afterEach(async () => {
+  for (const server of servers.splice(0)) await new Promise<void>((resolve) => server.close(() => resolve()));
+});
 
 const item = (id: string, stage: Item['stage'], keeperId = 'shelf', custodySeq = 1): Item => ({
   id, incidentId: 'i', householdId: 'h', siteId: 's', tag: `TAG-${id}`, kind: 'item', count: 1, splitFromId: null, description: '', familyWords: '', photographRef: '', materialClass: 'unknown', sizeClass: 'book', dryingAreaM2: 1,
@@ -22,11 +24,12 @@ const item = (id: string, stage: Item['stage'], keeperId = 'shelf', custodySeq =
 async function account(crews: Item[], records: Item[], change: Record<string, unknown> = {}) {
   const byStage = Object.fromEntries(STAGES.map((stage) => [stage, records.filter((record) => record.stage === stage).length]));
   const reconciliation = { incidentId: 'i', received: records.length, byStage, difference: 0, keepersOtherThanOne: [], chainFaults: [], eventsVerified: 3, ...change };
-  server = createServer((request, reply) => {
+  const server = createServer((request, reply) => {
     const body = request.url?.includes('/reconciliation') ? reconciliation : { items: records, nextCursor: null };
     reply.writeHead(200, { 'content-type': 'application/json', connection: 'close' }).end(JSON.stringify(body));
   });
-  await new Promise<void>((resolve) => server?.listen(0, '127.0.0.1', resolve));
+  servers.push(server);
+  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   const url = `http://127.0.0.1:${(server.address() as AddressInfo).port}`;
   const book = new Book('valley', 'n', 'k', new ApiClient([url], 'k', { requests: 0, sentAgain: 0, replayed: 0 }), 'i', new Map());
   crews.forEach((known, index) => book.remember(things[index]!, known));
