@@ -157,6 +157,23 @@ describe('while a file is worked through', () => {
     expect((await rowsOf(network, body.id)).map(refusalsOf)).toEqual([[':incident_closed']]);
   });
 
+  test('the network has a time zone that is none: the import fails with a sentence, and goes on when that is put right', async () => {
+    const network = await server.network();
+    const incident = await network.incident();
+    const [a = ''] = await reserve(network, incident, 1);
+    const file = `tag,household,object\n${a},HH-1,Quilt\n`;
+    const { body } = await submit(network, incident, file).expect(201);
+    const setZone = (zone: string) => server.admin.query('update network set time_zone = $2 where network_id = $1', [network.networkId, zone]);
+    await setZone('Nowhere/Land');
+    await work(server, network, body.id);
+    const failed = await network.get(`/v1/intake-imports/${body.id}`).expect(200);
+    expect(failed.body).toMatchObject({ state: 'failed', failure: expect.stringContaining('Nowhere/Land'), rowsDone: 0 });
+    await setZone('UTC');
+    await submit(network, incident, file).expect(201);
+    await work(server, network, body.id);
+    expect((await rowsOf(network, body.id)).map(({ outcome }) => outcome)).toEqual(['accepted']);
+  });
+
   test('progress can be read between two chunks', async () => {
     const network = await server.network();
     const incident = await network.incident();

@@ -6,6 +6,8 @@ import { QueueUnreachableError } from './queue-unreachable.error.js';
 
 const COMMAND_TIMEOUT_MS = 5_000;
 const RECONNECT_CAP_MS = 2_000;
+/** How long a closed socket may linger; it holds the process for that time when Redis was never reached. */
+const DISCONNECT_TIMEOUT_MS = 200;
 
 function reconnectDelay(times: number): number {
   return Math.min(RECONNECT_CAP_MS, 100 * times);
@@ -22,6 +24,7 @@ export function createRedisQueue(url: string, onError: QueueErrorListener): Queu
     maxRetriesPerRequest: 1,
     connectTimeout: COMMAND_TIMEOUT_MS,
     commandTimeout: COMMAND_TIMEOUT_MS,
+    disconnectTimeout: DISCONNECT_TIMEOUT_MS,
     retryStrategy: reconnectDelay,
   });
   let cause = '';

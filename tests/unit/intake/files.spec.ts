@@ -40,6 +40,17 @@ describe('encodings', () => {
   });
 });
 
+test('a text that is shortened in the middle of a character can still be stored', () => {
+  // The needle and thread are two code units; the cut at 4,000 or 80 goes through one of them.
+  const needles = '\u{1F9F5}'.repeat(2_500);
+  const line = table(`tag,household\nA,B,x${needles.slice(0, 3_998)}`).rows[0]?.cells['_line'] ?? '';
+  const broken = table(`{"tag":"A"}\n{${needles}`, 'application/x-ndjson').rows[1]?.cells['_line'] ?? '';
+  const nested = table(JSON.stringify({ tag: ['', needles] }), 'application/x-ndjson').rows[0]?.cells['tag'] ?? '';
+  const header = table(`tag,household,x${needles.slice(0, 100)}\nA,B,C`).reading.remarks[0]?.column ?? '';
+  for (const text of [line, broken, nested, header]) expect([text.length > 70, text.isWellFormed()]).toEqual([true, true]);
+  expect([line, broken, nested].map((text) => text.length)).toEqual([4_000, 4_000, 4_000]);
+});
+
 describe('delimiters, lines and headers', () => {
   test.each([[',', 'comma'], [';', 'semicolon'], ['\t', 'tab']])('%j is found out from the header line', (delimiter, name) => {
     const read = table([['Tag', 'House hold', 'OBJECT'], ['A', 'B', '1,5; x']].map((cells) => cells.map((cell) => `"${cell}"`).join(delimiter)).join('\r\n'));
@@ -127,6 +138,7 @@ describe('a file is refused whole', () => {
     ['cell_too_long', 'text/csv', `${HEAD}\nA,B,${'x'.repeat(FILE_LIMITS.cellCharacters + 1)}`],
     ['cell_too_long', 'application/x-ndjson', JSON.stringify({ tag: 'x'.repeat(FILE_LIMITS.cellCharacters + 1) })],
     ['too_many_rows', 'text/csv', `${HEAD}\nA,B,C${'\n'.repeat(FILE_LIMITS.lines)}x`],
+    ['too_many_rows', 'application/x-ndjson', `{"tag":"A"}${'\n'.repeat(FILE_LIMITS.lines)}x`],
     ['file_too_large', 'text/csv', new Uint8Array(FILE_LIMITS.bytes + 1).fill(65)],
   ])('%s (%s)', (code, mediaType, content) => {
     expect(faults(content, mediaType as 'text/csv')).toEqual([code]);

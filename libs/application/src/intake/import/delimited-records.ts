@@ -44,6 +44,7 @@ export function readFirstRecord(text: string, delimiter: string): RawRecord | Fi
   const scanner = new Scanner(text, delimiter);
   for (let rowNumber = 1; !scanner.atEnd(); rowNumber += 1) {
     if (rowNumber > FILE_LIMITS.lines) return null;
+    if (scanner.emptyLine()) continue;
     const cells = scanner.record(rowNumber);
     if (!Array.isArray(cells)) return cells;
     if (cells.some((cell) => cell.trim() !== '')) return { rowNumber, cells };

@@ -3,7 +3,7 @@ import type { RowRemark } from '../../ports/import-store.js';
 import type { DecodedText } from './decode-bytes.js';
 import { FILE_LIMITS, type FileFault } from './file-limits.js';
 import { LINE_COLUMN, matchHeaders, PROBLEM_COLUMN, type ImportColumn } from './import-columns.js';
-import { storable, type Table, type TableRow } from './table.js';
+import { storable, storableStart, type Table, type TableRow } from './table.js';
 
 /** Reads the lines of a decoded file; a line that is no object of plain values is a row with a fault, not a reason to refuse the file. */
 export function readJsonLines(decoded: DecodedText): Table | FileFault[] {
@@ -13,8 +13,9 @@ export function readJsonLines(decoded: DecodedText): Table | FileFault[] {
   let lineNumber = 0;
   for (const line of linesOf(decoded.text)) {
     lineNumber += 1;
+    if (lineNumber > FILE_LIMITS.lines) return [tooMany(FILE_LIMITS.lines)];
     if (line.trim() === '') continue;
-    if (rows.length >= FILE_LIMITS.rows) return [{ code: 'too_many_rows', detail: `The file has more than ${FILE_LIMITS.rows} lines. Cut it into several files and send them one after another.` }];
+    if (rows.length >= FILE_LIMITS.rows) return [tooMany(FILE_LIMITS.rows)];
     const members = parseObject(line);
     if (members !== null) objects += 1;
     const row = members === null ? brokenLine(lineNumber, line) : toRow(lineNumber, members, headers);
@@ -24,8 +25,12 @@ export function readJsonLines(decoded: DecodedText): Table | FileFault[] {
   if (objects === 0) return [{ code: 'line_not_json', detail: 'No line of the file is a JSON object. Write one object a line, or send a table as text/csv.' }];
   if (headers.size > FILE_LIMITS.columns) return [{ code: 'too_many_columns', detail: `The lines have more than ${FILE_LIMITS.columns} different members. Send the columns that the contract names.` }];
   const columns = [...headers].map(([header, column]) => ({ header, column }));
-  const unused = columns.filter(({ column }) => column === null).map(({ header }): RowRemark => ({ kind: 'note', column: header.slice(0, 80), code: 'column_not_used', text: 'This member is not one of ours and was not used.', was: null, became: null }));
+  const unused = columns.filter(({ column }) => column === null).map(({ header }): RowRemark => ({ kind: 'note', column: storableStart(header, 80), code: 'column_not_used', text: 'This member is not one of ours and was not used.', was: null, became: null }));
   return { reading: { encoding: decoded.encoding, delimiter: null, columns, remarks: decoded.remark ? [decoded.remark, ...unused] : unused }, rows };
+}
+
+function tooMany(lines: number): FileFault {
+  return { code: 'too_many_rows', detail: `The file has more than ${lines} lines. Cut it into several files and send them one after another.` };
 }
 
 function* linesOf(text: string): Generator<string> {
@@ -59,9 +64,9 @@ function toRow(lineNumber: number, members: readonly [string, unknown][], header
     if (name === PROBLEM_COLUMN || name === LINE_COLUMN) continue;
     const cell = plainText(value);
     if (cell !== null && cell.length > FILE_LIMITS.cellCharacters) return { code: 'cell_too_long', detail: `Line ${lineNumber}, member ${at + 1} is longer than ${FILE_LIMITS.cellCharacters} characters. Shorten it.` };
-    if (cell === null) fault ??= refusal(column ?? name.slice(0, 80), 'value_not_plain', 'The value must be text, a number, true, false or null, not a list or an object.');
+    if (cell === null) fault ??= refusal(column ?? storableStart(name, 80), 'value_not_plain', 'The value must be text, a number, true, false or null, not a list or an object.');
     const key = keyFor(column ?? name, cells);
-    cells[key] = cell === null ? storable(JSON.stringify(value)).slice(0, FILE_LIMITS.cellCharacters) : storable(cell);
+    cells[key] = cell === null ? storableStart(JSON.stringify(value), FILE_LIMITS.cellCharacters) : storable(cell);
     if (headers.size <= FILE_LIMITS.columns) headers.set(key, column);
   }
   return { rowNumber: lineNumber, cells, fault };
@@ -84,7 +89,7 @@ function plainText(value: unknown): string | null {
 function brokenLine(lineNumber: number, line: string): TableRow {
   return {
     rowNumber: lineNumber,
-    cells: { [LINE_COLUMN]: storable(line).slice(0, FILE_LIMITS.cellCharacters) },
+    cells: { [LINE_COLUMN]: storableStart(line, FILE_LIMITS.cellCharacters) },
     fault: refusal('', 'line_not_json', 'This line is not one JSON object. Write the row anew from the text in the column `_line`, or mend it where it came from.'),
   };
 }

@@ -24,6 +24,15 @@ export function isPossible(wall: WallTime): boolean {
   return date.getUTCFullYear() === wall.year && date.getUTCMonth() === wall.month - 1 && date.getUTCDate() === wall.day && wall.hour < 24 && wall.minute < 60 && wall.second < 60;
 }
 
+/** True for a zone that the runtime knows. */
+export function isTimeZone(name: string): boolean {
+  try {
+    return new Intl.DateTimeFormat('en', { timeZone: name }).resolvedOptions().timeZone !== '';
+  } catch {
+    return false;
+  }
+}
+
 const DAY_MS = 86_400_000;
 /** Offsets change on whole quarters of an hour, so one look-up serves all moments of one; it costs far more than the rest of a row. */
 const QUARTER_MS = 900_000;

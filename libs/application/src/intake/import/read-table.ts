@@ -6,7 +6,7 @@ import { isFileFault, readFirstRecord, readRecords, type RawRecord } from './del
 import { FILE_LIMITS, type FileFault } from './file-limits.js';
 import { LINE_COLUMN, matchHeaders, PROBLEM_COLUMN, recognised, REQUIRED_COLUMNS, type ImportColumn } from './import-columns.js';
 import { readJsonLines } from './json-lines.js';
-import { storable, type Table, type TableRow } from './table.js';
+import { storable, storableStart, type Table, type TableRow } from './table.js';
 
 /** Media types of an intake file. */
 export const TABLE_MEDIA_TYPES = ['text/csv', 'application/x-ndjson'] as const;
@@ -85,14 +85,14 @@ export function keysOf(columns: FileReading['columns']): string[] {
 /** Says that a column is not used; a header is not personal data, and it is shortened all the same. */
 function unusedRemark(column: { header: string; column: string | null }): RowRemark | null {
   if (column.column !== null || column.header === '') return null;
-  return { kind: 'note', column: column.header.slice(0, 80), code: 'column_not_used', text: 'This column is not one of ours and was not used.', was: null, became: null };
+  return { kind: 'note', column: storableStart(column.header, 80), code: 'column_not_used', text: 'This column is not one of ours and was not used.', was: null, became: null };
 }
 
 function toRow(record: RawRecord, keys: readonly { key: string; at: number }[], width: number): TableRow {
   const cells: Record<string, string> = Object.create(null) as Record<string, string>;
   for (const { key, at } of keys) cells[key] = storable(unguardCell(record.cells[at] ?? ''));
   const slipped = record.cells.slice(width).some((cell) => cell.trim() !== '');
-  if (slipped) cells[LINE_COLUMN] = storable(record.cells.join(' | ')).slice(0, FILE_LIMITS.cellCharacters);
+  if (slipped) cells[LINE_COLUMN] = storableStart(record.cells.join(' | '), FILE_LIMITS.cellCharacters);
   return { rowNumber: record.rowNumber, cells, fault: slipped ? tooManyCells(record, width) : null };
 }
 

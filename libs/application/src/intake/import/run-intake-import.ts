@@ -7,6 +7,7 @@ import type { OutboxMessage } from '../../ports/outbox-store.js';
 import type { Stores, UnitOfWork } from '../../ports/work.js';
 import { applyRows, RowUndone, type ImportJob } from './apply-rows.js';
 import { householdsOf } from './households-of-file.js';
+import { isTimeZone } from './local-time.js';
 import { readRow } from './read-row.js';
 import { readTable, type TableMediaType } from './read-table.js';
 import type { RowReading } from './row-values.js';
@@ -48,9 +49,10 @@ interface Opened {
 
 /** Null when there is nothing left to do. */
 async function open(stores: Stores, importId: string): Promise<Opened | null> {
+  // The bytes first: another worker may end the import and drop them between the two looks.
+  const content = await stores.imports.content(importId);
   const record = await stores.imports.find(importId);
   if (record === null || isOver(record)) return null;
-  const content = await stores.imports.content(importId);
   const incident = await stores.places.incident(record.incidentId);
   if (content === null || incident === null) throw new Error('an open import without its file or incident');
   return { record, content, timeZone: await stores.imports.timeZone(), floodAtMs: incident.floodAtMs };
@@ -59,6 +61,7 @@ async function open(stores: Stores, importId: string): Promise<Opened | null> {
 /** The whole file read anew, the same way each time; a sentence when it cannot be. */
 async function toJob({ record, content, timeZone, floodAtMs }: Opened): Promise<ImportJob | string> {
   if (createHash('sha256').update(content).digest('hex') !== record.sha256) return 'The stored file is not the one that was sent. Send it again.';
+  if (!isTimeZone(timeZone)) return `The time zone of the network, ${timeZone}, is not known here, so no time of the file can be read. Have it put right, then send the same file again.`;
   const table = readTable(content, record.mediaType as TableMediaType);
   if (Array.isArray(table)) return table.map(({ detail }) => detail).join(' ');
   const readings: RowReading[] = [];

@@ -20,3 +20,8 @@ export interface Table {
 export function storable(text: string): string {
   return text.replace(/[\u0000\p{Surrogate}]/gu, '\uFFFD');
 }
+
+/** The first characters of a text, storable also where the cut goes through a surrogate pair. */
+export function storableStart(text: string, characters: number): string {
+  return storable(text.slice(0, characters));
+}
