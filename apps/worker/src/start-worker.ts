@@ -64,18 +64,9 @@ function openPools(config: Config, logger: Logger): Pools {
   const onError = (error: Error) => logger.warn({ err: error.message }, 'idle database connection lost');
   return {
     // A handler that waits for a connection behind its fellows would fail for nothing.
-    app: survivingCuts(createPool({ connectionString: config.databaseUrl, max: Math.max(config.poolSize, config.workerConcurrency + 1), applicationName: 'wrackline-worker', onError })),
-    relay: survivingCuts(createPool({ connectionString: config.relayDatabaseUrl, max: RELAY_POOL_SIZE, applicationName: 'wrackline-relay', onError })),
+    app: createPool({ connectionString: config.databaseUrl, max: Math.max(config.poolSize, config.workerConcurrency + 1), applicationName: 'wrackline-worker', onError }),
+    relay: createPool({ connectionString: config.relayDatabaseUrl, max: RELAY_POOL_SIZE, applicationName: 'wrackline-relay', onError }),
   };
-}
-
-/**
- * A connection that is lost while somebody holds it, between two statements, emits an error that the pool does not
- * listen to, and Node ends the process for it. The holder learns of the loss from its next statement.
- */
-function survivingCuts(pool: Pool): Pool {
-  pool.on('connect', (client) => client.on('error', () => undefined));
-  return pool;
 }
 
 async function refuseUnboundLogins(pools: Pools): Promise<void> {

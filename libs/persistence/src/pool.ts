@@ -32,5 +32,8 @@ export function createPool(options: PoolOptions): Pool {
     types,
   });
   pool.on('error', options.onError);
+  // A connection that is lost while somebody holds it, between two statements, emits an error that the pool does not
+  // listen to, and Node ends the process for it. The holder learns of the loss from its next statement.
+  pool.on('connect', (client) => client.on('error', () => undefined));
   return pool;
 }
