@@ -16,20 +16,12 @@ beforeAll(async () => {
 }, 120_000);
 afterAll(() => server.close());
 
-// Measured on 2 cores at a load of 2.5: 0.55 s to load, 0.15 s to build. The limits leave room for a machine that is busier still.
-
-test('the rows of 2,600 items become a sound problem within seconds on a busy machine', async () => {
-  const times: number[] = [];
-  for (let round = 0; round < 3; round += 1) {
-    const started = performance.now();
-    const input = await server.unitOfWork.read(workerContextOf(network), (stores) => stores.plans.loadInput(incident.id));
-    const built = buildProblem(input!, { nowMs: MORNING_MS });
-    times.push(performance.now() - started);
-    expect(input!.items).toHaveLength(2_600);
-    expect(built.problem.items.length + built.leftOut.length).toBe(2_600);
-    expect(checkProblem(built.problem)).toEqual([]);
-  }
-  expect(Math.min(...times)).toBeLessThan(5_000);
+test('the rows of 2,600 items become a sound problem that leaves none of them out unsaid', async () => {
+  const input = await server.unitOfWork.read(workerContextOf(network), (stores) => stores.plans.loadInput(incident.id));
+  const built = buildProblem(input!, { nowMs: MORNING_MS });
+  expect(input!.items).toHaveLength(2_600);
+  expect(built.problem.items.length + built.leftOut.length).toBe(2_600);
+  expect(checkProblem(built.problem)).toEqual([]);
 });
 
 test('a plan of 2,600 items is stored whole, and its lists are read page by page', async () => {
@@ -38,9 +30,7 @@ test('a plan of 2,600 items is stored whole, and its lists are read page by page
   expect(body.plannedItems + body.unplannedItems).toBe(2_600);
   const { rows } = await server.admin.query('select (select count(distinct item_id)::int from plan_assignment where network_id = $1) as planned, (select count(*)::int from plan_unplanned where network_id = $1) as unplanned', [network.networkId]);
   expect(rows).toEqual([{ planned: body.plannedItems, unplanned: body.unplannedItems }]);
-  const started = performance.now();
   await network.get(`/v1/incidents/${incident.id}/plan/unplanned?limit=200`).expect(200);
   await network.get(`/v1/incidents/${incident.id}/plan/assignments?limit=200`).expect(200);
   await network.get(`/v1/stations/${incident.station('TEST')}/work-list?limit=100`).expect(200);
-  expect(performance.now() - started).toBeLessThan(3_000);
 });
