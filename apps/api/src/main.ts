@@ -1,4 +1,4 @@
-import { createLogger, loadConfig } from '#platform';
+import { createLogger, databasePlace, loadConfig } from '#platform';
 import { composeApi } from './compose.js';
 import { listen } from './server.js';
 
@@ -8,7 +8,7 @@ async function main(): Promise<void> {
   const logger = createLogger('wrackline-api', config.logLevel);
   const composed = await composeApi(config, logger);
   const api = await listen(composed.parts, config.host, config.port);
-  logger.info({ url: api.url, rateLimits: config.redisUrl ? 'shared in Redis' : 'per process', clock: config.clockFile ? 'demo file' : 'system' }, 'api listening');
+  logger.info({ url: api.url, database: databasePlace(config.databaseUrl), rateLimits: config.redisUrl ? 'shared in Redis' : 'per process', clock: config.clockFile ? 'demo file' : 'system' }, 'api listening');
   process.send?.({ ready: true, url: api.url });
   let closing = false;
   const stop = async () => {

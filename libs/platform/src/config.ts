@@ -96,3 +96,10 @@ export function loadConfig(env: NodeJS.ProcessEnv = process.env): Config {
     redisUrl: e.REDIS_URL ?? null,
   };
 }
+
+/** Which database a URL names, without login or password: for start-up logs. */
+export function databasePlace(url: string | null): string {
+  if (url === null) return 'none';
+  const { host, pathname } = new URL(url);
+  return `PostgreSQL ${host}${pathname}`;
+}

@@ -4,8 +4,9 @@ import { startServices } from '../services.js';
 
 /** Makes a network and prints its first key, once. */
 export async function run(args: string[]): Promise<number> {
-  const name = args[0];
-  if (!name) {
+  const name = args[0]?.trim();
+  // A dash is a mistyped option; a network called "--help" helps nobody.
+  if (!name || name.startsWith('-') || args.length > 1) {
     process.stderr.write('Give the name of the network: create-network "Name"\n');
     return 2;
   }
