@@ -12,6 +12,8 @@ export interface Services {
   embedded: EmbeddedPostgres | null;
   /** One line for the start-up log: which database and which queue are in use. */
   description: string;
+  /** Resolves with the reason when the embedded database is down for good; pending for ever otherwise. */
+  lost: Promise<Error>;
   stop(): Promise<void>;
 }
 
@@ -69,6 +71,7 @@ async function startEmbedded(config: Config, log: (message: string) => void): Pr
     ownerUrl,
     embedded,
     description: `database: embedded PostgreSQL 18 on port ${embedded.port}${embedded.adopted ? ' (adopted)' : ''}, state in ${config.stateDir}; queue: ${config.redisUrl ? 'Redis' : 'PostgreSQL (embedded)'}`,
+    lost: embedded.lost,
     stop: () => embedded.stop(),
   };
 }
@@ -80,6 +83,7 @@ async function useExternal(config: Config, log: (message: string) => void): Prom
     ownerUrl: config.ownerDatabaseUrl,
     embedded: null,
     description: `database: PostgreSQL at DATABASE_URL; queue: ${config.redisUrl ? 'Redis at REDIS_URL' : 'PostgreSQL at QUEUE_DATABASE_URL'}`,
+    lost: new Promise(() => undefined),
     stop: async () => undefined,
   };
 }

@@ -5,7 +5,7 @@ import { ADMIN_DATABASE, ADMIN_ROLE, askServer, connectionUrl } from './admin-co
 import { asEmbeddedPostgresError, EmbeddedPostgresError } from './embedded-postgres.error.js';
 import type { EmbeddedPostgres, EmbeddedPostgresOptions } from './embedded-postgres.types.js';
 import { runOwnedServer } from './owned-server.js';
-import type { Supervision } from './owned-server.js';
+import type { OwnedServer, Supervision } from './owned-server.js';
 import { claimOwnership } from './owner-lock.js';
 import type { OwnerLock } from './owner-lock.js';
 import { locateBinaries, prepareBinaries } from './postgres-binaries.js';
@@ -34,6 +34,9 @@ const POLL_MS = 200;
  * Ownership: exactly one live process owns a state directory. A second caller waits until the
  * owner's server answers and joins it (`adopted: true`); its `stop()` leaves the server running, and
  * it loses the database when the owner stops. When the owner is dead the next caller becomes owner.
+ *
+ * The owner starts a server that ends by itself again, on the same port, so that connection pools find
+ * it; after a few tries in a row it gives up and says so through `lost`.
  *
  * Nothing is stopped when this process merely exits: call `stop()` in the shutdown path. What a
  * `kill -9` leaves running is taken over by the next start or ended by `stopOrphan`.
@@ -111,38 +114,35 @@ async function tryJoin(supervision: Supervision, claim: HeldClaim): Promise<Embe
     throw joinedPortDiffers(dir, claim, port, supervision.port);
   }
   log(`Joined the PostgreSQL of process ${claim.by.pid} on port ${port}; that process will stop it.`);
-  return handle(dir, port, password, true, async () => undefined);
+  return handle(dir, password, { port, adopted: true, lost: new Promise(() => undefined), stop: async () => undefined });
 }
 
 async function startAsOwner(supervision: Supervision, lock: OwnerLock): Promise<EmbeddedPostgres> {
   try {
     const password = await adminPassword(supervision.dir);
     const server = await runOwnedServer(supervision, password);
-    return handle(supervision.dir, server.port, password, server.adopted, async () => {
+    const stop = async () => {
       await server.stop();
       await lock.release();
-    });
+    };
+    return handle(supervision.dir, password, { ...server, stop });
   } catch (error) {
     await lock.release();
     throw error;
   }
 }
 
-function handle(
-  dir: StateDir,
-  port: number,
-  password: string,
-  adopted: boolean,
-  end: () => Promise<void>,
-): EmbeddedPostgres {
+function handle(dir: StateDir, password: string, server: OwnedServer): EmbeddedPostgres {
+  const { port, adopted, lost } = server;
   let ending: Promise<void> | null = null;
   return {
     adminUrl: connectionUrl(port, ADMIN_ROLE, password, ADMIN_DATABASE),
     port,
     dataDir: dir.root,
     adopted,
+    lost,
     stop() {
-      ending ??= end().catch((error: unknown) => {
+      ending ??= server.stop().catch((error: unknown) => {
         // A stop that failed may be tried again.
         ending = null;
         throw asEmbeddedPostgresError(error, dir.root);

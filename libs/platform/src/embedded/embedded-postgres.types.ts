@@ -1,3 +1,5 @@
+import type { EmbeddedPostgresError } from './embedded-postgres.error.js';
+
 /** What a caller asks of the embedded database. */
 export interface EmbeddedPostgresOptions {
   /** State directory, made when absent; everything the database keeps lives below it. */
@@ -18,6 +20,12 @@ export interface EmbeddedPostgres {
   dataDir: string;
   /** True when the server was already running: an orphan taken over, or another process's server. */
   adopted: boolean;
+  /**
+   * Resolves with the reason when the server has ended by itself and cannot be started again: whoever
+   * cannot do without it should then end with a failure. Never rejects. Stays pending as long as the
+   * server is kept running, after `stop()`, and for a handle that merely joined.
+   */
+  lost: Promise<EmbeddedPostgresError>;
   /**
    * Ends the server if this handle owns it, and may be called again. A handle that merely joined
    * the server of another live process leaves it running.

@@ -5,12 +5,14 @@ import type { Answer } from './admin-connection.js';
 import { ensureCluster } from './cluster.js';
 import { classifyServerFailure, diskFull, EmbeddedPostgresError } from './embedded-postgres.error.js';
 import { freePort, isPortFree } from './free-port.js';
+import { keepRunning } from './keep-running.js';
+import type { ServerRun } from './keep-running.js';
 import type { PostgresBinaries } from './postgres-binaries.js';
-import { dropReusedPidFile, findPostmaster, stopPostmaster } from './postmaster.js';
+import { dropReusedPidFile, findPostmaster, stopPostmaster, watchPostmaster } from './postmaster.js';
 import { launchPostmaster } from './postmaster-launch.js';
 import { passwordRefused, portTaken } from './refusals.js';
 import type { ServerUser } from './server-user.js';
-import { storedPort, storePort } from './state-dir.js';
+import { hasCluster, storedPort, storePort } from './state-dir.js';
 import type { StateDir } from './state-dir.js';
 
 const ANSWER_LIMIT_MS = 60_000;
@@ -31,28 +33,41 @@ export interface Supervision {
 export interface OwnedServer {
   port: number;
   adopted: boolean;
+  /** See `EmbeddedPostgres.lost`. */
+  lost: Promise<EmbeddedPostgresError>;
   stop(): Promise<void>;
 }
 
-/** For the owner of the state directory: takes over a server that was left running, else starts one. */
-export async function runOwnedServer(supervision: Supervision, password: string): Promise<OwnedServer> {
-  const { dir, binaries, user, log } = supervision;
-  let stopping = false;
-  const stop = async (): Promise<void> => {
-    stopping = true;
-    if ((await stopPostmaster(dir, binaries, user, log)) === 'stopped') log('PostgreSQL has stopped.');
-  };
-  const orphanPort = await takeOverOrphan(supervision, password);
-  if (orphanPort !== null) return { port: orphanPort, adopted: true, stop };
-  const { port, ended } = await startNew(supervision, password);
-  void ended.then(() => {
-    if (!stopping) log(`PostgreSQL ended by itself; see ${dir.logDir}. Start again: no committed data is lost.`);
-  });
-  return { port, adopted: false, stop };
+interface Begun extends ServerRun {
+  port: number;
 }
 
-/** Port of a left-over server that is now ours, or null if there is none (any more). */
-async function takeOverOrphan(supervision: Supervision, password: string): Promise<number | null> {
+/**
+ * For the owner of the state directory: takes over a server that was left running, else starts one,
+ * and from then on starts it again when it ends by itself.
+ */
+export async function runOwnedServer(supervision: Supervision, password: string): Promise<OwnedServer> {
+  const { dir, binaries, user, log } = supervision;
+  const orphan = await takeOverOrphan(supervision, password);
+  const first = orphan ?? (await startNew(supervision, password));
+  const kept = keepRunning({ first, startAgain: () => startAgain(supervision, first.port, password), where: dir.root, log });
+  return {
+    port: first.port,
+    adopted: orphan !== null,
+    lost: kept.lost,
+    async stop() {
+      const ended = kept.end();
+      // Before waiting: this also ends a server that is only just coming up.
+      let stopped = await stopPostmaster(dir, binaries, user, log);
+      await ended;
+      if (stopped === 'not-running') stopped = await stopPostmaster(dir, binaries, user, log);
+      if (stopped === 'stopped') log('PostgreSQL has stopped.');
+    },
+  };
+}
+
+/** A left-over server that is now ours, or null if there is none (any more). */
+async function takeOverOrphan(supervision: Supervision, password: string): Promise<Begun | null> {
   const { dir, log, port } = supervision;
   const found = await findPostmaster(dir);
   if (found.kind !== 'running') return null;
@@ -67,7 +82,7 @@ async function takeOverOrphan(supervision: Supervision, password: string): Promi
   }
   log(`Took it over on port ${orphanPort}.`);
   await storePort(dir, orphanPort);
-  return orphanPort;
+  return { port: orphanPort, ended: watchPostmaster(pid) };
 }
 
 async function orphanAnswers(supervision: Supervision, password: string): Promise<number | null> {
@@ -92,24 +107,40 @@ async function orphanAnswers(supervision: Supervision, password: string): Promis
   }
 }
 
-async function startNew(
-  supervision: Supervision,
-  password: string,
-): Promise<{ port: number; ended: Promise<void> }> {
+async function startNew(supervision: Supervision, password: string): Promise<Begun> {
   const { dir, binaries, user, log } = supervision;
   // Before initdb: a port that is taken is told in a moment and leaves nothing behind.
-  let port = await choosePort(supervision);
+  const port = await choosePort(supervision);
   await ensureCluster(dir, binaries, user, password, log);
+  return launch(supervision, port, password);
+}
+
+/**
+ * After the server has ended by itself. On its port, because every process has that in its
+ * connection URL; and on its files only: if they are gone, an empty database in their place would
+ * look as if nothing had ever been stored.
+ */
+async function startAgain(supervision: Supervision, port: number, password: string): Promise<Begun> {
+  const { dir } = supervision;
+  if (!(await hasCluster(dir))) {
+    throw new EmbeddedPostgresError('start_failed', `The files of the database in ${dir.root} are gone. Put them back from a backup.`);
+  }
+  return launch({ ...supervision, port }, port, password);
+}
+
+async function launch(supervision: Supervision, firstPort: number, password: string): Promise<Begun> {
+  const { dir, binaries, user, log } = supervision;
+  let port = firstPort;
   for (let attempt = 1; ; attempt += 1) {
     await dropReusedPidFile(dir);
     await storePort(dir, port);
-    const launch = await launchPostmaster(dir, binaries, user, port, log);
-    if (launch.kind === 'ready') {
-      await confirmOurs(supervision, port, password);
-      log(`PostgreSQL is ready on port ${port} (process ${launch.pid}).`);
-      return { port, ended: launch.ended };
+    const launched = await launchPostmaster(dir, binaries, user, port, log);
+    if (launched.kind === 'ready') {
+      await confirmOurs(supervision, port, password, launched.ended);
+      log(`PostgreSQL is ready on port ${port} (process ${launched.pid}).`);
+      return { port, ended: launched.ended };
     }
-    port = await nextTry(supervision, port, attempt, launch.output);
+    port = await nextTry(supervision, port, attempt, launched.output);
   }
 }
 
@@ -143,11 +174,15 @@ async function nextTry(supervision: Supervision, port: number, attempt: number, 
   throw new EmbeddedPostgresError(code, `PostgreSQL did not start in ${dir.root}; see ${dir.logDir}.\n${reason}`);
 }
 
-async function confirmOurs(supervision: Supervision, port: number, password: string): Promise<void> {
+async function confirmOurs(supervision: Supervision, port: number, password: string, ended: Promise<string>): Promise<void> {
   const { dir, binaries, user, log } = supervision;
   const deadline = Date.now() + ANSWER_LIMIT_MS;
   let answer: Answer = 'silent';
-  while (answer === 'silent' && Date.now() < deadline) {
+  let over = false;
+  void ended.then(() => {
+    over = true;
+  });
+  while (answer === 'silent' && !over && Date.now() < deadline) {
     answer = await askServer(port, password, dir.clusterDir);
     if (answer === 'ours') return;
     if (answer === 'silent') await sleep(POLL_MS);

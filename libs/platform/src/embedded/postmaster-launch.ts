@@ -20,7 +20,7 @@ const LOG_TAIL_CHARS = 16 * 1024;
 
 /** How launching the server ended: ready, or ended early with everything it printed and logged. */
 export type Launch =
-  | { kind: 'ready'; pid: number; ended: Promise<void> }
+  | { kind: 'ready'; pid: number; ended: Promise<string> }
   | { kind: 'failed'; output: string };
 
 /**
@@ -82,7 +82,8 @@ export async function launchPostmaster(
 }
 
 interface Watched {
-  ended: Promise<void>;
+  /** Resolves with how it ended, in words. */
+  ended: Promise<string>;
   hasEnded(): boolean;
   output(): string;
 }
@@ -93,16 +94,16 @@ function watch(child: ChildProcess): Watched {
   child.stderr?.on('data', (chunk: Buffer) => {
     output = keepTail(output + chunk.toString('utf8'));
   });
-  const ended = new Promise<void>((resolve) => {
+  const ended = new Promise<string>((resolve) => {
     child.once('error', (error) => {
       output += error.message;
       over = true;
-      resolve();
+      resolve(error.message);
     });
     // Not 'close': the log collector may hold the pipe a little longer than the server lives.
-    child.once('exit', () => {
+    child.once('exit', (code, signal) => {
       over = true;
-      resolve();
+      resolve(signal ?? `exit ${code}`);
     });
   });
   return { ended, hasEnded: () => over, output: () => output };

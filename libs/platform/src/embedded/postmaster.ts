@@ -13,6 +13,7 @@ const FAST_STOP_S = 30;
 const IMMEDIATE_STOP_S = 10;
 const KILL_WAIT_MS = 10_000;
 const POLL_MS = 50;
+const WATCH_MS = 1_000;
 
 /** A live server process of this state directory. */
 export interface RunningPostmaster {
@@ -77,6 +78,13 @@ export async function stopPostmaster(
   if (again.kind === 'running' && again.server.pid === pid) process.kill(pid, 'SIGKILL');
   if (await waitForEnd(pid, KILL_WAIT_MS)) return 'stopped';
   throw new EmbeddedPostgresError('start_failed', `PostgreSQL (process ${pid}) in ${dir.root} cannot be ended.`);
+}
+
+/** Resolves with how a server that is not our child ended; looks once a second, which keeps no process alive. */
+export async function watchPostmaster(pid: number): Promise<string> {
+  const started = await processStart(pid);
+  while (started !== null && (await processStart(pid)) === started) await sleep(WATCH_MS, undefined, { ref: false });
+  return 'gone';
 }
 
 async function runPgCtlStop(
