@@ -47,3 +47,7 @@ export { MOULD_CLASSES, criticalHumidityPct, mouldClock, mouldDose, mouldHoursLe
 export type { ClockSegment, MouldClass, MouldClock, RoomClimate } from './mould-clock.js';
 export { STANDARD_ITEM_KINDS, averageDryingLoadKgPerH, dryingLoad, standardExposedAreaM2, standardItem } from './loads.js';
 export type { DryingLoad, LoadInput, StandardItem, StandardItemKind } from './loads.js';
+export { frequencyMultiplier, LIFT_DURATIONS, peopleForLift, recommendedWeightKg, WET_BUNDLE } from './lifting.js';
+export type { Coupling, LiftDuration, LiftTask } from './lifting.js';
+export { CLOTHING_ADDITION_C, METABOLIC_RATE_W, STILL_AIR_MARGIN_C, sustainableRateW, wbgtIndoorC, workMinutesPerHour } from './heat-stress.js';
+export type { HeatClothing, HeatWork, WorkEffort } from './heat-stress.js';
