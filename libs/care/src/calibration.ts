@@ -6,7 +6,9 @@ import type { SizeKey } from './materials.js';
 import type { Significance, StepKind } from './types.js';
 
 /** Clocks the rules may start, in hours after wetting. */
-export type ClockName = 'at-once' | 'coated-paper' | 'colour-untested' | 'mixed-metal' | 'mould' | 'mould-warm-air';
+export type ClockName =
+  | 'at-once' | 'coated-paper' | 'stuck-prints' | 'unknown-material' | 'colour-untested' | 'mixed-metal' | 'mould' | 'mould-warm-air'
+  | 'tape' | 'metal-tape' | 'roll-film' | 'wood' | 'soft-glue' | 'bone' | 'iron' | 'salt';
 
 /** Early end of a band (warn) and its end (deadline), hours after wetting. */
 export interface ClockHours {
@@ -40,6 +42,10 @@ export interface CareCalibration {
   leatherBindingsForAirDryingMax: number;
   /** Start-by moments in the same stretch of this many minutes count as equal when hands are scarce. */
   orderStretchMinutes: number;
+  /** What the trace of dye of grade 4-5 counts as. */
+  gradeFourFive: 'slight' | 'bleeding';
+  /** Freezer settings, degrees Celsius; `discsNotColderC` is the lowest that gramophone discs are known to stand. */
+  freezer: { freezeToC: number; holdAtMostC: number; discsNotColderC: number };
   weight: {
     significance: Readonly<Record<Significance, number>>;
     /** Factor of an only copy; a copy nobody asked about counts as the only one. */
@@ -81,6 +87,11 @@ const BOOK: Partial<Record<StepKind, Handling>> = {
   stabilise: piece(2), rinse: piece(2), dry: piece(2.4), check: piece(1), 'surface-clean': piece(4), wrap: piece(2), pack: piece(1),
 };
 
+/** Two people and slow hands: guesses of ours until someone measures. */
+const FURNITURE: Partial<Record<StepKind, Handling>> = {
+  stabilise: piece(20, 2), rinse: piece(20, 2), blot: piece(15, 2), dry: piece(20, 2), check: piece(5), 'surface-clean': piece(30), wrap: piece(15, 2), pack: piece(15, 2), freeze: lot(6, 2),
+};
+
 /** The numbers in force unless a network brings its own. */
 export const DEFAULT_CALIBRATION: CareCalibration = {
   clockHours: {
@@ -88,11 +99,30 @@ export const DEFAULT_CALIBRATION: CareCalibration = {
     'at-once': { warn: 0, deadline: 2 },
     // 6 h is the usual trade figure for freezing coated paper; the warning at half of it is ours.
     'coated-paper': { warn: 3, deadline: 6 },
+    // No source gives hours for stuck prints or for what nobody has named; the coated-paper figure is used. Ours.
+    'stuck-prints': { warn: 3, deadline: 6 },
+    'unknown-material': { warn: 3, deadline: 6 },
     'colour-untested': { warn: 12, deadline: 24 },
     'mixed-metal': { warn: 12, deadline: 24 },
     // 24-48 h in FEMA, Mold (2023) and EPA 402-K-01-001 ch. 3; later ends elsewhere (see rule mould.clock).
     mould: { warn: 24, deadline: 48 },
     'mould-warm-air': { warn: 12, deadline: 24 },
+    // Specialist within 48 h: US National Library of Medicine, videotape page; the warning is ours.
+    tape: { warn: 24, deadline: 48 },
+    // "Before ferric" in the same page; the hours are ours.
+    'metal-tape': { warn: 6, deadline: 12 },
+    // 48 h to the laboratory's re-wash, from memory; the warning is ours.
+    'roll-film': { warn: 24, deadline: 48 },
+    // Start within 24-48 h (wood guides); the early end.
+    wood: { warn: 12, deadline: 24 },
+    // Sources call veneer and instruments a priority class without an hour. Ours.
+    'soft-glue': { warn: 12, deadline: 24 },
+    // 24 h seen for bone and ivory in Salvage at a Glance III; the warning is ours.
+    bone: { warn: 12, deadline: 24 },
+    // "Earlier than other inorganics; dry at once": ours.
+    iron: { warn: 3, deadline: 6 },
+    // Into fresh water before it dries: ours.
+    salt: { warn: 6, deadline: 24 },
   },
   urgencyWithinHours: { immediate: 6, withinADay: 24, withinTwoDays: 48 },
   canWaitHours: 168,
@@ -104,6 +134,10 @@ export const DEFAULT_CALIBRATION: CareCalibration = {
   booksForAirDryingMax: 99,
   leatherBindingsForAirDryingMax: 10,
   orderStretchMinutes: 60,
+  // No conservation source sets a pass grade (care guidance 5b); a proposal.
+  gradeFourFive: 'slight',
+  // -23 C: Lee College plan; -18 C: Waters, UK pocket guide; discs: Salvage at a Glance chart, University of Iowa.
+  freezer: { freezeToC: -23, holdAtMostC: -18, discsNotColderC: -18 },
   weight: {
     significance: { everyday: 1, valued: 4, treasured: 12, irreplaceable: 30 },
     onlyCopyFactor: 2,
@@ -126,6 +160,11 @@ export const DEFAULT_CALIBRATION: CareCalibration = {
     book: BOOK,
     photo: PHOTO,
     plate: { stabilise: piece(4), dry: piece(3), pack: piece(5) },
+    'film-roll': { stabilise: piece(5), pack: piece(5) },
+    cassette: { stabilise: piece(2), rinse: piece(2), dry: piece(2), pack: piece(2) },
+    painting: { stabilise: piece(15, 2), dry: piece(10, 2), wrap: piece(10, 2), pack: piece(10, 2) },
+    furniture: FURNITURE,
+    'small-object': { rinse: piece(5), blot: piece(3), dry: piece(3), pack: piece(5) },
     unknown: {},
   },
 };

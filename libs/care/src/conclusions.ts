@@ -1,5 +1,6 @@
 /** Which rules apply, and their conclusions with the rule that drew each one. */
 import type { Facts } from './facts.js';
+import type { Book } from './rule-book/book.js';
 import type { Conclusion, Rule } from './rule-book/rule.js';
 import type { Assessment, Reason, Statement } from './types.js';
 
@@ -15,47 +16,41 @@ export interface Findings {
   drawn: DrawnByKind;
 }
 
-function drawnOf<K extends Conclusion['kind']>(rule: Rule, kind: K): Drawn<K>[] {
-  const isKind = (conclusion: Conclusion): conclusion is Extract<Conclusion, { kind: K }> => conclusion.kind === kind;
-  return rule.concludes.filter(isKind).map((conclusion) => ({ ...conclusion, ruleId: rule.id }));
+/** A rule with its conclusions prepared once, since the book does not change while it is asked. */
+export interface PreparedRule {
+  rule: Rule;
+  /** Place in the book. */
+  position: number;
+  drawn: readonly Drawn[];
 }
 
-/** Builds the table of all kinds from a function that gives the entries of one kind. */
-function byKind(entries: <K extends Conclusion['kind']>(kind: K) => Drawn<K>[]): DrawnByKind {
+/** Prepares the rules of a book for many questions. */
+export function prepare(rules: readonly Rule[]): PreparedRule[] {
+  return rules.map((rule, position) => ({ rule, position, drawn: rule.concludes.map((conclusion) => ({ ...conclusion, ruleId: rule.id })) }));
+}
+
+function nothingDrawn(): { [K in Conclusion['kind']]: Drawn<K>[] } {
   return {
-    clock: entries('clock'),
-    'start-by': entries('start-by'),
-    offer: entries('offer'),
-    prefer: entries('prefer'),
-    bar: entries('bar'),
-    'add-step': entries('add-step'),
-    'omit-step': entries('omit-step'),
-    need: entries('need'),
-    caution: entries('caution'),
-    never: entries('never'),
-    ppe: entries('ppe'),
-    'bar-people': entries('bar-people'),
-    referral: entries('referral'),
-    'bath-alone': entries('bath-alone'),
+    clock: [], 'start-by': [], offer: [], prefer: [], bar: [], 'add-step': [], 'omit-step': [], need: [], caution: [], never: [], ppe: [], 'bar-people': [], referral: [],
+    'bath-alone': [], apart: [], storage: [], 'not-colder': [],
   };
 }
 
-/** A rule with its conclusions sorted by kind once, since the book does not change while it is asked. */
-export interface PreparedRule {
-  rule: Rule;
-  drawn: DrawnByKind;
+/** Conclusions sorted by kind. */
+export function sortedByKind(conclusions: Iterable<Drawn>): DrawnByKind {
+  const drawn = nothingDrawn();
+  for (const conclusion of conclusions) (drawn[conclusion.kind] as Drawn[]).push(conclusion);
+  return drawn;
 }
 
-/** Prepares a book for many questions. */
-export function prepare(book: readonly Rule[]): PreparedRule[] {
-  return book.map((rule) => ({ rule, drawn: byKind((kind) => drawnOf(rule, kind)) }));
+/** The rules that apply: those of the thing's class and family, and of all things, whose predicate holds. */
+export function applicableRules(book: Book, assessment: Assessment, facts: Facts): PreparedRule[] {
+  return book.candidates(facts.handledAs).filter(({ rule }) => rule.applies(assessment, facts));
 }
 
-/** Asks every rule of the book and gathers what the applicable ones conclude. */
-export function findingsOf(book: readonly PreparedRule[], assessment: Assessment, facts: Facts): Findings {
-  const applicable = book.filter(({ rule }) => rule.applies(assessment, facts));
-  const gather = <K extends Conclusion['kind']>(kind: K): Drawn<K>[] => applicable.flatMap(({ drawn }): readonly Drawn<K>[] => drawn[kind]);
-  return { rules: applicable.map(({ rule }) => rule), drawn: byKind(gather) };
+/** Gathers what applicable rules conclude. */
+export function gather(applicable: readonly PreparedRule[]): Findings {
+  return { rules: applicable.map(({ rule }) => rule), drawn: sortedByKind(applicable.flatMap(({ drawn }) => drawn)) };
 }
 
 /** Statements without repeating a sentence; the first rule that says it is named. */

@@ -1,7 +1,9 @@
 /** What follows from the observations before any rule is asked: the words the rules are written in. */
 import type { CareCalibration } from './calibration.js';
+import { DEFAULT_CALIBRATION } from './calibration.js';
 import type { Family, MaterialTraits } from './materials.js';
 import { MATERIALS } from './materials.js';
+import { MATERIAL_CLASSES } from './types.js';
 import type { Assessment, ColourTestReading, Hazard, MaterialClass, TriageContext, WaterKind } from './types.js';
 
 const HOUR_MS = 3_600_000;
@@ -43,17 +45,31 @@ export interface Facts {
   household: boolean;
   /** Public-health advice lists it for discarding and the family gives it no special weight. */
   discardListed: boolean;
+  /** Mud that must be loosened, or nobody has said how much. */
+  muddy: boolean;
+  /** Something is off or loose, or nobody has looked. */
+  loose: boolean;
+  /** Mended before, or nobody has looked. */
+  mended: boolean;
+  /** More than one material. */
+  mixed: boolean;
   moreBooksThanAirDries: boolean;
   moreLeatherThanAirDries: boolean;
 }
 
 const PASSING: ReadonlySet<ColourTestReading> = new Set(['5', 'no-transfer']);
 
+function hasUntestedColour({ colours, colourTests }: Pick<Assessment, 'colours' | 'colourTests'>): boolean {
+  if (colours === undefined) return false;
+  const tested = new Set(colourTests.map(({ colour }) => colour.trim().toLowerCase()));
+  return colours.some((colour) => !tested.has(colour.trim().toLowerCase()));
+}
+
 /** Dye state from tests and sight. No recorded test never counts as proof, whatever the tester ticked. */
-export function dyeState(assessment: Pick<Assessment, 'colourTests' | 'allColoursTested' | 'alreadyBled'>): DyeState {
+export function dyeState(assessment: Pick<Assessment, 'colourTests' | 'allColoursTested' | 'alreadyBled' | 'colours'>, calibration: Pick<CareCalibration, 'gradeFourFive'> = DEFAULT_CALIBRATION): DyeState {
   const readings = assessment.colourTests.map((test) => test.reading);
-  if (assessment.alreadyBled === true || readings.some((reading) => !PASSING.has(reading) && reading !== '4-5')) return 'bleeding';
-  if (!assessment.allColoursTested || readings.length === 0) return 'untested';
+  if (assessment.alreadyBled === true || readings.some((reading) => !PASSING.has(reading) && (reading !== '4-5' || calibration.gradeFourFive === 'bleeding'))) return 'bleeding';
+  if (!assessment.allColoursTested || readings.length === 0 || hasUntestedColour(assessment)) return 'untested';
   return readings.includes('4-5') ? 'slight' : 'fast';
 }
 
@@ -89,14 +105,29 @@ function handledAs(assessment: Assessment): MaterialClass {
   return assessment.materialClass === 'textile-everyday' && treasured ? 'textile-garment-3d' : assessment.materialClass;
 }
 
+/** Things that are a hazard by what they are, whether or not anyone has ticked it. */
+const HAZARD_OF_CLASS: Readonly<Partial<Record<MaterialClass, Hazard>>> = {
+  'film-nitrate-deteriorated': 'nitrate-film',
+  'device-with-battery': 'lithium-cell',
+  'taxidermy-or-skin': 'arsenic-era-object',
+  herbarium: 'mercury',
+};
+
 /** Everything except sharps, which are handled with care rather than handed over. */
 function stopHazards(assessment: Assessment): Hazard[] {
-  const listed = assessment.hazards.filter((hazard) => hazard !== 'sharps');
-  const nitrate = assessment.materialClass === 'film-nitrate-deteriorated' && !listed.includes('nitrate-film');
-  return nitrate ? [...listed, 'nitrate-film'] : listed;
+  const listed: Hazard[] = assessment.hazards.filter((hazard) => hazard !== 'sharps');
+  const byClass = HAZARD_OF_CLASS[assessment.materialClass];
+  return byClass === undefined || listed.includes(byClass) ? listed : [...listed, byClass];
 }
 
-/** Derives the facts of `assessment` at `context.nowMs`. Pure; never throws on a well-typed assessment. */
+/** The materials of a thing, once each and in the order of the vocabulary, so that the order of naming decides nothing. */
+export function partsOf(assessment: Pick<Assessment, 'materialClass' | 'parts'>): MaterialClass[] {
+  if (assessment.parts === undefined || assessment.parts.length === 0) return [assessment.materialClass];
+  const named = new Set<MaterialClass>([assessment.materialClass, ...assessment.parts]);
+  return MATERIAL_CLASSES.filter((materialClass) => named.has(materialClass));
+}
+
+/** Derives the facts of `assessment` (its first-named material, for a mixed object) at `context.nowMs`. Pure; never throws on a well-typed assessment. */
 export function deriveFacts(assessment: Assessment, context: TriageContext, calibration: CareCalibration): Facts {
   const handled = handledAs(assessment);
   const traits = MATERIALS[handled];
@@ -108,9 +139,10 @@ export function deriveFacts(assessment: Assessment, context: TriageContext, cali
   const mouldClock = calibration.clockHours[warmAir ? 'mould-warm-air' : 'mould'];
   const done = new Set(context.doneSteps ?? []);
   const held = done.has('freeze') || done.has('dry');
-  const mould = mouldFact(assessment, !dry && !held && hours >= mouldClock.deadline);
+  const mould = mouldFact(assessment, traits.feedsMould && !dry && !held && hours >= mouldClock.deadline);
+  const soil = assessment.soil ?? 'unknown';
   const heirloom = assessment.significance !== 'everyday';
-  const discardable = handled === 'textile-stuffed' || traits.family === 'paper' || traits.family === 'book';
+  const discardable = handled === 'textile-stuffed' || traits.family === 'paper' || traits.family === 'book' || handled === 'furniture-upholstered';
   return {
     handledAs: handled,
     traits,
@@ -123,15 +155,19 @@ export function deriveFacts(assessment: Assessment, context: TriageContext, cali
     water,
     waterWorsened: waterAfterHours(assessment.water, 0, calibration) !== water,
     salt: assessment.water === 'salt',
-    dye: dyeState(assessment),
+    dye: dyeState(assessment, calibration),
     mould,
     weak: assessment.fragility !== 'sound',
-    degraded: assessment.fragility === 'very-degraded' || handled === 'textile-very-degraded',
+    degraded: assessment.fragility === 'very-degraded' || handled === 'textile-very-degraded' || handled === 'textile-archaeological',
     warmAir,
     stopHazards: stopHazards(assessment),
     heirloom,
     household: handled === 'textile-everyday' || (handled === 'textile-stuffed' && !heirloom),
     discardListed: discardable && !heirloom && water === 'black',
+    muddy: soil === 'heavy-mud' || soil === 'unknown',
+    loose: assessment.detachedParts !== false,
+    mended: assessment.oldRepairs !== false,
+    mixed: partsOf(assessment).length > 1,
     moreBooksThanAirDries: assessment.count > calibration.booksForAirDryingMax,
     moreLeatherThanAirDries: assessment.count > calibration.leatherBindingsForAirDryingMax,
   };

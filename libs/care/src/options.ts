@@ -24,6 +24,13 @@ function refusedBy(assessment: Assessment, needs: readonly Drawn<'need'>[]): boo
   return needs.some(({ consent }) => consent !== null && assessment.consents[consent] === false);
 }
 
+/** Place of a disposition in the order: its best offer, or a preference before that; null when nothing offers it. */
+export function rankOf({ drawn }: Findings, disposition: Disposition): number | null {
+  const offered = drawn.offer.filter((entry) => entry.disposition === disposition).map(({ rank }) => rank);
+  if (offered.length === 0) return null;
+  return Math.min(...offered, ...drawn.prefer.filter((entry) => entry.disposition === disposition).map(({ rank }) => rank));
+}
+
 function rankedOption(findings: Findings, disposition: Disposition, assessment: Assessment, context: RouteContext): Ranked | null {
   const offers = findings.drawn.offer.filter((entry) => entry.disposition === disposition);
   const best = offers.reduce<Drawn<'offer'> | null>((kept, entry) => (kept === null || entry.rank < kept.rank ? entry : kept), null);

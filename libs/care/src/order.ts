@@ -1,5 +1,8 @@
 /** Who comes first when hands are scarce: things are ranked, never people. */
 import { DEFAULT_CALIBRATION } from './calibration.js';
+import { say } from './messages/message.js';
+import type { Message } from './messages/message.js';
+import { DAMAGE_WORDS, SIGNIFICANCE_WORDS } from './messages/words.js';
 import type { Assessment, DamageKind, Significance, TriageResult } from './types.js';
 import { SIGNIFICANCES } from './types.js';
 
@@ -16,44 +19,41 @@ export interface OrderedItem {
 }
 
 /** Damage that cannot be taken back comes first. Ranking by us: no source compares kinds of damage. */
-export const IRREVERSIBILITY: Readonly<Record<DamageKind, number>> = { 'image-loss': 6, blocking: 5, 'dye-migration': 4, corrosion: 3, distortion: 2, mould: 1 };
+export const IRREVERSIBILITY: Readonly<Record<DamageKind, number>> = {
+  'image-loss': 6, 'binder-loss': 6, blocking: 5, flaking: 5, cracking: 5, 'dye-migration': 4, delamination: 3, corrosion: 3, 'salt-crystals': 3, warping: 2, distortion: 2, mould: 1,
+};
 
 /** The ordered item of a triage result. */
 export function orderedItem(id: string, assessment: Assessment, result: Pick<TriageResult, 'startByMs' | 'binding'>, arrivedAtMs: number): OrderedItem {
   return { id, startByMs: result.startByMs, binding: result.binding, significance: assessment.significance, onlyCopy: assessment.onlyCopy, arrivedAtMs };
 }
 
+/** What decides between two items, in the order in which it is asked. */
+export const ORDER_CRITERIA = ['slack', 'irreversibility', 'significance', 'only-copy', 'arrival', 'tag'] as const;
+export type OrderCriterion = (typeof ORDER_CRITERIA)[number];
+
+/** Which of two items comes first, and by what. */
+export interface OrderDecision {
+  first: OrderedItem;
+  second: OrderedItem;
+  by: OrderCriterion;
+  /** How much sooner the first must be started, for `slack`; otherwise 0. */
+  soonerMs: number;
+}
+
 interface Criterion {
+  by: OrderCriterion;
   /** Smaller comes first. */
   key: (item: OrderedItem, stretchMs: number) => number;
-  why: (first: OrderedItem, second: OrderedItem) => string;
 }
 
 const CRITERIA: readonly Criterion[] = [
-  {
-    key: (item, stretchMs) => Math.floor(item.startByMs / stretchMs),
-    why: (first, second) => `its handling must start ${hours(second.startByMs - first.startByMs)} earlier`,
-  },
-  {
-    key: (item) => -(item.binding === null ? 0 : IRREVERSIBILITY[item.binding]),
-    why: (first, second) => `${damageWords(first)} is harder to undo than ${damageWords(second)}`,
-  },
-  {
-    key: (item) => -SIGNIFICANCES.indexOf(item.significance),
-    why: (first, second) => `its family calls it ${first.significance}, the other ${second.significance}`,
-  },
-  { key: (item) => (item.onlyCopy === false ? 1 : 0), why: () => 'it may be the only copy and the other is not' },
-  { key: (item) => item.arrivedAtMs, why: () => 'it arrived earlier' },
+  { by: 'slack', key: (item, stretchMs) => Math.floor(item.startByMs / stretchMs) },
+  { by: 'irreversibility', key: (item) => -(item.binding === null ? 0 : IRREVERSIBILITY[item.binding]) },
+  { by: 'significance', key: (item) => -SIGNIFICANCES.indexOf(item.significance) },
+  { by: 'only-copy', key: (item) => (item.onlyCopy === false ? 1 : 0) },
+  { by: 'arrival', key: (item) => item.arrivedAtMs },
 ];
-
-function hours(ms: number): string {
-  const rounded = Math.round(ms / 360_000) / 10;
-  return rounded < 0.1 ? 'a few minutes' : `${rounded} h`;
-}
-
-function damageWords(item: OrderedItem): string {
-  return item.binding === null ? 'what threatens it' : item.binding.replace('-', ' ');
-}
 
 const compareId = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
@@ -70,13 +70,38 @@ export function compareUrgency(a: OrderedItem, b: OrderedItem, stretchMinutes: n
   return compareId(a.id, b.id);
 }
 
-/** One sentence that says which comes first and why, to read out to a lead or a family. */
-export function explainOrder(a: OrderedItem, b: OrderedItem, stretchMinutes: number = DEFAULT_CALIBRATION.orderStretchMinutes): string {
-  const stretchMs = stretchMinutes * 60_000;
+/** Which of two different items comes first and by what, as data; `null` for an item and itself. */
+export function orderDecision(a: OrderedItem, b: OrderedItem, stretchMinutes: number = DEFAULT_CALIBRATION.orderStretchMinutes): OrderDecision | null {
   const order = compareUrgency(a, b, stretchMinutes);
-  if (order === 0) return `${a.id} is compared with itself.`;
+  if (order === 0) return null;
   const [first, second] = order < 0 ? [a, b] : [b, a];
-  const decisive = CRITERIA.find(({ key }) => key(first, stretchMs) !== key(second, stretchMs));
-  const why = decisive?.why(first, second) ?? 'nothing else sets them apart, so the tag decides';
-  return `${first.id} comes before ${second.id}: ${why}.`;
+  const by = decisive(first, second, stretchMinutes)?.by ?? 'tag';
+  return { first, second, by, soonerMs: by === 'slack' ? second.startByMs - first.startByMs : 0 };
 }
+
+function decisive(first: OrderedItem, second: OrderedItem, stretchMinutes: number): Criterion | undefined {
+  const stretchMs = stretchMinutes * 60_000;
+  return CRITERIA.find(({ key }) => key(first, stretchMs) !== key(second, stretchMs));
+}
+
+/** One sentence that says which comes first and why, to read out to a lead or a family. */
+export function explainOrder(decision: OrderDecision): Message {
+  const { first, second, by } = decision;
+  return say('{first} comes before {second}: {why}.', { first: first.id, second: second.id, why: WHY[by](decision) });
+}
+
+function sooner(minutes: number): Message {
+  if (minutes < 120) return say('its handling must start {minutes, plural, one {# minute} other {# minutes}} sooner', { minutes });
+  return say('its handling must start {hours, plural, one {# hour} other {# hours}} sooner', { hours: Math.round(minutes / 60) });
+}
+
+const damageOf = ({ binding }: OrderedItem): Message => (binding === null ? say('no damage that is known') : DAMAGE_WORDS[binding]);
+
+const WHY: Readonly<Record<OrderCriterion, (decision: OrderDecision) => Message>> = {
+  slack: ({ soonerMs }) => sooner(Math.round(soonerMs / 60_000)),
+  irreversibility: ({ first, second }) => say('what threatens it first ({damage}) is harder to undo than what threatens the other ({otherDamage})', { damage: damageOf(first), otherDamage: damageOf(second) }),
+  significance: ({ first, second }) => say('to its family it is {significance}, the other is {otherSignificance}', { significance: SIGNIFICANCE_WORDS[first.significance], otherSignificance: SIGNIFICANCE_WORDS[second.significance] }),
+  'only-copy': () => say('it may be the only copy, and the other is not'),
+  arrival: () => say('it arrived earlier'),
+  tag: () => say('nothing else sets them apart, so the name decides'),
+};

@@ -1,5 +1,5 @@
 /** What to ask next: the unanswered observations, ordered by how much their answers could change. */
-import { FIBRES, FRAGILITIES, MATERIAL_CLASSES, MOULD_STATES, URGENCIES, WATER_KINDS, WET_STATES } from './types.js';
+import { FIBRES, FRAGILITIES, MATERIAL_CLASSES, MOULD_STATES, SOILS, URGENCIES, WATER_KINDS, WET_STATES } from './types.js';
 import type { Assessment, Consents, Disposition, Question, TriageResult } from './types.js';
 
 type Outcome = Pick<TriageResult, 'urgency' | 'options' | 'bathGroup'>;
@@ -20,7 +20,7 @@ function among<T extends string>(assessment: Assessment, key: keyof Assessment, 
   return values.filter((value) => value !== 'unknown').map((answer) => ({ answer, changed: { ...assessment, [key]: answer } }));
 }
 
-function yesNo(assessment: Assessment, key: 'alreadyBled' | 'onlyCopy' | 'highMarketValue'): Candidate[] {
+function yesNo(assessment: Assessment, key: 'alreadyBled' | 'onlyCopy' | 'highMarketValue' | 'detachedParts' | 'oldRepairs'): Candidate[] {
   return [true, false].map((value) => ({ answer: value ? 'yes' : 'no', changed: { ...assessment, [key]: value } }));
 }
 
@@ -48,6 +48,9 @@ function openObservations(a: Assessment): OpenQuestion[] {
   ask(a.water === 'unknown', 'water', 'What water was it: from a pipe, used, river or sewage, sea?', among(a, 'water', WATER_KINDS));
   ask(textile && a.fibre === 'unknown', 'fibre', 'Which fibre is it?', among(a, 'fibre', FIBRES));
   ask(a.highMarketValue === null, 'highMarketValue', 'Does the family think it is worth much money?', yesNo(a, 'highMarketValue'));
+  ask((a.soil ?? 'unknown') === 'unknown', 'soil', 'Is there mud on it: none, a little, or so much that a finger sinks in?', among(a, 'soil', SOILS));
+  ask((a.detachedParts ?? null) === null, 'detachedParts', 'Has anything come off or loose?', yesNo(a, 'detachedParts'));
+  ask((a.oldRepairs ?? null) === null, 'oldRepairs', 'Was it mended, glued or restored before?', yesNo(a, 'oldRepairs'));
   ask(a.onlyCopy === null, 'onlyCopy', 'Is it the only copy?', yesNo(a, 'onlyCopy'));
   return open;
 }

@@ -12,7 +12,7 @@ const STEP_ORDER: readonly StepKind[] = [
   'tag', 'photograph', 'assess', 'colour-test', 'stabilise', 'rinse', 'blot', 'dry', 'surface-clean', 'check', 'wrap', 'freeze', 'thaw', 'pack', 'refer', 'release', 'hand-back',
 ];
 
-const DRYING_SKILL: Readonly<Record<Family, Skill>> = { textile: 'drying', paper: 'paper', book: 'paper', photo: 'photographs', film: 'photographs', unknown: 'drying' };
+const DRYING_SKILL: Readonly<Record<Family, Skill>> = { textile: 'drying', paper: 'paper', book: 'paper', photo: 'photographs', film: 'photographs', 'audio-visual': 'drying', painting: 'drying', wood: 'drying', leather: 'drying', organic: 'drying', inorganic: 'drying', unknown: 'drying' };
 
 /** Steps of a route, once each and in working order. */
 export function inWorkingOrder(steps: Iterable<StepKind>): StepKind[] {

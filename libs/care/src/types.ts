@@ -2,69 +2,9 @@
  * The vocabulary of care: what can be observed of a water-damaged thing and what may be concluded.
  * Plain data only. Times are epoch milliseconds (`...AtMs`); `null` always means "not known".
  */
+import type { ColourTestReading, DamageKind, Disposition, Fibre, Fragility, Hazard, MaterialClass, MouldState, Restriction, SharedPlace, Significance, Skill, Soil, StepKind, Urgency, WaterKind, WetState, Zone } from './vocabulary.js';
 
-/** Material classes after the care guidance, most vulnerable part first for mixed objects. */
-export const MATERIAL_CLASSES = [
-  'textile-flat-small',
-  'textile-flat-large',
-  'textile-quilt-padded',
-  'textile-garment-3d',
-  'textile-composite',
-  'textile-silk',
-  'textile-wool',
-  'textile-painted-or-glazed',
-  'textile-very-degraded',
-  'textile-everyday',
-  'textile-stuffed',
-  'paper-uncoated',
-  'paper-coated',
-  'paper-soluble-media',
-  'paper-oversize',
-  'paper-framed',
-  'album-or-scrapbook',
-  'book-bound',
-  'book-leather-or-vellum',
-  'parchment',
-  'photo-silver-gelatin',
-  'photo-colour-print',
-  'photo-albumen',
-  'photo-collodion-or-tintype',
-  'photo-daguerreotype',
-  'photo-glass-plate-gelatin',
-  'photo-inkjet-or-digital-print',
-  'film-negative',
-  'film-nitrate-deteriorated',
-  'photo-stuck-together',
-  'unknown',
-] as const;
-export type MaterialClass = (typeof MATERIAL_CLASSES)[number];
-
-export const FIBRES = ['cotton', 'linen', 'wool', 'silk', 'viscose', 'acetate', 'nylon', 'polyester', 'acrylic', 'mixed', 'unknown'] as const;
-export type Fibre = (typeof FIBRES)[number];
-
-export const WET_STATES = ['dripping', 'wet', 'damp', 'dry', 'unknown'] as const;
-export type WetState = (typeof WET_STATES)[number];
-
-/** Contamination of the water at the time of wetting; it worsens with hours. */
-export const WATER_KINDS = ['clean', 'grey', 'black', 'salt', 'unknown'] as const;
-export type WaterKind = (typeof WATER_KINDS)[number];
-
-export const MOULD_STATES = ['none', 'suspected', 'active', 'dry', 'unknown'] as const;
-export type MouldState = (typeof MOULD_STATES)[number];
-
-export const FRAGILITIES = ['sound', 'weak', 'very-degraded', 'unknown'] as const;
-export type Fragility = (typeof FRAGILITIES)[number];
-
-export const HAZARDS = ['sewage', 'fuel-or-solvent', 'pesticide', 'arsenic-era-object', 'lithium-cell', 'sharps', 'unknown-liquid', 'nitrate-film'] as const;
-export type Hazard = (typeof HAZARDS)[number];
-
-/** What the thing means to its family, in the family's own weighing. */
-export const SIGNIFICANCES = ['everyday', 'valued', 'treasured', 'irreplaceable'] as const;
-export type Significance = (typeof SIGNIFICANCES)[number];
-
-/** Grey scale for staining (ISO 105-A03): '5' is no stain. `any-transfer` and `no-transfer` are swab readings. */
-export const COLOUR_TEST_READINGS = ['5', '4-5', '4', '3-4', '3', '2-3', '2', '1-2', '1', 'no-transfer', 'any-transfer'] as const;
-export type ColourTestReading = (typeof COLOUR_TEST_READINGS)[number];
+export * from './vocabulary.js';
 
 export interface ColourTest {
   /** The colour tested, in words ("red border thread"). */
@@ -73,29 +13,6 @@ export interface ColourTest {
   method: 'swab' | 'blotter' | 'lab';
   reading: ColourTestReading;
 }
-
-export const URGENCIES = ['immediate', 'within-a-day', 'within-two-days', 'can-wait'] as const;
-export type Urgency = (typeof URGENCIES)[number];
-
-export const DISPOSITIONS = ['treat', 'hold-frozen', 'hold-wet', 'refer', 'release'] as const;
-export type Disposition = (typeof DISPOSITIONS)[number];
-
-export const STEP_KINDS = ['tag', 'photograph', 'assess', 'colour-test', 'stabilise', 'rinse', 'blot', 'dry', 'check', 'surface-clean', 'wrap', 'freeze', 'thaw', 'refer', 'release', 'pack', 'hand-back'] as const;
-export type StepKind = (typeof STEP_KINDS)[number];
-
-export const ZONES = ['dirty', 'clean', 'quarantine', 'cold'] as const;
-export type Zone = (typeof ZONES)[number];
-
-export const DAMAGE_KINDS = ['mould', 'blocking', 'dye-migration', 'image-loss', 'corrosion', 'distortion'] as const;
-export type DamageKind = (typeof DAMAGE_KINDS)[number];
-
-/** Skills a step may ask of the person who does it. */
-export const SKILLS = ['intake', 'colour-testing', 'rinsing', 'blotting', 'drying', 'paper', 'photographs', 'mould-work', 'freezer-wrapping', 'assessment', 'lead'] as const;
-export type Skill = (typeof SKILLS)[number];
-
-/** Self-declared restrictions; never a diagnosis. */
-export const RESTRICTIONS = ['no-mould', 'no-lifting', 'no-wet-work', 'under-age', 'no-heat'] as const;
-export type Restriction = (typeof RESTRICTIONS)[number];
 
 /** How a rule stands: published source, practice without a source, memory, or our own calibration. */
 export type Mark = 'published' | 'common-practice' | 'from-memory' | 'own-calibration';
@@ -134,6 +51,21 @@ export interface Assessment {
   onlyCopy: boolean | null;
   highMarketValue: boolean | null;
   consents: Consents;
+  /**
+   * Further materials of a mixed object. Bars, prohibitions, protection and clocks of every part hold; the ways are
+   * those of its most vulnerable part, and only as far as every part allows them. Nothing given: one material.
+   */
+  parts?: readonly MaterialClass[];
+  /** Every colour and thread by name, when somebody listed them; all of them must then be tested. */
+  colours?: readonly string[];
+  /** Nothing given counts as `unknown`, and that as heavy mud. */
+  soil?: Soil;
+  /** Something has come off or is loose. Nothing given counts as not looked at. */
+  detachedParts?: boolean | null;
+  /** Mended, glued or restored before. Nothing given counts as not looked at. */
+  oldRepairs?: boolean | null;
+  /** Where it stood when it got wet, in somebody's words; no rule reads it. */
+  wettedPlace?: string | null;
 }
 
 export interface TriageContext {
@@ -171,6 +103,19 @@ export interface Clock {
   /** When to warn (the early end of the band). */
   warnAtMs: number;
   ruleId: string;
+}
+
+/** Something this thing must not share, and with what. */
+export interface Apart extends Statement {
+  place: SharedPlace;
+}
+
+/** Freezer settings of one thing, degrees Celsius. */
+export interface FreezerSettings {
+  freezeToC: number;
+  holdAtMostC: number;
+  /** Colder than this does harm; `null` where no lower limit is known. */
+  notColderThanC: number | null;
 }
 
 export interface CareStep {
@@ -222,6 +167,14 @@ export interface TriageResult {
   referral: Statement[];
   /** Items with the same key may share a bath; `null` shares with nothing. */
   bathGroup: string | null;
+  /** What it must not share a bath, a rack, a bag or a freezer with. */
+  apartFrom: Apart[];
+  /** How to set the freezer for it; `null` where freezing is not open. */
+  freezer: FreezerSettings | null;
+  /** How to keep it at home, for the hand-back. */
+  storage: Statement[];
+  /** The material whose ways are followed: the most vulnerable part of a mixed object. */
+  treatedAs: MaterialClass;
   reasons: Reason[];
   askNext: Question[];
   /** Always present: advice to a trained lead, who may override with a recorded reason. */

@@ -19,6 +19,7 @@ export const CONSENT_RULES: readonly Rule[] = [
     applies: unasked('treat'),
     concludes: [need('treat', ['treat', 'hold-wet'], 'owner’s consent to treat')],
     source: CUSTOM,
+    floor: true,
   },
   {
     id: 'consent.treat.refused',
@@ -27,6 +28,7 @@ export const CONSENT_RULES: readonly Rule[] = [
     applies: refused('treat'),
     concludes: [need('treat', ['treat', 'hold-wet'], 'a new decision of the owner, who has said no to treatment')],
     source: CUSTOM,
+    floor: true,
   },
   {
     id: 'consent.freeze',
@@ -35,6 +37,7 @@ export const CONSENT_RULES: readonly Rule[] = [
     applies: unasked('freeze'),
     concludes: [need('freeze', ['hold-frozen'], 'owner’s consent to freeze')],
     source: CUSTOM,
+    floor: true,
   },
   {
     id: 'consent.freeze.refused',
@@ -43,6 +46,7 @@ export const CONSENT_RULES: readonly Rule[] = [
     applies: refused('freeze'),
     concludes: [need('freeze', ['hold-frozen'], 'a new decision of the owner, who has said no to freezing')],
     source: CUSTOM,
+    floor: true,
   },
   {
     id: 'consent.refer',
@@ -51,6 +55,7 @@ export const CONSENT_RULES: readonly Rule[] = [
     applies: unasked('refer'),
     concludes: [need('refer', ['refer'], 'owner’s consent to refer')],
     source: CUSTOM,
+    floor: true,
   },
   {
     id: 'consent.refer.refused',
@@ -59,6 +64,7 @@ export const CONSENT_RULES: readonly Rule[] = [
     applies: refused('refer'),
     concludes: [need('refer', ['refer'], 'a new decision of the owner, who has said no to a referral')],
     source: CUSTOM,
+    floor: true,
   },
   {
     id: 'consent.release',
@@ -67,6 +73,7 @@ export const CONSENT_RULES: readonly Rule[] = [
     applies: unasked('release'),
     concludes: [need('release', ['release'], 'owner’s recorded agreement to let it go')],
     source: CUSTOM,
+    floor: true,
   },
   {
     id: 'consent.release.refused',
@@ -75,6 +82,7 @@ export const CONSENT_RULES: readonly Rule[] = [
     applies: refused('release'),
     concludes: [bar('release')],
     source: CUSTOM,
+    floor: true,
   },
   {
     id: 'consent.release.given',
@@ -83,6 +91,7 @@ export const CONSENT_RULES: readonly Rule[] = [
     applies: (assessment) => assessment.consents.release === true,
     concludes: [offer('release', 95, STEPS.release)],
     source: CUSTOM,
+    floor: true,
   },
   {
     id: 'consent.black-water-heirloom',
@@ -93,6 +102,8 @@ export const CONSENT_RULES: readonly Rule[] = [
     source: own('acceptance only with named consent and isolation is our proposal between the sources.'),
     choice: 'Owner’s consent and isolation; never silent.',
     alternative: 'Discard (CDC, FEMA 2023); salvage and freeze (NPS, NEDCC, FEMA/HENTF).',
+    choiceId: 'porous-heirlooms',
+    floor: true,
   },
   {
     id: 'consent.black-water-heirloom.freeze',
@@ -101,6 +112,8 @@ export const CONSENT_RULES: readonly Rule[] = [
     applies: (assessment, facts) => facts.water === 'black' && facts.traits.porous && facts.heirloom && assessment.consents.freeze !== true,
     concludes: [need('freeze', ['hold-frozen'], 'named owner’s consent to keep a porous heirloom from contaminated water')],
     source: own('acceptance only with named consent and isolation is our proposal between the sources.'),
+    choiceId: 'porous-heirlooms',
+    floor: true,
   },
   {
     id: 'consent.black-water-isolation',
@@ -109,5 +122,6 @@ export const CONSENT_RULES: readonly Rule[] = [
     applies: (_assessment, facts) => facts.water === 'black' && facts.traits.porous,
     concludes: [caution('Isolate it from clean things until cleaned and dry; tell the family what remains unknown.')],
     source: published('cdcFloodWater', 'npsWetTextiles', 'iowaChart'),
+    floor: true,
   },
 ];

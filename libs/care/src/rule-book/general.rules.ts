@@ -1,9 +1,16 @@
-/** What holds for every material: dry things, unknown things, freezing, referral, market value. */
-import { own, practice, published } from '../sources.js';
-import { addStep, always, bar, caution, clock, never, offer, prefer, STEPS } from './rule.js';
+/** What holds for every material: dry things, unknown things, referral, market value. */
+import type { Family } from '../materials.js';
+import { own, published } from '../sources.js';
+import type { MaterialClass } from '../types.js';
+import { addStep, always, bar, bathAlone, caution, clock, never, offer, omitStep, prefer, STEPS, wet } from './rule.js';
 import type { Rule } from './rule.js';
 
-const state: Rule[] = [
+/** Surfaces that are not brushed here, wet or dry. */
+const UNTOUCHED: ReadonlySet<Family> = new Set<Family>(['photo', 'film', 'audio-visual', 'painting']);
+const UNTOUCHED_CLASSES: ReadonlySet<MaterialClass> = new Set<MaterialClass>(['wood-painted-or-gilded', 'taxidermy-or-skin', 'herbarium', 'mineral-or-fossil']);
+
+/** Rules for every material, in reading order. */
+export const GENERAL_RULES: readonly Rule[] = [
   {
     id: 'dry.not-wetted-again',
     text: 'What has dried is not wetted again: the museum rules hold for it, surface cleaning only.',
@@ -13,12 +20,13 @@ const state: Rule[] = [
     source: published('cci1314', 'cci137', 'ellis'),
     choice: 'Split by the present wet state.',
     alternative: 'Flood practice (Alberta) wet-treated pieces that museums never wash, because they were already soaked.',
+    choiceId: 'rinse-soaked-pieces',
   },
   {
     id: 'dry.surface-clean',
-    text: 'Dry dirt is brushed or vacuumed off; the face of photographs is left alone.',
+    text: 'Dry dirt is brushed or vacuumed off; the faces of photographs, paintings and painted or collected things are left alone.',
     because: ['wetState', 'materialClass'],
-    applies: (_assessment, facts) => facts.dry && !facts.household && !facts.rinsedAndDriedHere && facts.family !== 'photo' && facts.family !== 'film',
+    applies: (_assessment, facts) => facts.dry && !facts.household && !facts.rinsedAndDriedHere && !UNTOUCHED.has(facts.family) && !UNTOUCHED_CLASSES.has(facts.handledAs),
     concludes: [addStep('surface-clean', 'treat')],
     source: own('surface cleaning is what remains when washing is barred.'),
   },
@@ -34,7 +42,8 @@ const state: Rule[] = [
     id: 'dry.mould-may-be-frozen',
     text: 'A dry thing with active mould may go to the freezer if its material allows.',
     because: ['wetState', 'mould', 'materialClass'],
-    applies: (_assessment, facts) => facts.dry && facts.mould === 'active' && (facts.family === 'textile' || facts.family === 'book' || facts.family === 'paper') && !facts.household,
+    families: ['textile', 'book', 'paper', 'leather'],
+    applies: (_assessment, facts) => facts.dry && facts.mould === 'active' && !facts.household,
     concludes: [offer('hold-frozen', 20, STEPS.freeze), bar('hold-wet')],
     source: published('amnhFreezing', 'cerf'),
   },
@@ -58,16 +67,19 @@ const state: Rule[] = [
     id: 'material.unknown',
     text: 'The material is not known: it is handled as the most delicate, neither washed nor frozen, and looked at first.',
     because: ['materialClass'],
-    applies: (_assessment, facts) => facts.handledAs === 'unknown',
-    concludes: [bar('treat'), bar('hold-frozen'), bar('hold-wet'), addStep('assess', 'refer'), { kind: 'bath-alone' }, never('Never wash, freeze or take it apart before someone has said what it is.')],
+    classes: ['unknown'],
+    applies: always,
+    concludes: [bar('treat'), bar('hold-frozen'), bar('hold-wet'), addStep('assess', 'refer'), bathAlone, never('Never wash, freeze or take it apart before someone has said what it is.')],
     source: own('the cautious side of every material rule.'),
+    floor: true,
   },
   {
     id: 'material.unknown.look-soon',
     text: 'It might stick together within hours: someone looks at it within six.',
     because: ['materialClass', 'wetState', 'wettedAtMs'],
-    applies: (_assessment, facts) => facts.handledAs === 'unknown' && !facts.dry,
-    concludes: [clock('blocking', 'coated-paper')],
+    classes: ['unknown'],
+    applies: wet,
+    concludes: [clock('blocking', 'unknown-material')],
     source: own('the coated-paper clock for what might be coated paper.'),
   },
   {
@@ -84,6 +96,15 @@ const state: Rule[] = [
     because: ['fragility'],
     applies: (_assessment, facts) => facts.degraded && facts.family !== 'textile',
     concludes: [prefer('refer', 5)],
+    source: own('the textile rule, carried to other materials.'),
+  },
+  {
+    id: 'colour-runs.no-water',
+    text: 'Colour that has been seen to move moves again in water.',
+    because: ['alreadyBled', 'colourTests'],
+    families: ['audio-visual', 'painting', 'wood', 'leather', 'organic', 'inorganic'],
+    applies: (_assessment, facts) => facts.dye === 'bleeding' && !facts.dry,
+    concludes: [omitStep('rinse', 'treat'), bathAlone, never('Never wet again a thing whose colour has moved.')],
     source: own('the textile rule, carried to other materials.'),
   },
   {
@@ -111,79 +132,3 @@ const state: Rule[] = [
     source: own('referral is the way out when every other way is barred.'),
   },
 ];
-
-const freezing: Rule[] = [
-  {
-    id: 'freezing.effect',
-    text: 'Freezing improves nothing; it stops the clocks.',
-    because: ['wetState'],
-    applies: (_assessment, facts) => !facts.dry,
-    concludes: [caution('Freezing neither dries nor kills mould; it buys time, and no safe limit of time is published.', { steps: ['freeze'] })],
-    source: published('unescoRamp', 'amnhFreezing'),
-  },
-  {
-    id: 'freezing.set-point',
-    text: 'Frozen to -23 C where the machine can, held at -18 C or colder, with air around the parcels.',
-    because: ['wetState'],
-    applies: always,
-    concludes: [caution('Freeze to -23 C if the machine can, hold at -18 C or colder; leave air around parcels.', { steps: ['freeze'] })],
-    source: published('waters', 'ukPocket', 'leeCollege', 'amnhFreezing'),
-    choice: 'Hold at or below -18 C, freeze to -23 C, with bars by material.',
-    alternative: '-18 C (NPS, UK); -23 C or below (plans); -30 C (UNESCO).',
-  },
-  {
-    id: 'freezing.wrap',
-    text: 'Each piece in its own clear bag or with a barrier between; label outside, for it may be months before anyone opens it.',
-    because: ['wetState'],
-    applies: always,
-    concludes: [caution('Label outside: number, what it is, materials, damage, dyes that move, metal or bone parts.', { steps: ['wrap', 'freeze'] })],
-    source: published('ellis'),
-  },
-  {
-    id: 'freezing.thaw',
-    text: 'Unfolded only when thawed, and only as much as can be dried in that session.',
-    because: ['materialClass'],
-    applies: (_assessment, facts) => facts.family === 'textile',
-    concludes: [caution('Unfold only after thawing; thaw only what this session can dry.', { steps: ['freeze', 'thaw'] })],
-    source: published('ellis', 'iowaDrying'),
-  },
-  {
-    id: 'drying.no-heat',
-    text: 'No hair dryer, oven or iron on belongings; gentle warmth is for metal only, to 38 C at most.',
-    because: ['wetState'],
-    applies: (_assessment, facts) => !facts.dry,
-    concludes: [never('Never dry it with a hair dryer, oven, heater or iron.')],
-    source: published('fema2017'),
-    choice: 'Metal only, capped at 38 C.',
-    alternative: '32-38 C for metal (Minnesota Historical Society); low-heat dryer for metal (FEMA 2017).',
-  },
-  {
-    id: 'drying.fan-distance',
-    text: 'Air moves, but not onto the thing.',
-    because: ['wetState'],
-    applies: (_assessment, facts) => !facts.dry && facts.family !== 'textile',
-    concludes: [caution('Fans low and turned away from the items.', { steps: ['dry'] })],
-    source: published('salvageObjects'),
-  },
-  {
-    id: 'cleaning.no-bleach',
-    text: 'Bleach is for the hall, by the local authority’s text, never for heirlooms, and cleaning chemicals are never mixed.',
-    because: [],
-    applies: always,
-    concludes: [never('Never use bleach or other disinfectants on it.'), never('Never mix cleaning chemicals.')],
-    source: published('waDoh'),
-    choice: 'Facility surfaces only, by local text.',
-    alternative: 'Dilutions differ: 3/4 cup a gallon (WA DOH); 1 cup to 5 gallons for hard surfaces, 1 cup a gallon for mould (CDC).',
-  },
-  {
-    id: 'discard.hold-off',
-    text: 'A true total loss is rare: hold off on discarding.',
-    because: [],
-    applies: always,
-    concludes: [caution('Discard nothing by yourself: a true total loss is rare.', { steps: ['release'] })],
-    source: practice('American Institute for Conservation advice on paintings, applied to all belongings.'),
-  },
-];
-
-/** Rules for every material, in reading order. */
-export const GENERAL_RULES: readonly Rule[] = [...state, ...freezing];

@@ -9,19 +9,29 @@ export const MOULD_RULES: readonly Rule[] = [
     id: 'mould.clock',
     text: 'Drying or freezing begins within 48 hours of wetting, with a warning at 24: a rule of practice, not a promise.',
     because: ['wettedAtMs', 'wetState'],
-    applies: (_assessment, facts) => !facts.dry,
+    applies: (_assessment, facts) => !facts.dry && facts.traits.feedsMould,
     concludes: [clock('mould', 'mould')],
     source: published('epaMould', 'fema2023', 'nedccPhotographs', 'npsWetTextiles'),
     choice: '48 h deadline, 24 h warning, configurable.',
     alternative: '24-48 h (FEMA); 48-72 h (AMNH); 2-3 days (UK pocket guide).',
+    choiceId: 'mould-clock',
   },
   {
     id: 'mould.clock.warm-air',
     text: 'In warm air the short end of the band counts: 24 hours. Cool air never lengthens the clock.',
     because: ['airTempC', 'wettedAtMs', 'wetState'],
-    applies: (_assessment, facts) => !facts.dry && facts.warmAir,
+    applies: (_assessment, facts) => !facts.dry && facts.warmAir && facts.traits.feedsMould,
     concludes: [clock('mould', 'mould-warm-air')],
     source: own('sources call the time temperature-dependent without a formula; the short end of the FEMA band is used.'),
+  },
+  {
+    id: 'mould.no-food',
+    text: 'Mould does not live on glaze, glass, stone or metal itself: no mould clock runs, but soil on them is washed off.',
+    because: ['materialClass', 'wetState'],
+    classes: ['ceramic-glazed', 'glass-object', 'stone', 'metal-iron', 'metal-other'],
+    applies: (_assessment, facts) => !facts.dry,
+    concludes: [],
+    source: own('the sources put these things last and name no mould time for them.'),
   },
   {
     id: 'mould.wetting-time-unknown',
@@ -38,6 +48,7 @@ export const MOULD_RULES: readonly Rule[] = [
     applies: (_assessment, facts) => facts.mould === 'active',
     concludes: [clock('mould', 'at-once'), caution('Bag it before moving it; keep it in quarantine.'), { kind: 'bath-alone' }, never('Never share a bath, table or box with things free of mould.')],
     source: own('sources call for isolation without an hour; "at once" is ours.'),
+    floor: true,
   },
   {
     id: 'mould.active.freeze-first',
@@ -70,6 +81,7 @@ export const MOULD_RULES: readonly Rule[] = [
     applies: (_assessment, facts) => facts.mould === 'active' || facts.mould === 'dry',
     concludes: [ppe(['N95 respirator', 'gloves', 'eye protection'], { zones: ['quarantine', 'dirty'] })],
     source: published('epaMould'),
+    floor: true,
   },
   {
     id: 'mould.people',
@@ -81,6 +93,7 @@ export const MOULD_RULES: readonly Rule[] = [
       caution('Ask for restrictions, never for a diagnosis.', { zones: ['quarantine'] }),
     ],
     source: published('cci1315', 'fema2023'),
+    floor: true,
   },
   {
     id: 'mould.cold-storage.people',
@@ -89,6 +102,7 @@ export const MOULD_RULES: readonly Rule[] = [
     applies: (_assessment, facts) => facts.mould === 'active',
     concludes: [barPeople(['no-mould', 'under-age'], { zones: ['cold'] })],
     source: own('the mould restriction carried to the freezer.'),
+    floor: true,
   },
   {
     id: 'mould.area',
@@ -97,6 +111,7 @@ export const MOULD_RULES: readonly Rule[] = [
     applies: (_assessment, facts) => facts.mould === 'active',
     concludes: [caution('Much mould or heavy disturbance: full-face respirator, coverall, containment: professionals.', { zones: ['quarantine'] })],
     source: fromMemory('full-face P100, coverall and full containment above the large EPA area band (the bands pick techniques, they are not health limits).'),
+    floor: true,
   },
   {
     id: 'mould.respirator-law',
@@ -105,6 +120,7 @@ export const MOULD_RULES: readonly Rule[] = [
     applies: (_assessment, facts) => facts.mould !== 'none',
     concludes: [caution('Respirators follow local law; a tight one needs medical fitness and a fit test, and an N95 is no gas mask.', { zones: ['quarantine'] })],
     source: published('cfr1910134'),
+    floor: true,
   },
   {
     id: 'mould.heat-load',
@@ -113,6 +129,7 @@ export const MOULD_RULES: readonly Rule[] = [
     applies: (_assessment, facts) => facts.mould === 'active',
     concludes: [barPeople(['no-heat'], { steps: ['stabilise', 'dry', 'surface-clean'], zones: ['quarantine'] }), caution('Protective clothing raises the heat load: shorter turns; stopping beats finishing.', { zones: ['quarantine'] })],
     source: own('protection and heat limits are judged together.'),
+    floor: true,
   },
   {
     id: 'mould.unseen',
@@ -121,6 +138,7 @@ export const MOULD_RULES: readonly Rule[] = [
     applies: (_assessment, facts) => facts.mould === 'unseen',
     concludes: [caution('Look for mould before opening folds; with a respirator until you have.', { zones: ['dirty'] }), ppe(['N95 respirator until mould is ruled out'], { zones: ['dirty'] }), barPeople(['no-mould'], { zones: ['dirty'] }), { kind: 'bath-alone' }],
     source: own('the cautious side of the mould rules.'),
+    floor: true,
   },
   {
     id: 'mould.sunlight',
@@ -131,5 +149,6 @@ export const MOULD_RULES: readonly Rule[] = [
     source: published('fema2017'),
     choice: 'No sun for heirlooms.',
     alternative: 'One conservator’s household guide says sun helps with crusted mould.',
+    choiceId: 'sunlight',
   },
 ];

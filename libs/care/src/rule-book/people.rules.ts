@@ -12,6 +12,7 @@ export const PEOPLE_RULES: readonly Rule[] = [
     applies: (_assessment, facts) => facts.water !== 'clean',
     concludes: [caution('Wound and flood water: wash, stop work, seek medical advice.', { zones: ['dirty', 'quarantine'] })],
     source: published('oshaFlood'),
+    floor: true,
   },
   {
     id: 'people.under-age',
@@ -20,6 +21,7 @@ export const PEOPLE_RULES: readonly Rule[] = [
     applies: always,
     concludes: [barPeople(['under-age'], { zones: ['dirty', 'quarantine'] })],
     source: published('fema2023'),
+    floor: true,
   },
   {
     id: 'people.wet-work',
@@ -28,6 +30,7 @@ export const PEOPLE_RULES: readonly Rule[] = [
     applies: (_assessment, facts) => !facts.dry,
     concludes: [barPeople(['no-wet-work'], { steps: ['rinse', 'blot'] })],
     source: own('the restriction taken at its word.'),
+    floor: true,
   },
   {
     id: 'people.heavy-wet-textile',
@@ -40,6 +43,7 @@ export const PEOPLE_RULES: readonly Rule[] = [
       caution('Two people, drained first, sling or board. Never a full tub on a wet floor.', { steps: ['stabilise', 'rinse', 'blot', 'dry', 'wrap', 'pack', 'freeze'] }),
     ],
     source: own('weight factor derived from fabric weights and water held; two people is our rule.'),
+    floor: true,
   },
   {
     id: 'people.heat',
@@ -48,6 +52,7 @@ export const PEOPLE_RULES: readonly Rule[] = [
     applies: (_assessment, facts) => facts.warmAir,
     concludes: [caution('Warm hall: water, shade, short turns; stopping beats finishing the batch.'), barPeople(['no-heat'], { zones: ['dirty', 'quarantine'] })],
     source: own('OSHA Technical Manual III:4 warns from 21 C at moderate work; the threshold here is the warm-air setting.'),
+    floor: true,
   },
   {
     id: 'people.licensed',
@@ -56,6 +61,7 @@ export const PEOPLE_RULES: readonly Rule[] = [
     applies: always,
     concludes: [caution('Buildings, power, asbestos, medical, valuation, insurance and legal questions: ask the licensed person; local codes come first.')],
     source: own('care guidance section 9 nos. 1 and 13.'),
+    floor: true,
   },
   {
     id: 'people.owner-decides',
@@ -64,5 +70,6 @@ export const PEOPLE_RULES: readonly Rule[] = [
     applies: always,
     concludes: [caution('The owner decides; promise no outcome.', { steps: ['release', 'refer', 'hand-back'] })],
     source: own('care guidance section 9 nos. 15 and 16.'),
+    floor: true,
   },
 ];

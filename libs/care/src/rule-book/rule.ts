@@ -1,7 +1,8 @@
 import type { ClockName } from '../calibration.js';
 import type { Facts } from '../facts.js';
 import type { Family } from '../materials.js';
-import type { Assessment, Consents, DamageKind, Disposition, MaterialClass, Restriction, Source, StepKind, TriageContext, Zone } from '../types.js';
+import type { Assessment, Consents, DamageKind, Disposition, MaterialClass, Restriction, SharedPlace, Source, StepKind, TriageContext, Zone } from '../types.js';
+import type { ChoiceId } from './choices.js';
 
 /** An observation a rule looks at, by the name it has in the assessment or the triage context. */
 export type Observation = keyof Assessment | keyof TriageContext;
@@ -33,7 +34,13 @@ export type Conclusion =
   | ({ kind: 'bar-people'; restrictions: readonly Restriction[] } & Scope)
   | { kind: 'referral'; text: string }
   /** Shares its bath with nothing. */
-  | { kind: 'bath-alone' };
+  | { kind: 'bath-alone' }
+  /** Must not share a place with what the text names. */
+  | { kind: 'apart'; place: SharedPlace; text: string }
+  /** How the family keeps it. */
+  | { kind: 'storage'; text: string }
+  /** Colder than this does harm. */
+  | { kind: 'not-colder'; limit: 'disc' };
 
 /** One entry of the rule book. */
 export interface Rule {
@@ -45,8 +52,16 @@ export interface Rule {
   because: readonly Observation[];
   /** Pure predicate over observations and derived facts. */
   applies: (assessment: Assessment, facts: Facts) => boolean;
+  /** Only things handled as one of these; the book is indexed by it, so that other things never pay for the rule. */
+  classes?: readonly MaterialClass[];
+  /** Only things of these families. */
+  families?: readonly Family[];
   concludes: readonly Conclusion[];
   source: Source;
+  /** Safety of people, a hazard, a bar on freezing, or the owner's consent: never switched off, never overridden silently. */
+  floor?: true;
+  /** The marked choice (`CHOICES`) this rule embodies. */
+  choiceId?: ChoiceId;
   /** Where sources disagree: what this book does. */
   choice?: string;
   /** Where sources disagree: what the others say. */
@@ -55,14 +70,8 @@ export interface Rule {
 
 type Predicate = Rule['applies'];
 
-/** True for things handled as one of the classes. */
-export const isOneOf = (...classes: MaterialClass[]): Predicate => (_assessment, facts) => classes.includes(facts.handledAs);
-
-/** True for wet (or not known to be dry) things handled as one of the classes. */
-export const isWet = (...classes: MaterialClass[]): Predicate => (_assessment, facts) => !facts.dry && classes.includes(facts.handledAs);
-
-/** True for things of one of the material families. */
-export const isFamily = (...families: Family[]): Predicate => (_assessment, facts) => families.includes(facts.family);
+/** True for what is wet, or not known to be dry. */
+export const wet: Predicate = (_assessment, facts) => !facts.dry;
 
 /** True for wet textiles that stay in the salvage line (a household wash is not part of it). */
 export const isSalvagedTextile: Predicate = (_assessment, facts) => facts.family === 'textile' && !facts.household && !facts.dry;
@@ -76,6 +85,9 @@ export const bar = (disposition: Disposition): Conclusion => ({ kind: 'bar', dis
 export const clock = (damage: DamageKind, name: ClockName): Conclusion => ({ kind: 'clock', damage, clock: name });
 export const never = (text: string): Conclusion => ({ kind: 'never', text });
 export const caution = (text: string, scope: Scope = {}): Conclusion => ({ kind: 'caution', text, ...scope });
+export const apart = (place: SharedPlace, text: string): Conclusion => ({ kind: 'apart', place, text });
+export const storage = (text: string): Conclusion => ({ kind: 'storage', text });
+export const bathAlone: Conclusion = { kind: 'bath-alone' };
 export const referral = (text: string): Conclusion => ({ kind: 'referral', text });
 export const omitStep = (step: StepKind, ...dispositions: Disposition[]): Conclusion => ({ kind: 'omit-step', step, dispositions });
 export const addStep = (step: StepKind, ...dispositions: Disposition[]): Conclusion => ({ kind: 'add-step', step, dispositions });
@@ -88,6 +100,8 @@ export const STEPS = {
   airDry: ['dry', 'check', 'wrap', 'hand-back'],
   interleaveAndAirDry: ['stabilise', 'dry', 'check', 'wrap', 'hand-back'],
   rinseAndAirDry: ['rinse', 'dry', 'check', 'wrap', 'hand-back'],
+  blotAndAirDry: ['blot', 'dry', 'check', 'wrap', 'hand-back'],
+  supportAndAirDry: ['stabilise', 'dry', 'check', 'wrap', 'hand-back'],
   dryCare: ['check', 'wrap', 'hand-back'],
   household: ['pack', 'hand-back'],
   freeze: ['wrap', 'freeze'],

@@ -1,14 +1,16 @@
-/** Paper, parchment, albums and books. */
-import { fromMemory, own, practice, published } from '../sources.js';
-import { addStep, bar, caution, clock, isFamily, isOneOf, isWet, never, offer, omitStep, prefer, referral, STEPS } from './rule.js';
+/** Paper and parchment. */
+import { own, practice, published } from '../sources.js';
+import { addStep, always, bar, caution, clock, never, offer, omitStep, prefer, referral, STEPS, wet } from './rule.js';
 import type { Rule } from './rule.js';
 
-const paper: Rule[] = [
+/** Rules about paper, in reading order; the last two are of books too. */
+export const PAPER_RULES: readonly Rule[] = [
   {
     id: 'paper.uncoated.route',
     text: 'Uncoated sheets are interleaved and air dried in thin piles of about 6 mm, or frozen by the folder.',
     because: ['materialClass', 'wetState'],
-    applies: isWet('paper-uncoated'),
+    classes: ['paper-uncoated'],
+    applies: wet,
     concludes: [offer('treat', 10, STEPS.interleaveAndAirDry), offer('hold-frozen', 20, STEPS.stabiliseAndFreeze), caution('Piles no thicker than about 6 mm (1/4 in), interleaved.', { steps: ['stabilise', 'dry'] })],
     source: published('iowaChart', 'texas'),
   },
@@ -16,7 +18,8 @@ const paper: Rule[] = [
     id: 'paper.single-sheets',
     text: 'Wet sheets tear when they are parted.',
     because: ['materialClass', 'wetState'],
-    applies: isWet('paper-uncoated', 'paper-oversize', 'paper-framed', 'paper-soluble-media'),
+    classes: ['paper-uncoated', 'paper-oversize', 'paper-framed', 'paper-soluble-media'],
+    applies: wet,
     concludes: [never('Never separate or unfold single wet sheets.')],
     source: published('iowaChart', 'texas'),
   },
@@ -24,7 +27,8 @@ const paper: Rule[] = [
     id: 'paper.soluble.route',
     text: 'Water-soluble ink and colour run: frozen or dried at once.',
     because: ['materialClass', 'wetState', 'wettedAtMs'],
-    applies: isWet('paper-soluble-media'),
+    classes: ['paper-soluble-media'],
+    applies: wet,
     concludes: [clock('image-loss', 'at-once'), offer('hold-frozen', 10, STEPS.stabiliseAndFreeze), offer('treat', 20, STEPS.interleaveAndAirDry)],
     source: published('iowaChart', 'unescoRamp'),
   },
@@ -48,7 +52,8 @@ const paper: Rule[] = [
     id: 'paper.oversize.route',
     text: 'Maps and posters stay flat on a support, air dried or frozen flat.',
     because: ['materialClass', 'wetState'],
-    applies: isWet('paper-oversize'),
+    classes: ['paper-oversize'],
+    applies: wet,
     concludes: [offer('treat', 10, STEPS.interleaveAndAirDry), offer('hold-frozen', 20, STEPS.stabiliseAndFreeze), caution('Flat on its support in every move, in the freezer too.')],
     source: published('iowaChart'),
   },
@@ -56,17 +61,20 @@ const paper: Rule[] = [
     id: 'paper.coated.six-hours',
     text: 'Coated paper sticks into a block as it dries: frozen at once, six hours being the usual figure.',
     because: ['materialClass', 'wetState', 'wettedAtMs'],
-    applies: isWet('paper-coated'),
+    classes: ['paper-coated'],
+    applies: wet,
     concludes: [clock('blocking', 'coated-paper')],
     source: practice('6 h is the usual trade figure, seen in the press; the charts say immediately.'),
     choice: 'The strictest that can be scheduled: 6 h.',
     alternative: 'Within 24 h or freeze (US National Library of Medicine); within 48 h (salvage chart).',
+    choiceId: 'coated-paper',
   },
   {
     id: 'paper.coated.route',
     text: 'Coated paper is kept wet and covered until frozen, then freeze-dried; only a few leaves that part freely are interleaved leaf by leaf and air dried.',
     because: ['materialClass', 'wetState'],
-    applies: isWet('paper-coated'),
+    classes: ['paper-coated'],
+    applies: wet,
     concludes: [
       offer('hold-frozen', 10, STEPS.stabiliseAndFreeze),
       offer('hold-wet', 30, STEPS.holdWet),
@@ -83,7 +91,8 @@ const paper: Rule[] = [
     id: 'paper.coated.hold-is-short',
     text: 'Holding coated paper wet only carries it to the freezer.',
     because: ['materialClass'],
-    applies: isWet('paper-coated'),
+    classes: ['paper-coated'],
+    applies: wet,
     concludes: [caution('Wet holding is a bridge of hours: the mould clock goes on.', { steps: ['stabilise'] })],
     source: own('no source gives a holding time for wet coated paper.'),
   },
@@ -91,7 +100,8 @@ const paper: Rule[] = [
     id: 'paper.framed.route',
     text: 'Taken out of its frame if that is possible, then as paper; stuck to the glass it stays there and dries glass side down.',
     because: ['materialClass', 'wetState'],
-    applies: isWet('paper-framed'),
+    classes: ['paper-framed'],
+    applies: wet,
     concludes: [offer('treat', 10, STEPS.interleaveAndAirDry), never('Never peel it from the glass.'), caution('Pastel, watercolour and ink follow the soluble-media rule.')],
     source: published('iowaChart', 'iowaDrying'),
   },
@@ -99,15 +109,18 @@ const paper: Rule[] = [
     id: 'paper.framed.no-freezing',
     text: 'Glass does not go into the freezer; unframed, it is assessed again as paper.',
     because: ['materialClass'],
-    applies: isOneOf('paper-framed'),
+    classes: ['paper-framed'],
+    applies: always,
     concludes: [bar('hold-frozen'), never('Never freeze it with its glass.')],
     source: published('texas'),
+    floor: true,
   },
   {
     id: 'paper.parchment.route',
     text: 'Parchment dries under restraint in a conservator’s hands; freezing may hold it.',
     because: ['materialClass', 'wetState'],
-    applies: isWet('parchment'),
+    classes: ['parchment'],
+    applies: wet,
     concludes: [offer('hold-frozen', 20, STEPS.freeze), clock('distortion', 'at-once'), caution('It shrinks, cockles and turns to jelly.')],
     source: published('aicLeather'),
   },
@@ -115,98 +128,17 @@ const paper: Rule[] = [
     id: 'paper.parchment.refer',
     text: 'Parchment, wet or dry, belongs to a conservator.',
     because: ['materialClass'],
-    applies: isOneOf('parchment'),
+    classes: ['parchment'],
+    applies: always,
     concludes: [prefer('refer', 5), bar('treat'), never('Never soak it for long.'), never('Never warm it.'), referral('Parchment or vellum: keep flat and cool, ask a conservator.')],
     source: published('aicLeather'),
   },
-];
-
-const books: Rule[] = [
-  {
-    id: 'book.bound.damp',
-    text: 'A damp book stands, fanned, and air dries.',
-    because: ['materialClass', 'wetState', 'count'],
-    applies: (assessment, facts) => facts.handledAs === 'book-bound' && assessment.wetState === 'damp' && !facts.moreBooksThanAirDries,
-    concludes: [prefer('treat', 8)],
-    source: published('iowaChart', 'mnhsBooks'),
-  },
-  {
-    id: 'book.bound.route',
-    text: 'Soaked or many books are wrapped, packed spine down in one layer and frozen; air drying has a ceiling of about a hundred.',
-    because: ['materialClass', 'wetState', 'count'],
-    applies: isWet('book-bound'),
-    concludes: [
-      offer('hold-frozen', 10, STEPS.freeze),
-      offer('treat', 20, STEPS.interleaveAndAirDry),
-      caution('Spine down, one layer, crate not crammed.', { steps: ['wrap', 'pack'] }),
-      caution('Most of the swelling comes in the first four hours or so.'),
-    ],
-    source: published('iowaChart', 'mnhsBooks', 'waters'),
-  },
-  {
-    id: 'book.bound.handling',
-    text: 'A wet binding is left as it is, open or shut.',
-    because: ['materialClass', 'wetState'],
-    applies: isWet('book-bound', 'book-leather-or-vellum'),
-    concludes: [never('Never open a closed wet book or close an open one.'), never('Never remove the covers.'), caution('Only a closed muddy book may be rinsed, held shut.', { steps: ['stabilise'] })],
-    source: published('iowaChart', 'mnhsBooks', 'waters'),
-  },
-  {
-    id: 'book.leather.route',
-    text: 'Leather and vellum bindings are air dried under control at once; many go to the freezer first.',
-    because: ['materialClass', 'wetState', 'count', 'wettedAtMs'],
-    applies: isWet('book-leather-or-vellum'),
-    concludes: [
-      clock('distortion', 'at-once'),
-      offer('treat', 10, STEPS.interleaveAndAirDry),
-      offer('hold-frozen', 20, STEPS.freeze),
-      never('Never freeze-dry illuminated or gilded volumes.'),
-      caution('The shape in which it goes in is the shape in which it comes out: square it up first.', { steps: ['stabilise', 'wrap'] }),
-    ],
-    source: published('iowaChart', 'louisiana', 'nlmLeather'),
-    choice: 'Few are dried, many are frozen; freeze-drying only by a specialist.',
-    alternative: 'Freeze at once (Iowa chart); dry at once, freeze if many (Louisiana); some bar vacuum freeze-drying of leather and vellum altogether (trade page).',
-  },
-  {
-    id: 'book.leather.many',
-    text: 'More leather or vellum bindings than can be watched while drying: the freezer first.',
-    because: ['materialClass', 'count'],
-    applies: (_assessment, facts) => facts.handledAs === 'book-leather-or-vellum' && !facts.dry && facts.moreLeatherThanAirDries,
-    concludes: [prefer('hold-frozen', 8)],
-    source: own('the sources say "many"; the number is ours.'),
-  },
-  {
-    id: 'book.album.route',
-    text: 'Albums and scrapbooks of mixed pages are frozen whole.',
-    because: ['materialClass', 'wetState'],
-    applies: isWet('album-or-scrapbook'),
-    concludes: [offer('hold-frozen', 10, STEPS.freeze), never('Never take stuck pages apart.')],
-    source: published('louisiana'),
-  },
-  {
-    id: 'book.album.weakest-part',
-    text: 'An album is treated to its most fragile part.',
-    because: ['materialClass'],
-    applies: isOneOf('album-or-scrapbook'),
-    concludes: [caution('Look for photographs, soluble ink and coated pages: the most fragile part decides.'), { kind: 'prefer', disposition: 'refer', rank: 20 }],
-    source: fromMemory('treat albums to the most fragile component; hold intact.'),
-  },
-  {
-    id: 'book.album.dry',
-    text: 'A wet album is not air dried by volunteers: pages and prints stick as they dry.',
-    because: ['materialClass', 'wetState'],
-    applies: isWet('album-or-scrapbook'),
-    concludes: [bar('treat')],
-    source: own('the sources hold albums intact; opening pages is left to a conservator.'),
-  },
-];
-
-const shared: Rule[] = [
-  {
+{
     id: 'paper.silt-after-drying',
     text: 'Dirt on unrinsed paper is taken off when it is dry, not rubbed in wet.',
     because: ['materialClass', 'water'],
-    applies: (assessment, facts) => isFamily('paper', 'book')(assessment, facts) && facts.water !== 'clean',
+    families: ['paper', 'book'],
+    applies: (assessment, facts) => facts.water !== 'clean',
     concludes: [addStep('surface-clean', 'treat')],
     source: practice('conservators brush dried silt from paper rather than wipe it wet.'),
   },
@@ -214,11 +146,9 @@ const shared: Rule[] = [
     id: 'paper.privacy',
     text: 'Papers and albums show other people.',
     because: ['materialClass'],
-    applies: isFamily('paper', 'book'),
+    families: ['paper', 'book'],
+    applies: always,
     concludes: [caution('Photograph so that no page can be read.')],
     source: own('letters and papers are personal data.'),
   },
 ];
-
-/** Rules about paper and books, in reading order. */
-export const PAPER_AND_BOOK_RULES: readonly Rule[] = [...paper, ...books, ...shared];

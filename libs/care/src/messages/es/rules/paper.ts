@@ -1,0 +1,47 @@
+/** Paper and parchment. */
+export const PAPER: Readonly<Record<string, string>> = {
+  'Uncoated sheets are interleaved and air dried in thin piles of about 6 mm, or frozen by the folder.':
+    'Las hojas sin estucar se intercalan y se secan al aire en pilas delgadas de unos 6 mm, o se congelan por carpetas.',
+  'Piles no thicker than about 6 mm (1/4 in), interleaved.': 'Pilas de no más de unos 6 mm (1/4 de pulgada), intercaladas.',
+  'Wet sheets tear when they are parted.': 'Las hojas mojadas se rasgan al separarlas.',
+  'Never separate or unfold single wet sheets.': 'Nunca separe ni desdoble hojas sueltas mojadas.',
+  'Water-soluble ink and colour run: frozen or dried at once.': 'La tinta y el color solubles en agua se corren: se congela o se seca de inmediato.',
+  'Blotting lifts soluble ink and colour.': 'El papel secante levanta la tinta y el color solubles.',
+  'Never blot it.': 'Nunca le ponga papel secante ni toallas.',
+  'Ink or colour has been seen to run: handled as soluble media, at once.': 'Se ha visto correrse la tinta o el color: se maneja como técnica soluble, de inmediato.',
+  'Maps and posters stay flat on a support, air dried or frozen flat.': 'Mapas y carteles quedan planos sobre un soporte, se secan al aire o se congelan planos.',
+  'Flat on its support in every move, in the freezer too.': 'Plano sobre su soporte en cada movimiento, también en el congelador.',
+  'Coated paper sticks into a block as it dries: frozen at once, six hours being the usual figure.':
+    'El papel estucado se pega en un bloque al secarse: se congela de inmediato; seis horas es la cifra habitual.',
+  'The strictest that can be scheduled: 6 h.': 'Lo más estricto que se pueda programar: 6 h.',
+  'Within 24 h or freeze (US National Library of Medicine); within 48 h (salvage chart).': 'Antes de 24 h o congelarlo (US National Library of Medicine); antes de 48 h (cuadro de salvamento).',
+  '6 h is the usual trade figure, seen in the press; the charts say immediately.': '6 h es la cifra habitual del oficio, vista en la prensa; los cuadros dicen de inmediato.',
+  'Coated paper is kept wet and covered until frozen, then freeze-dried; only a few leaves that part freely are interleaved leaf by leaf and air dried.':
+    'El papel estucado se mantiene mojado y cubierto hasta congelarlo, y después se liofiliza; solo unas pocas hojas que se separan solas se intercalan una por una y se secan al aire.',
+  'Never let it dry in a block.': 'Nunca deje que se seque en bloque.',
+  'Never force leaves apart.': 'Nunca fuerce las hojas para separarlas.',
+  'Never compress it tightly.': 'Nunca lo comprima mucho.',
+  'Keep it wet and covered; if it begins to dry before freezing, wet it again with clean cold water.':
+    'Manténgalo mojado y cubierto; si empieza a secarse antes de congelarlo, mójelo de nuevo con agua fría y limpia.',
+  'Air drying only for a few leaves that part freely, every leaf interleaved.': 'Secado al aire solo para unas pocas hojas que se separan solas, con todas intercaladas.',
+  'Holding coated paper wet only carries it to the freezer.': 'Mantener mojado el papel estucado solo lo lleva hasta el congelador.',
+  'Our own calibration: no source gives a holding time for wet coated paper.': 'Calibración propia: ninguna fuente da un tiempo de espera para el papel estucado mojado.',
+  'Wet holding is a bridge of hours: the mould clock goes on.': 'La espera en mojado es un puente de horas: el reloj del moho sigue.',
+  'Taken out of its frame if that is possible, then as paper; stuck to the glass it stays there and dries glass side down.':
+    'Se saca de su marco si es posible, y después como papel; pegado al vidrio, se queda ahí y se seca con el vidrio hacia abajo.',
+  'Never peel it from the glass.': 'Nunca lo despegue del vidrio.',
+  'Pastel, watercolour and ink follow the soluble-media rule.': 'Pastel, acuarela y tinta siguen la regla de las técnicas solubles.',
+  'Glass does not go into the freezer; unframed, it is assessed again as paper.': 'El vidrio no va al congelador; fuera del marco, se evalúa de nuevo como papel.',
+  'Never freeze it with its glass.': 'Nunca lo congele con su vidrio.',
+  'Parchment dries under restraint in a conservator’s hands; freezing may hold it.': 'El pergamino se seca sujeto, en manos de un conservador; la congelación puede mantenerlo en espera.',
+  'It shrinks, cockles and turns to jelly.': 'Se encoge, se arruga y se vuelve gelatina.',
+  'Parchment, wet or dry, belongs to a conservator.': 'El pergamino, mojado o seco, es cosa de un conservador.',
+  'Never soak it for long.': 'Nunca lo remoje mucho tiempo.',
+  'Never warm it.': 'Nunca lo caliente.',
+  'Parchment or vellum: keep flat and cool, ask a conservator.': 'Pergamino o vitela: manténgalo plano y fresco, pregunte a un conservador.',
+  'Dirt on unrinsed paper is taken off when it is dry, not rubbed in wet.': 'La suciedad del papel sin enjuagar se quita cuando está seco, no se frota en mojado.',
+  'conservators brush dried silt from paper rather than wipe it wet.': 'los conservadores cepillan el lodo seco del papel en vez de limpiarlo mojado.',
+  'Papers and albums show other people.': 'Los papeles y álbumes muestran a otras personas.',
+  'Our own calibration: letters and papers are personal data.': 'Calibración propia: cartas y papeles son datos personales.',
+  'Photograph so that no page can be read.': 'Fotografíelo de modo que no se pueda leer ninguna página.',
+};

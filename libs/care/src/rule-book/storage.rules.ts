@@ -1,0 +1,115 @@
+/** How a family keeps what it gets back. */
+import { fromMemory, own, published } from '../sources.js';
+import { always, storage } from './rule.js';
+import type { Rule } from './rule.js';
+
+const stillWet: Rule['applies'] = (_assessment, facts) => !facts.dry && !facts.stabilised;
+
+/** Rules about storage, in reading order. */
+export const STORAGE_RULES: readonly Rule[] = [
+  {
+    id: 'storage.still-wet',
+    text: 'What is not known to be dry is dried first.',
+    because: ['wetState'],
+    applies: stillWet,
+    concludes: [storage('It is not known to be dry: spread it out in moving air, away from sun and heaters, before you put it away.')],
+    source: own('the drying rules in words for a family.'),
+  },
+  {
+    id: 'storage.textile.humidity',
+    text: 'Below 60 % relative humidity with good air movement mould on cloth is unlikely.',
+    because: ['materialClass'],
+    families: ['textile'],
+    applies: always,
+    concludes: [storage('Keep cloth in moving air below 60 % relative humidity.')],
+    source: published('cci1315'),
+  },
+  {
+    id: 'storage.textile.clean',
+    text: 'Clean, fully dry, in acid-free paper, not against wood or plastic.',
+    because: ['materialClass'],
+    families: ['textile'],
+    applies: always,
+    concludes: [storage('Put it away clean and fully dry, in acid-free paper, not against bare wood.')],
+    source: fromMemory('acid-free, no wood or plastic contact.'),
+  },
+  {
+    id: 'storage.books.humidity',
+    text: 'Books are kept as dry as the room in which they dried: 50 % relative humidity or less.',
+    because: ['materialClass'],
+    families: ['paper', 'book'],
+    applies: always,
+    concludes: [storage('Keep books and papers at or below 50 % relative humidity, upright or flat, not pressed.')],
+    source: own('the drying-room target of a salvage guide for books, carried to the shelf.'),
+  },
+  {
+    id: 'storage.wood.humidity',
+    text: 'Wood finishes drying at 50-55 % relative humidity.',
+    because: ['materialClass'],
+    families: ['wood'],
+    applies: always,
+    concludes: [storage('Keep wood at 50-55 % relative humidity, away from heaters and sun; it goes on drying for weeks.')],
+    source: own('the humidity at which wood is to finish drying, carried to the home.'),
+  },
+  {
+    id: 'storage.photographs',
+    text: 'Photographs are kept flat, by the edges, in a folder each.',
+    because: ['materialClass'],
+    families: ['photo', 'film'],
+    applies: always,
+    concludes: [storage('Keep photographs cool, dry and flat, each in its own folder; touch only the edges.')],
+    source: own('the handling rules carried to the drawer.'),
+  },
+  {
+    id: 'storage.room-is-not-dryness',
+    text: 'A thing may be dangerously wet inside long after the room reads safe.',
+    because: ['materialClass'],
+    families: ['textile', 'book', 'wood', 'organic'],
+    applies: always,
+    concludes: [storage('Dry air in the room does not mean that it is dry inside.')],
+    source: published('waters'),
+  },
+  {
+    id: 'storage.look-again',
+    text: 'Damp and mould show late in thick things.',
+    because: ['materialClass'],
+    applies: always,
+    concludes: [storage('Look at it after two weeks; if it is damp, smells musty or shows new spots, take it into dry air apart from other things, and ask.')],
+    source: own('two weeks are our choice.'),
+  },
+  {
+    id: 'storage.frozen',
+    text: 'Frozen things stay frozen until somebody can dry them.',
+    because: ['doneSteps'],
+    applies: (assessment, facts) => facts.stabilised && !facts.dry && assessment.wetState !== 'damp',
+    concludes: [storage('While it is frozen keep it frozen, and thaw only what can be dried in one go.')],
+    source: fromMemory('pull from the freezer only what can be dried in that session.'),
+  },
+  {
+    id: 'storage.contaminated',
+    text: 'Rinsing and drying do not make a porous thing sterile.',
+    because: ['water', 'materialClass'],
+    applies: (assessment, facts) => assessment.water !== 'clean' && facts.traits.porous,
+    concludes: [storage('It lay in contaminated water and is not sterile: wash your hands after handling, and keep it from small children, food and bedding.')],
+    source: published('cdcFloodWater', 'npsWetTextiles', 'iowaChart'),
+    floor: true,
+  },
+  {
+    id: 'storage.mould-remains',
+    text: 'Dead mould still harms.',
+    because: ['mould'],
+    applies: (_assessment, facts) => facts.mould === 'dry' || facts.mould === 'active',
+    concludes: [storage('It had mould: gloves and a mask if any can be seen, and away from people who are sensitive to it.')],
+    source: published('ncceh', 'epaMouldCh5'),
+    floor: true,
+  },
+  {
+    id: 'storage.tape',
+    text: 'A rescued tape is copied before it is kept.',
+    because: ['materialClass'],
+    families: ['audio-visual'],
+    applies: always,
+    concludes: [storage('Have it copied before you rely on it, and keep the copy elsewhere.')],
+    source: own('a record that was wet may fail later.'),
+  },
+];
