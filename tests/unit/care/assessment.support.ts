@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import type { Assessment, TriageContext } from '#care';
-import { COLOUR_TEST_READINGS, FIBRES, FRAGILITIES, HAZARDS, MATERIAL_CLASSES, MOULD_STATES, SIGNIFICANCES, WATER_KINDS, WET_STATES } from '#care';
+import { COLOUR_TEST_READINGS, FIBRES, FRAGILITIES, HAZARDS, MATERIAL_CLASSES, MOULD_STATES, SIGNIFICANCES, SOILS, WATER_KINDS, WET_STATES } from '#care';
 
 export const HOUR_MS = 3_600_000;
 /** An invented flood: the evening the river Sarn topped its banks. */
@@ -25,6 +25,9 @@ export function knownAssessment(changes: Partial<Assessment> = {}): Assessment {
     onlyCopy: true,
     highMarketValue: false,
     consents: { treat: true, freeze: true, refer: true, release: null },
+    soil: 'none',
+    detachedParts: false,
+    oldRepairs: false,
     ...changes,
   };
 }
@@ -36,8 +39,17 @@ export function contextAt(hours: number, changes: Partial<TriageContext> = {}): 
 
 const tristate = fc.constantFrom(true, false, null);
 
-/** Every well-typed assessment, sensible or not. */
-export const anyAssessment: fc.Arbitrary<Assessment> = fc.record({
+/** Observations that older assessments lack. */
+const laterObservations = {
+  parts: fc.uniqueArray(fc.constantFrom(...MATERIAL_CLASSES), { maxLength: 2 }),
+  soil: fc.constantFrom(...SOILS),
+  detachedParts: tristate,
+  oldRepairs: tristate,
+  colours: fc.uniqueArray(fc.constantFrom('white', 'red border', 'green'), { maxLength: 2 }),
+};
+
+/** What assessments have had from the beginning. */
+const firstObservations = {
   materialClass: fc.constantFrom(...MATERIAL_CLASSES),
   fibre: fc.constantFrom(...FIBRES),
   count: fc.oneof(fc.integer({ min: 1, max: 400 }), fc.constantFrom(0, -3, 2.5, Number.NaN)),
@@ -57,7 +69,13 @@ export const anyAssessment: fc.Arbitrary<Assessment> = fc.record({
   onlyCopy: tristate,
   highMarketValue: tristate,
   consents: fc.record({ treat: tristate, freeze: tristate, refer: tristate, release: tristate }),
-});
+};
+
+/** Every well-typed assessment, old or new, sensible or not. */
+export const anyAssessment: fc.Arbitrary<Assessment> = fc.oneof(
+  fc.record(firstObservations),
+  fc.record({ ...firstObservations, ...laterObservations }),
+);
 
 export const anyContext: fc.Arbitrary<TriageContext> = fc.record({
   nowMs: fc.integer({ min: -6, max: 120 }).map((hours) => FLOOD_AT_MS + hours * HOUR_MS),

@@ -1,7 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
 import * as fc from 'fast-check';
 import type { OrderedItem } from '#care';
-import { afterStepResult, askNext, compareUrgency, DAMAGE_KINDS, explainOrder, nextDeadlineAtMs, orderedItem, planningWeight, SIGNIFICANCES, triage } from '#care';
+import { afterStepResult, askNext, compareUrgency, DAMAGE_KINDS, explainOrder, IRREVERSIBILITY, nextDeadlineAtMs, ORDER_CRITERIA, orderDecision, orderedItem, planningWeight, render, SIGNIFICANCES, triage } from '#care';
 import { anyAssessment, anyContext, contextAt, FLOOD_AT_MS, HOUR_MS, knownAssessment } from './assessment.support.js';
 
 describe('what to ask next', () => {
@@ -35,6 +35,8 @@ describe('what to ask next', () => {
         expect(new Set(names).size).toBe(names.length);
         for (const key of ['wetState', 'water', 'mould', 'fragility', 'materialClass'] as const) expect(names.includes(key)).toBe(assessment[key] === 'unknown');
         for (const key of ['onlyCopy', 'highMarketValue', 'alreadyBled', 'wettedAtMs'] as const) expect(names.includes(key)).toBe(assessment[key] === null);
+        expect(names.includes('soil')).toBe((assessment.soil ?? 'unknown') === 'unknown');
+        for (const key of ['detachedParts', 'oldRepairs'] as const) expect(names.includes(key)).toBe((assessment[key] ?? null) === null);
         for (const key of ['treat', 'freeze', 'refer', 'release'] as const) expect(names.includes(`consents.${key}`)).toBe(assessment.consents[key] === null);
       }),
       { numRuns: 60 },
@@ -53,6 +55,11 @@ const anyItem: fc.Arbitrary<OrderedItem> = fc.record({
 const item = (id: string, changes: Partial<OrderedItem> = {}): OrderedItem => ({ id, startByMs: FLOOD_AT_MS, binding: 'mould', significance: 'valued', onlyCopy: false, arrivedAtMs: 0, ...changes });
 
 describe('the order for scarce hands', () => {
+  const told = (a: OrderedItem, b: OrderedItem): string | null => {
+    const decision = orderDecision(a, b);
+    return decision && render(explainOrder(decision), 'en');
+  };
+
   test('is total: antisymmetric, transitive, and only the same id ties', () => {
     fc.assert(
       fc.property(anyItem, anyItem, anyItem, (a, b, c) => {
@@ -65,17 +72,35 @@ describe('the order for scarce hands', () => {
   });
 
   test.each([
-    ['less slack', { startByMs: FLOOD_AT_MS - 3 * HOUR_MS }, 'tag-1 comes before tag-2: its handling must start 3 h earlier.'],
-    ['damage that cannot be taken back', { binding: 'image-loss' }, 'tag-1 comes before tag-2: image loss is harder to undo than mould.'],
-    ['significance', { significance: 'irreplaceable' }, 'tag-1 comes before tag-2: its family calls it irreplaceable, the other valued.'],
-    ['an only copy', { onlyCopy: null }, 'tag-1 comes before tag-2: it may be the only copy and the other is not.'],
+    ['less slack', { startByMs: FLOOD_AT_MS - 3 * HOUR_MS }, 'tag-1 comes before tag-2: its handling must start 3 hours sooner.'],
+    ['damage that cannot be taken back', { binding: 'image-loss' }, 'tag-1 comes before tag-2: what threatens it first (image loss) is harder to undo than what threatens the other (mould).'],
+    ['significance', { significance: 'irreplaceable' }, 'tag-1 comes before tag-2: to its family it is irreplaceable, the other is valued.'],
+    ['an only copy', { onlyCopy: null }, 'tag-1 comes before tag-2: it may be the only copy, and the other is not.'],
     ['arrival', { arrivedAtMs: -1 }, 'tag-1 comes before tag-2: it arrived earlier.'],
-    ['the tag at last', {}, 'tag-1 comes before tag-2: nothing else sets them apart, so the tag decides.'],
+    ['the tag at last', {}, 'tag-1 comes before tag-2: nothing else sets them apart, so the name decides.'],
   ] as const)('%s comes first, and the sentence says so from either side', (_why, changes, sentence) => {
     const [first, second] = [item('tag-1', changes), item('tag-2')];
     expect(compareUrgency(first, second)).toBeLessThan(0);
-    expect(explainOrder(first, second)).toBe(sentence);
-    expect(explainOrder(second, first)).toBe(sentence);
+    expect(told(first, second)).toBe(sentence);
+    expect(told(second, first)).toBe(sentence);
+  });
+
+  test('is decided, for any pair, by the first of the criteria that sets them apart, and told the same from either side', () => {
+    const values = (one: OrderedItem) => [Math.floor(one.startByMs / HOUR_MS), one.binding === null ? 0 : IRREVERSIBILITY[one.binding], SIGNIFICANCES.indexOf(one.significance), one.onlyCopy !== false, one.arrivedAtMs];
+    fc.assert(
+      fc.property(anyItem, anyItem, (a, b) => {
+        const decision = orderDecision(a, b);
+        expect(decision === null).toBe(compareUrgency(a, b) === 0);
+        if (decision === null) return;
+        const [first, second] = [values(decision.first), values(decision.second)];
+        const apart = first.findIndex((value, index) => value !== second[index]);
+        expect(decision.by).toBe(apart === -1 ? 'tag' : ORDER_CRITERIA[apart]);
+        expect(decision.soonerMs > 0).toBe(decision.by === 'slack');
+        expect(orderDecision(b, a)).toEqual(decision);
+        expect(told(b, a)).toBe(told(a, b));
+      }),
+      { numRuns: 1000 },
+    );
   });
 
   test('differences within the same hour do not outweigh what a thing means', () => {
