@@ -5,7 +5,7 @@
 import { GENESIS_HASH, hashEvent } from './hash-chain.js';
 import { sameKeeper } from './keeper.js';
 import { keeperKindText, missingRefText, wrongKeeperText, wrongStageText } from './refusal-text.js';
-import { KIND_RULES, REF, SPLIT_STAGES, TERMINAL_STAGES, isStage, keepersFor, refValue, requiredRefs, stageAfter } from './stage-rules.js';
+import { KIND_RULES, REF, SPLIT_STAGES, TERMINAL_STAGES, isStage, keepersFor, refValue, requiredRefs, stageAfter, type RequiredRef } from './stage-rules.js';
 import { CUSTODY_EVENT_KINDS, KEEPER_KINDS } from './types.js';
 import type { CustodyCommand, CustodyEvent, ItemCustody, Keeper, Refusal, Stage } from './types.js';
 
@@ -147,17 +147,24 @@ function decideStage(state: ItemCustody, command: CustodyCommand, nowMs: number)
   const stage = stageAfter(state.stage, command);
   if (stage === null) throw new RangeError(`no stage follows ${kind} in ${state.stage ?? 'none'}`);
   const changes = state.stage !== stage || !sameKeeper(state.keeper, to);
+  if (kind === 'lot-split' && changes) return refuse('keeper_kind_not_allowed', '`lot-split` moves nothing: `to` must be the present keeper. Record where the part goes by an event of its own.');
   // A correction may leave both alone: it can put a reason or a reference right.
-  if (!changes && kind !== 'correction') return refuse('same_keeper', 'The record already says so: the same keeper holds the item and nothing about it would change. Nothing needs to be sent.');
+  if (!changes && kind !== 'correction' && kind !== 'lot-split') return refuse('same_keeper', 'The record already says so: the same keeper holds the item and nothing about it would change. Nothing needs to be sent.');
   const allowed = keepersFor(kind, stage);
   if (!allowed.includes(to.kind)) return refuse('keeper_kind_not_allowed', keeperKindText(kind, stage, to.kind, allowed));
   for (const ref of requiredRefs(kind, stage, to.kind, changes)) {
     const value = refValue(refs, ref);
-    if (value === null || (ref === REF.splitFrom && value === state.itemId)) {
+    if (value === null || !standsFor(ref, value, state.itemId)) {
       return refuse(ref === REF.consentId ? 'consent_missing' : 'reference_missing', missingRefText(ref, kind));
     }
   }
   return nextEvent(state, command, stage, nowMs);
+}
+
+/** A lot is not its own part, and pieces are counted. */
+function standsFor(ref: RequiredRef, value: string, itemId: string): boolean {
+  if (ref === REF.splitFrom || ref === REF.splitTo) return value !== itemId;
+  return (ref !== REF.pieces && ref !== REF.left) || /^[1-9]\d*$/.test(value);
 }
 
 function nextEvent(state: ItemCustody, command: CustodyCommand, stage: Stage, nowMs: number): CustodyEvent {

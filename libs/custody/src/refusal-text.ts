@@ -41,5 +41,7 @@ export function keeperKindText(kind: CustodyEventKind, stage: Stage, to: KeeperK
 export function missingRefText(ref: RequiredRef, kind: CustodyEventKind): string {
   if (ref === 'consentId') return `\`${kind}\` needs the owner's recorded agreement: record it with the household first and send its id as \`refs.consentId\`.`;
   if (ref === 'handBackId') return `\`${kind}\` needs a hand-back record (receipt, condition note, storage advice): make it first and send its id as \`refs.handBackId\`.`;
+  if (ref === 'splitTo') return `\`${kind}\` needs the part that came out of the lot: send the id of another item as \`refs.splitTo\`.`;
+  if (ref === 'pieces' || ref === 'left') return `\`${kind}\` needs whole numbers: the pieces of the part as \`refs.pieces\` and the pieces that stay as \`refs.left\`, each 1 or more.`;
   return `\`${kind}\` needs the lot that this item came out of: send the id of another item as \`refs.splitFrom\`.`;
 }

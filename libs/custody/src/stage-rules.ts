@@ -15,12 +15,17 @@ export const REF = {
   handBackId: 'handBackId',
   /** The lot that a split-off item came out of. */
   splitFrom: 'splitFrom',
+  /** The part that came out of a lot. */
+  splitTo: 'splitTo',
+  /** Pieces in the part, and pieces that stay in the lot; whole numbers in plain decimal. */
+  pieces: 'pieces',
+  left: 'left',
   /** The stage that a correction restores, or in which a split-off item starts. */
   stage: 'stage',
 } as const;
 
 /** A key of `refs` that a kind of event cannot do without. */
-export type RequiredRef = 'consentId' | 'handBackId' | 'splitFrom';
+export type RequiredRef = 'consentId' | 'handBackId' | 'splitFrom' | 'splitTo' | 'pieces' | 'left';
 
 /** Who or what may hold an item in each stage. A correction and a split-off must end on one of these pairs. */
 export const STAGE_KEEPERS: Record<Stage, readonly KeeperKind[]> = {
@@ -54,10 +59,15 @@ const ARRIVAL: readonly KeeperKind[] = [...SHELF, 'freezer'];
 /** Work is closed first, so that its result is on record before the item leaves the premises. */
 const LEAVING: readonly Stage[] = ['waiting', 'drying', 'held-wet', 'held-frozen'];
 
+/** Stages in which a lot may be split and a split-off starts: it is on the premises, and nothing about it is settled yet. */
+export const SPLIT_STAGES: readonly Stage[] = ['waiting', 'in-work', 'drying', 'held-wet', 'held-frozen'];
+
 /** The rule of each kind of event. */
 export const KIND_RULES: Record<CustodyEventKind, KindRule> = {
   // An arrival put straight into a freezer stays `waiting` until `frozen` confirms it: its clocks keep running until then.
   'taken-in': { from: 'none', stage: 'waiting', keepers: ARRIVAL, refs: [] },
+  // Nothing moves and nothing is done to it: the lot only counts less from here on.
+  'lot-split': { from: SPLIT_STAGES, stage: 'kept', keepers: 'by-stage', refs: ['splitTo', 'pieces', 'left'] },
   'split-off': { from: 'none', stage: 'named', keepers: 'by-stage', refs: ['splitFrom'] },
   // `drying` is listed so that a wrong move answers with the right kind of event instead of a bare "wrong stage".
   moved: { from: ['waiting', 'in-work', 'drying', 'held-wet', 'held-frozen', 'referred-out'], stage: 'kept', keepers: 'by-stage', refs: [] },
@@ -76,9 +86,6 @@ export const KIND_RULES: Record<CustodyEventKind, KindRule> = {
   'handed-back': { from: [...LEAVING, 'referred-out'], stage: 'handed-back', keepers: ['household'], refs: ['handBackId'] },
   correction: { from: 'any', stage: 'named', keepers: 'by-stage', refs: [] },
 };
-
-/** Stages that a split-off may start in: the part is on the premises, and nothing about it is settled yet. */
-export const SPLIT_STAGES: readonly Stage[] = ['waiting', 'in-work', 'drying', 'held-wet', 'held-frozen'];
 
 /** Keepers that `moved` never reaches, because reaching them means something that has its own kind of event. */
 const OWN_KIND: Partial<Record<KeeperKind, CustodyEventKind>> = {

@@ -16,7 +16,7 @@ export interface Keeper {
 export const STAGES = ['waiting', 'in-work', 'drying', 'held-wet', 'held-frozen', 'referred-out', 'released', 'handed-back'] as const;
 export type Stage = (typeof STAGES)[number];
 
-export const CUSTODY_EVENT_KINDS = ['taken-in', 'moved', 'work-started', 'work-ended', 'drying-started', 'drying-ended', 'frozen', 'thawed', 'held-wet', 'referred-out', 'referral-returned', 'released', 'handed-back', 'split-off', 'correction'] as const;
+export const CUSTODY_EVENT_KINDS = ['taken-in', 'moved', 'work-started', 'work-ended', 'drying-started', 'drying-ended', 'frozen', 'thawed', 'held-wet', 'referred-out', 'referral-returned', 'released', 'handed-back', 'lot-split', 'split-off', 'correction'] as const;
 export type CustodyEventKind = (typeof CUSTODY_EVENT_KINDS)[number];
 
 /** The item as the custody decisions need it; the projection of its events. */

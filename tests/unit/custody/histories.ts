@@ -25,6 +25,7 @@ export const DESTINATIONS: Record<CustodyEventKind, readonly KeeperKind[]> = {
   'referral-returned': ['holding', 'station', 'container', 'freezer'],
   released: ['disposed', 'household'],
   'handed-back': ['household'],
+  'lot-split': ['holding', 'station', 'container', 'freezer', 'courier', 'drying-place'],
   'split-off': ['holding', 'station', 'container', 'freezer', 'courier'],
   correction: KEEPER_KINDS,
 };
@@ -37,6 +38,8 @@ export function refsFor(kind: CustodyEventKind): Record<string, string> {
       return { consentId: 'consent-1' };
     case 'handed-back':
       return { handBackId: 'hand-back-1' };
+    case 'lot-split':
+      return { splitTo: 'a-part', pieces: '80', left: '160' };
     case 'split-off':
       return { splitFrom: 'another-lot' };
     case 'correction':
@@ -115,7 +118,7 @@ const STAGE_OF_KEEPER: Partial<Record<KeeperKind, Stage>> = { 'drying-place': 'd
 
 const kindArb: fc.Arbitrary<CustodyEventKind> = fc.oneof(
   { weight: 8, arbitrary: fc.constantFrom<CustodyEventKind>('moved', 'work-started', 'work-ended', 'drying-started', 'drying-ended', 'frozen', 'thawed', 'held-wet', 'referred-out', 'referral-returned') },
-  { weight: 1, arbitrary: fc.constantFrom<CustodyEventKind>('released', 'handed-back', 'split-off', 'taken-in', 'correction') },
+  { weight: 1, arbitrary: fc.constantFrom<CustodyEventKind>('released', 'handed-back', 'lot-split', 'split-off', 'taken-in', 'correction') },
 );
 
 /** A random attempt: mostly plausible, sometimes with a false giver or an odd destination. */

@@ -4,11 +4,11 @@ import { ITEM, NETWORK, NOW, accept, chainOf, command, inStage, place, refused }
 
 /** Which kinds each stage lets through, and the stage they give: written by hand, so that the data table has a witness. */
 const LETS_THROUGH: Record<Stage, Partial<Record<CustodyEventKind, Stage>>> = {
-  waiting: { moved: 'waiting', 'work-started': 'in-work', 'drying-started': 'drying', frozen: 'held-frozen', 'held-wet': 'held-wet', 'referred-out': 'referred-out', released: 'released', 'handed-back': 'handed-back', correction: 'waiting' },
-  'in-work': { moved: 'in-work', 'work-started': 'in-work', 'work-ended': 'waiting', 'drying-started': 'drying', frozen: 'held-frozen', 'held-wet': 'held-wet', correction: 'in-work' },
-  drying: { 'work-started': 'in-work', 'drying-started': 'drying', 'drying-ended': 'waiting', frozen: 'held-frozen', 'held-wet': 'held-wet', 'referred-out': 'referred-out', released: 'released', 'handed-back': 'handed-back', correction: 'drying' },
-  'held-wet': { moved: 'held-wet', 'work-started': 'in-work', 'drying-started': 'drying', frozen: 'held-frozen', 'referred-out': 'referred-out', released: 'released', 'handed-back': 'handed-back', correction: 'held-wet' },
-  'held-frozen': { moved: 'held-frozen', frozen: 'held-frozen', thawed: 'waiting', 'referred-out': 'referred-out', released: 'released', 'handed-back': 'handed-back', correction: 'held-frozen' },
+  waiting: { moved: 'waiting', 'work-started': 'in-work', 'drying-started': 'drying', frozen: 'held-frozen', 'held-wet': 'held-wet', 'referred-out': 'referred-out', released: 'released', 'handed-back': 'handed-back', 'lot-split': 'waiting', correction: 'waiting' },
+  'in-work': { moved: 'in-work', 'work-started': 'in-work', 'work-ended': 'waiting', 'drying-started': 'drying', frozen: 'held-frozen', 'held-wet': 'held-wet', 'lot-split': 'in-work', correction: 'in-work' },
+  drying: { 'work-started': 'in-work', 'drying-started': 'drying', 'drying-ended': 'waiting', frozen: 'held-frozen', 'held-wet': 'held-wet', 'referred-out': 'referred-out', released: 'released', 'handed-back': 'handed-back', 'lot-split': 'drying', correction: 'drying' },
+  'held-wet': { moved: 'held-wet', 'work-started': 'in-work', 'drying-started': 'drying', frozen: 'held-frozen', 'referred-out': 'referred-out', released: 'released', 'handed-back': 'handed-back', 'lot-split': 'held-wet', correction: 'held-wet' },
+  'held-frozen': { moved: 'held-frozen', frozen: 'held-frozen', thawed: 'waiting', 'referred-out': 'referred-out', released: 'released', 'handed-back': 'handed-back', 'lot-split': 'held-frozen', correction: 'held-frozen' },
   'referred-out': { moved: 'referred-out', 'referral-returned': 'waiting', released: 'released', 'handed-back': 'handed-back', correction: 'referred-out' },
   released: { correction: 'released' },
   'handed-back': { correction: 'handed-back' },
@@ -29,7 +29,8 @@ describe('life cycle', () => {
       const next = LETS_THROUGH[stage][kind];
       test(`${kind} while ${stage} ${next === undefined ? 'is refused' : `leads to ${next}`}`, () => {
         const { head } = inStage(stage);
-        const outcome = decide(head, command(kind, head.keeper, { to: suits(kind, next ?? stage) }), NOW);
+        const to = kind === 'lot-split' && head.keeper ? head.keeper : suits(kind, next ?? stage);
+        const outcome = decide(head, command(kind, head.keeper, { to }), NOW);
         if (next === undefined) {
           expect(isRefusal(outcome)).toBe(true);
           return;
@@ -95,6 +96,31 @@ describe('life cycle', () => {
       expect(refused(start, command('split-off', null, { to: place('courier'), refs: { splitFrom: ITEM, stage } })).code).toBe('command_malformed');
     }
     expect(refused(start, command('split-off', null, { to: place('holding'), refs: { splitFrom: 'part-1' } })).code).toBe('reference_missing');
+  });
+});
+
+describe('splits of a lot', () => {
+  const { head } = inStage('drying');
+  const split = (part: Partial<CustodyCommand> = {}) => command('lot-split', head.keeper, { to: place('drying-place'), ...part });
+
+  test('a lot that is split stays where it is and is still doing what it did', () => {
+    expect(evolve(head, accept(head, split()))).toMatchObject({ stage: 'drying', keeper: place('drying-place'), seq: head.seq + 1 });
+  });
+
+  test('a split moves nothing', () => {
+    expect(refused(head, split({ to: place('drying-place', 2) }))).toMatchObject({ code: 'keeper_kind_not_allowed', text: expect.stringContaining('moves nothing') });
+  });
+
+  test.each([
+    ['its part', { pieces: '1', left: '1' }, /refs\.splitTo/],
+    ['another part than itself', { splitTo: ITEM, pieces: '1', left: '1' }, /refs\.splitTo/],
+    ['the pieces of the part', { splitTo: 'part-1', left: '1' }, /refs\.pieces/],
+    ['whole pieces', { splitTo: 'part-1', pieces: '1.5', left: '1' }, /whole numbers/],
+    ['a piece that stays', { splitTo: 'part-1', pieces: '1', left: '0' }, /1 or more/],
+  ])('a split without %s is refused', (_what, refs, text) => {
+    const refusal = refused(head, split({ refs }));
+    expect(refusal.code).toBe('reference_missing');
+    expect(refusal.text).toMatch(text);
   });
 });
 
