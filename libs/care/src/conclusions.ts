@@ -60,7 +60,10 @@ export function statements(conclusions: readonly { ruleId: string; text: string 
   return [...byText.values()];
 }
 
-/** Why: one reason for each rule that applies. */
-export function reasonsOf(rules: readonly Rule[]): Reason[] {
-  return rules.map((rule) => ({ ruleId: rule.id, text: rule.text, because: [...rule.because], source: { ...rule.source } }));
+/** Why: one reason for each rule that applies; first those that decided (`decisive`, most decisive first), then the rest in the order of the book. */
+export function reasonsOf(rules: readonly Rule[], decisive: readonly string[] = []): Reason[] {
+  const place = new Map([...new Set(decisive)].map((ruleId, index) => [ruleId, index]));
+  const rank = ({ id }: Rule): number => place.get(id) ?? place.size;
+  // The sort is stable, so what did not decide keeps the order of the book.
+  return rules.toSorted((a, b) => rank(a) - rank(b)).map((rule) => ({ ruleId: rule.id, text: rule.text, because: [...rule.because], source: { ...rule.source } }));
 }

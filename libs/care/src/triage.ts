@@ -10,7 +10,7 @@ import { questionsFor } from './questions.js';
 import { DEFAULT_BOOK } from './rule-book/index.js';
 import type { Book, Scope } from './rule-book/index.js';
 import { inScope } from './steps.js';
-import type { Apart, Assessment, DispositionOption, FreezerSettings, TriageContext, TriageResult } from './types.js';
+import type { Apart, Assessment, Clock, DispositionOption, FreezerSettings, TriageContext, TriageResult } from './types.js';
 
 /** Stands under every result. */
 export const STANDING =
@@ -37,6 +37,12 @@ function freezerFor(options: readonly DispositionOption[], drawn: DrawnByKind, {
   if (drawn['not-colder'].length === 0) return { freezeToC: freezer.freezeToC, holdAtMostC: freezer.holdAtMostC, notColderThanC: null };
   const limit = freezer.discsNotColderC;
   return { freezeToC: Math.max(freezer.freezeToC, limit), holdAtMostC: Math.max(freezer.holdAtMostC, limit), notColderThanC: limit };
+}
+
+/** What a reader asks for first: why so soon, why this way, why not the others, whom to ask. */
+function decisiveRules(clocks: readonly Clock[], drawn: DrawnByKind, options: readonly DispositionOption[]): string[] {
+  const ways = options.flatMap(({ ruleIds }) => ruleIds);
+  return [...clocks.slice(0, 1), ...drawn['start-by'], ...drawn.referral].map(({ ruleId }) => ruleId).concat(ways, drawn.bar.map(({ ruleId }) => ruleId));
 }
 
 /**
@@ -68,7 +74,7 @@ export function triageOutcome(assessment: Assessment, context: TriageContext, ca
     freezer: freezerFor(options, drawn, numbers),
     storage: statements(drawn.storage),
     treatedAs,
-    reasons: reasonsOf(findings.rules),
+    reasons: reasonsOf(findings.rules, decisiveRules(clocks, drawn, options)),
     standing: STANDING,
   };
 }

@@ -74,7 +74,7 @@ export const STORAGE_RULES: readonly Rule[] = [
     text: 'Damp and mould show late in thick things.',
     because: ['materialClass'],
     applies: always,
-    concludes: [storage('Look at it after two weeks; if it is damp, smells musty or shows new spots, take it into dry air apart from other things, and ask.')],
+    concludes: [storage('Look at it after two weeks, and feel inside folds, spines and padding; if it is damp, smells musty or shows new spots, take it into dry air apart from other things, and ask.')],
     source: own('two weeks are our choice.'),
   },
   {

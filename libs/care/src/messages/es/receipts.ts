@@ -30,17 +30,11 @@ export const RECEIPTS: Readonly<Record<string, string>> = {
   'First aid keeps a thing from getting worse; it does not restore it. Nothing is promised about how it will keep. For its value, for insurance and for anything to do with health ask those who are licensed for it; what the local authorities say about flooded things comes first.':
     'Los primeros auxilios evitan que un objeto empeore; no lo restauran. No se promete nada sobre cómo se conservará. Para su valor, para el seguro y para todo lo que toque a la salud, pregunte a quienes tienen licencia para ello; lo que digan las autoridades locales sobre los objetos inundados va primero.',
   'Our own words, after a rule of the book.': 'Palabras nuestras, según una regla del libro.',
-  'Keep it in moving air below 60 % relative humidity: mould on cloth is unlikely there.': 'Guárdelo donde el aire se mueva y la humedad relativa esté por debajo de 60 %: ahí es poco probable que salga moho en la tela.',
-  'Keep it clean and fully dry, in acid-free paper, not against bare wood or plastic.': 'Guárdelo limpio y completamente seco, en papel libre de ácido, sin contacto con madera desnuda ni plástico.',
-  'From memory, not verified: storage of textiles after drying.': 'De memoria, sin comprobar: cómo guardar textiles después de secarlos.',
   'It is frozen. Keep it frozen until somebody can dry it, and thaw only what can be dried in one go.': 'Está congelado. Manténgalo congelado hasta que alguien pueda secarlo, y descongele solo lo que se pueda secar de una vez.',
   'Our own words: freezing buys time and does nothing else (rules freezing.effect and freezing.thaw).': 'Palabras nuestras: congelar gana tiempo y no hace nada más (reglas freezing.effect y freezing.thaw).',
-  'It is not known to be dry. Dry it at once, spread out in moving air: drying should begin within 48 hours of the wetting, as a rule of practice.':
-    'No consta que esté seco. Séquelo de inmediato, extendido donde el aire se mueva: como regla práctica, el secado debe empezar antes de que pasen 48 horas desde que se mojó.',
+  'It is not known to be dry. Dry it at once, spread out in moving air, before you put it away: what stays damp grows mould.':
+    'No consta que esté seco. Séquelo de inmediato, extendido donde el aire se mueva, antes de guardarlo: lo que sigue húmedo cría moho.',
   'Use no hair dryer, oven or iron, and do not lay it in the sun.': 'No use secador de pelo, horno ni plancha, y no lo ponga al sol.',
-  'Look at it after two weeks, and feel inside folds, spines and padding. If it is damp, smells musty or shows new spots, take it out into dry air, apart from other things, and ask.':
-    'Revíselo después de dos semanas y toque dentro de pliegues, lomos y rellenos. Si está húmedo, huele a moho o tiene manchas nuevas, sáquelo al aire seco, lejos de otras cosas, y pregunte.',
-  'Our own words: damp and mould show late in thick things; two weeks are our choice.': 'Palabras nuestras: en las cosas gruesas la humedad y el moho se notan tarde; las dos semanas las elegimos nosotros.',
   'It lay in contaminated water. Rinsing and drying do not make it sterile: wash your hands after handling it, and keep it from small children, from food and from bedding until you have asked.':
     'Estuvo en agua contaminada. Enjuagarlo y secarlo no lo esteriliza: lávese las manos después de tocarlo y manténgalo lejos de niños pequeños, de la comida y de la ropa de cama hasta que haya preguntado.',
   'Mould was found on it or must be expected. Keep it bagged and apart; people who are sensitive to mould should not handle it.':

@@ -25,8 +25,8 @@ export const STORAGE: Readonly<Record<string, string>> = {
   'Dry air in the room does not mean that it is dry inside.': 'Que el aire de la sala esté seco no significa que el objeto esté seco por dentro.',
   'Damp and mould show late in thick things.': 'En las cosas gruesas la humedad y el moho se notan tarde.',
   'Our own calibration: two weeks are our choice.': 'Calibración propia: las dos semanas las elegimos nosotros.',
-  'Look at it after two weeks; if it is damp, smells musty or shows new spots, take it into dry air apart from other things, and ask.':
-    'Revíselo después de dos semanas; si está húmedo, huele a moho o tiene manchas nuevas, llévelo al aire seco, lejos de otras cosas, y pregunte.',
+  'Look at it after two weeks, and feel inside folds, spines and padding; if it is damp, smells musty or shows new spots, take it into dry air apart from other things, and ask.':
+    'Revíselo después de dos semanas y palpe dentro de pliegues, lomos y rellenos; si está húmedo, huele a moho o tiene manchas nuevas, llévelo al aire seco, lejos de otras cosas, y pregunte.',
   'Frozen things stay frozen until somebody can dry them.': 'Lo congelado sigue congelado hasta que alguien pueda secarlo.',
   'From memory, not verified: pull from the freezer only what can be dried in that session.': 'De memoria, sin comprobar: sacar del congelador solo lo que se puede secar en esa sesión.',
   'While it is frozen keep it frozen, and thaw only what can be dried in one go.': 'Mientras esté congelado, manténgalo congelado, y descongele solo lo que se pueda secar de una vez.',
