@@ -158,6 +158,11 @@ export type TriageResult = Prisma.TriageResultModel
  */
 export type DispositionOverride = Prisma.DispositionOverrideModel
 /**
+ * Model RuleBookChoice
+ * 
+ */
+export type RuleBookChoice = Prisma.RuleBookChoiceModel
+/**
  * Model PlanRevision
  * 
  */
@@ -187,6 +192,11 @@ export type PlanUnplanned = Prisma.PlanUnplannedModel
  * 
  */
 export type StepResult = Prisma.StepResultModel
+/**
+ * Model UnsuitedStep
+ * 
+ */
+export type UnsuitedStep = Prisma.UnsuitedStepModel
 /**
  * Model CustodyEvent
  * 

@@ -425,12 +425,14 @@ export const ModelName = {
   ColourTest: 'ColourTest',
   TriageResult: 'TriageResult',
   DispositionOverride: 'DispositionOverride',
+  RuleBookChoice: 'RuleBookChoice',
   PlanRevision: 'PlanRevision',
   PlanRun: 'PlanRun',
   PlanEpoch: 'PlanEpoch',
   PlanAssignment: 'PlanAssignment',
   PlanUnplanned: 'PlanUnplanned',
   StepResult: 'StepResult',
+  UnsuitedStep: 'UnsuitedStep',
   CustodyEvent: 'CustodyEvent',
   Referral: 'Referral',
   HandBack: 'HandBack',
@@ -455,7 +457,7 @@ export type TypeMap<ExtArgs extends runtime.Types.Extensions.InternalArgs = runt
     omit: GlobalOmitOptions
   }
   meta: {
-    modelProps: "network" | "incident" | "apiKey" | "site" | "zone" | "station" | "stationOpening" | "holdingArea" | "dryingRoom" | "roomReading" | "dehumidifier" | "dryingPlace" | "freezer" | "specialist" | "person" | "shift" | "household" | "householdContact" | "tagBlock" | "tagSerial" | "item" | "container" | "tag" | "consent" | "assessment" | "colourTest" | "triageResult" | "dispositionOverride" | "planRevision" | "planRun" | "planEpoch" | "planAssignment" | "planUnplanned" | "stepResult" | "custodyEvent" | "referral" | "handBack" | "handBackItem" | "intakeImport" | "intakeImportRow" | "outbox" | "idempotencyRecord" | "auditEntry"
+    modelProps: "network" | "incident" | "apiKey" | "site" | "zone" | "station" | "stationOpening" | "holdingArea" | "dryingRoom" | "roomReading" | "dehumidifier" | "dryingPlace" | "freezer" | "specialist" | "person" | "shift" | "household" | "householdContact" | "tagBlock" | "tagSerial" | "item" | "container" | "tag" | "consent" | "assessment" | "colourTest" | "triageResult" | "dispositionOverride" | "ruleBookChoice" | "planRevision" | "planRun" | "planEpoch" | "planAssignment" | "planUnplanned" | "stepResult" | "unsuitedStep" | "custodyEvent" | "referral" | "handBack" | "handBackItem" | "intakeImport" | "intakeImportRow" | "outbox" | "idempotencyRecord" | "auditEntry"
     txIsolationLevel: TransactionIsolationLevel
   }
   model: {
@@ -2531,6 +2533,80 @@ export type TypeMap<ExtArgs extends runtime.Types.Extensions.InternalArgs = runt
         }
       }
     }
+    RuleBookChoice: {
+      payload: Prisma.$RuleBookChoicePayload<ExtArgs>
+      fields: Prisma.RuleBookChoiceFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.RuleBookChoiceFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RuleBookChoicePayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.RuleBookChoiceFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RuleBookChoicePayload>
+        }
+        findFirst: {
+          args: Prisma.RuleBookChoiceFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RuleBookChoicePayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.RuleBookChoiceFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RuleBookChoicePayload>
+        }
+        findMany: {
+          args: Prisma.RuleBookChoiceFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RuleBookChoicePayload>[]
+        }
+        create: {
+          args: Prisma.RuleBookChoiceCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RuleBookChoicePayload>
+        }
+        createMany: {
+          args: Prisma.RuleBookChoiceCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.RuleBookChoiceCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RuleBookChoicePayload>[]
+        }
+        delete: {
+          args: Prisma.RuleBookChoiceDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RuleBookChoicePayload>
+        }
+        update: {
+          args: Prisma.RuleBookChoiceUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RuleBookChoicePayload>
+        }
+        deleteMany: {
+          args: Prisma.RuleBookChoiceDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.RuleBookChoiceUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.RuleBookChoiceUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RuleBookChoicePayload>[]
+        }
+        upsert: {
+          args: Prisma.RuleBookChoiceUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RuleBookChoicePayload>
+        }
+        aggregate: {
+          args: Prisma.RuleBookChoiceAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateRuleBookChoice>
+        }
+        groupBy: {
+          args: Prisma.RuleBookChoiceGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.RuleBookChoiceGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.RuleBookChoiceCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.RuleBookChoiceCountAggregateOutputType> | number
+        }
+      }
+    }
     PlanRevision: {
       payload: Prisma.$PlanRevisionPayload<ExtArgs>
       fields: Prisma.PlanRevisionFieldRefs
@@ -2972,6 +3048,80 @@ export type TypeMap<ExtArgs extends runtime.Types.Extensions.InternalArgs = runt
         count: {
           args: Prisma.StepResultCountArgs<ExtArgs>
           result: runtime.Types.Utils.Optional<Prisma.StepResultCountAggregateOutputType> | number
+        }
+      }
+    }
+    UnsuitedStep: {
+      payload: Prisma.$UnsuitedStepPayload<ExtArgs>
+      fields: Prisma.UnsuitedStepFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.UnsuitedStepFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnsuitedStepPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.UnsuitedStepFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnsuitedStepPayload>
+        }
+        findFirst: {
+          args: Prisma.UnsuitedStepFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnsuitedStepPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.UnsuitedStepFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnsuitedStepPayload>
+        }
+        findMany: {
+          args: Prisma.UnsuitedStepFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnsuitedStepPayload>[]
+        }
+        create: {
+          args: Prisma.UnsuitedStepCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnsuitedStepPayload>
+        }
+        createMany: {
+          args: Prisma.UnsuitedStepCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.UnsuitedStepCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnsuitedStepPayload>[]
+        }
+        delete: {
+          args: Prisma.UnsuitedStepDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnsuitedStepPayload>
+        }
+        update: {
+          args: Prisma.UnsuitedStepUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnsuitedStepPayload>
+        }
+        deleteMany: {
+          args: Prisma.UnsuitedStepDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.UnsuitedStepUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.UnsuitedStepUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnsuitedStepPayload>[]
+        }
+        upsert: {
+          args: Prisma.UnsuitedStepUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnsuitedStepPayload>
+        }
+        aggregate: {
+          args: Prisma.UnsuitedStepAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateUnsuitedStep>
+        }
+        groupBy: {
+          args: Prisma.UnsuitedStepGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.UnsuitedStepGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.UnsuitedStepCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.UnsuitedStepCountAggregateOutputType> | number
         }
       }
     }
@@ -3894,6 +4044,7 @@ export const PersonScalarFieldEnum = {
   displayName: 'displayName',
   skills: 'skills',
   restrictions: 'restrictions',
+  respiratorFitUntil: 'respiratorFitUntil',
   version: 'version'
 } as const
 
@@ -4059,7 +4210,8 @@ export const AssessmentScalarFieldEnum = {
   origin: 'origin',
   assessedBy: 'assessedBy',
   assessedAt: 'assessedAt',
-  recordedAt: 'recordedAt'
+  recordedAt: 'recordedAt',
+  seenAgainReason: 'seenAgainReason'
 } as const
 
 export type AssessmentScalarFieldEnum = (typeof AssessmentScalarFieldEnum)[keyof typeof AssessmentScalarFieldEnum]
@@ -4106,10 +4258,28 @@ export const DispositionOverrideScalarFieldEnum = {
   disposition: 'disposition',
   reason: 'reason',
   decidedBy: 'decidedBy',
-  decidedAt: 'decidedAt'
+  decidedAt: 'decidedAt',
+  insteadOf: 'insteadOf',
+  ruleBookVersion: 'ruleBookVersion',
+  openNeeds: 'openNeeds'
 } as const
 
 export type DispositionOverrideScalarFieldEnum = (typeof DispositionOverrideScalarFieldEnum)[keyof typeof DispositionOverrideScalarFieldEnum]
+
+
+export const RuleBookChoiceScalarFieldEnum = {
+  networkId: 'networkId',
+  id: 'id',
+  number: 'number',
+  choices: 'choices',
+  version: 'version',
+  reason: 'reason',
+  decidedBy: 'decidedBy',
+  decidedAt: 'decidedAt',
+  principalId: 'principalId'
+} as const
+
+export type RuleBookChoiceScalarFieldEnum = (typeof RuleBookChoiceScalarFieldEnum)[keyof typeof RuleBookChoiceScalarFieldEnum]
 
 
 export const PlanRevisionScalarFieldEnum = {
@@ -4142,7 +4312,8 @@ export const PlanRunScalarFieldEnum = {
   startedAt: 'startedAt',
   finishedAt: 'finishedAt',
   revisionId: 'revisionId',
-  failure: 'failure'
+  failure: 'failure',
+  epoch: 'epoch'
 } as const
 
 export type PlanRunScalarFieldEnum = (typeof PlanRunScalarFieldEnum)[keyof typeof PlanRunScalarFieldEnum]
@@ -4151,7 +4322,8 @@ export type PlanRunScalarFieldEnum = (typeof PlanRunScalarFieldEnum)[keyof typeo
 export const PlanEpochScalarFieldEnum = {
   networkId: 'networkId',
   incidentId: 'incidentId',
-  epoch: 'epoch'
+  epoch: 'epoch',
+  storedEpoch: 'storedEpoch'
 } as const
 
 export type PlanEpochScalarFieldEnum = (typeof PlanEpochScalarFieldEnum)[keyof typeof PlanEpochScalarFieldEnum]
@@ -4201,10 +4373,27 @@ export const StepResultScalarFieldEnum = {
   note: 'note',
   startedAt: 'startedAt',
   finishedAt: 'finishedAt',
-  recordedAt: 'recordedAt'
+  recordedAt: 'recordedAt',
+  withPersonIds: 'withPersonIds',
+  liftingAid: 'liftingAid'
 } as const
 
 export type StepResultScalarFieldEnum = (typeof StepResultScalarFieldEnum)[keyof typeof StepResultScalarFieldEnum]
+
+
+export const UnsuitedStepScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  stepResultId: 'stepResultId',
+  itemId: 'itemId',
+  people: 'people',
+  decidedBy: 'decidedBy',
+  reason: 'reason',
+  recordedAt: 'recordedAt'
+} as const
+
+export type UnsuitedStepScalarFieldEnum = (typeof UnsuitedStepScalarFieldEnum)[keyof typeof UnsuitedStepScalarFieldEnum]
 
 
 export const CustodyEventScalarFieldEnum = {
@@ -4701,12 +4890,14 @@ export type GlobalOmitConfig = {
   colourTest?: Prisma.ColourTestOmit
   triageResult?: Prisma.TriageResultOmit
   dispositionOverride?: Prisma.DispositionOverrideOmit
+  ruleBookChoice?: Prisma.RuleBookChoiceOmit
   planRevision?: Prisma.PlanRevisionOmit
   planRun?: Prisma.PlanRunOmit
   planEpoch?: Prisma.PlanEpochOmit
   planAssignment?: Prisma.PlanAssignmentOmit
   planUnplanned?: Prisma.PlanUnplannedOmit
   stepResult?: Prisma.StepResultOmit
+  unsuitedStep?: Prisma.UnsuitedStepOmit
   custodyEvent?: Prisma.CustodyEventOmit
   referral?: Prisma.ReferralOmit
   handBack?: Prisma.HandBackOmit

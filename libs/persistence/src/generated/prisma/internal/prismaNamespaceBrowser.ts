@@ -79,12 +79,14 @@ export const ModelName = {
   ColourTest: 'ColourTest',
   TriageResult: 'TriageResult',
   DispositionOverride: 'DispositionOverride',
+  RuleBookChoice: 'RuleBookChoice',
   PlanRevision: 'PlanRevision',
   PlanRun: 'PlanRun',
   PlanEpoch: 'PlanEpoch',
   PlanAssignment: 'PlanAssignment',
   PlanUnplanned: 'PlanUnplanned',
   StepResult: 'StepResult',
+  UnsuitedStep: 'UnsuitedStep',
   CustodyEvent: 'CustodyEvent',
   Referral: 'Referral',
   HandBack: 'HandBack',
@@ -326,6 +328,7 @@ export const PersonScalarFieldEnum = {
   displayName: 'displayName',
   skills: 'skills',
   restrictions: 'restrictions',
+  respiratorFitUntil: 'respiratorFitUntil',
   version: 'version'
 } as const
 
@@ -491,7 +494,8 @@ export const AssessmentScalarFieldEnum = {
   origin: 'origin',
   assessedBy: 'assessedBy',
   assessedAt: 'assessedAt',
-  recordedAt: 'recordedAt'
+  recordedAt: 'recordedAt',
+  seenAgainReason: 'seenAgainReason'
 } as const
 
 export type AssessmentScalarFieldEnum = (typeof AssessmentScalarFieldEnum)[keyof typeof AssessmentScalarFieldEnum]
@@ -538,10 +542,28 @@ export const DispositionOverrideScalarFieldEnum = {
   disposition: 'disposition',
   reason: 'reason',
   decidedBy: 'decidedBy',
-  decidedAt: 'decidedAt'
+  decidedAt: 'decidedAt',
+  insteadOf: 'insteadOf',
+  ruleBookVersion: 'ruleBookVersion',
+  openNeeds: 'openNeeds'
 } as const
 
 export type DispositionOverrideScalarFieldEnum = (typeof DispositionOverrideScalarFieldEnum)[keyof typeof DispositionOverrideScalarFieldEnum]
+
+
+export const RuleBookChoiceScalarFieldEnum = {
+  networkId: 'networkId',
+  id: 'id',
+  number: 'number',
+  choices: 'choices',
+  version: 'version',
+  reason: 'reason',
+  decidedBy: 'decidedBy',
+  decidedAt: 'decidedAt',
+  principalId: 'principalId'
+} as const
+
+export type RuleBookChoiceScalarFieldEnum = (typeof RuleBookChoiceScalarFieldEnum)[keyof typeof RuleBookChoiceScalarFieldEnum]
 
 
 export const PlanRevisionScalarFieldEnum = {
@@ -574,7 +596,8 @@ export const PlanRunScalarFieldEnum = {
   startedAt: 'startedAt',
   finishedAt: 'finishedAt',
   revisionId: 'revisionId',
-  failure: 'failure'
+  failure: 'failure',
+  epoch: 'epoch'
 } as const
 
 export type PlanRunScalarFieldEnum = (typeof PlanRunScalarFieldEnum)[keyof typeof PlanRunScalarFieldEnum]
@@ -583,7 +606,8 @@ export type PlanRunScalarFieldEnum = (typeof PlanRunScalarFieldEnum)[keyof typeo
 export const PlanEpochScalarFieldEnum = {
   networkId: 'networkId',
   incidentId: 'incidentId',
-  epoch: 'epoch'
+  epoch: 'epoch',
+  storedEpoch: 'storedEpoch'
 } as const
 
 export type PlanEpochScalarFieldEnum = (typeof PlanEpochScalarFieldEnum)[keyof typeof PlanEpochScalarFieldEnum]
@@ -633,10 +657,27 @@ export const StepResultScalarFieldEnum = {
   note: 'note',
   startedAt: 'startedAt',
   finishedAt: 'finishedAt',
-  recordedAt: 'recordedAt'
+  recordedAt: 'recordedAt',
+  withPersonIds: 'withPersonIds',
+  liftingAid: 'liftingAid'
 } as const
 
 export type StepResultScalarFieldEnum = (typeof StepResultScalarFieldEnum)[keyof typeof StepResultScalarFieldEnum]
+
+
+export const UnsuitedStepScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  stepResultId: 'stepResultId',
+  itemId: 'itemId',
+  people: 'people',
+  decidedBy: 'decidedBy',
+  reason: 'reason',
+  recordedAt: 'recordedAt'
+} as const
+
+export type UnsuitedStepScalarFieldEnum = (typeof UnsuitedStepScalarFieldEnum)[keyof typeof UnsuitedStepScalarFieldEnum]
 
 
 export const CustodyEventScalarFieldEnum = {

@@ -33,6 +33,7 @@ export type AssessmentMinAggregateOutputType = {
   assessedBy: string | null
   assessedAt: Date | null
   recordedAt: Date | null
+  seenAgainReason: string | null
 }
 
 export type AssessmentMaxAggregateOutputType = {
@@ -44,6 +45,7 @@ export type AssessmentMaxAggregateOutputType = {
   assessedBy: string | null
   assessedAt: Date | null
   recordedAt: Date | null
+  seenAgainReason: string | null
 }
 
 export type AssessmentCountAggregateOutputType = {
@@ -56,6 +58,7 @@ export type AssessmentCountAggregateOutputType = {
   assessedBy: number
   assessedAt: number
   recordedAt: number
+  seenAgainReason: number
   _all: number
 }
 
@@ -69,6 +72,7 @@ export type AssessmentMinAggregateInputType = {
   assessedBy?: true
   assessedAt?: true
   recordedAt?: true
+  seenAgainReason?: true
 }
 
 export type AssessmentMaxAggregateInputType = {
@@ -80,6 +84,7 @@ export type AssessmentMaxAggregateInputType = {
   assessedBy?: true
   assessedAt?: true
   recordedAt?: true
+  seenAgainReason?: true
 }
 
 export type AssessmentCountAggregateInputType = {
@@ -92,6 +97,7 @@ export type AssessmentCountAggregateInputType = {
   assessedBy?: true
   assessedAt?: true
   recordedAt?: true
+  seenAgainReason?: true
   _all?: true
 }
 
@@ -177,6 +183,7 @@ export type AssessmentGroupByOutputType = {
   assessedBy: string
   assessedAt: Date
   recordedAt: Date
+  seenAgainReason: string | null
   _count: AssessmentCountAggregateOutputType | null
   _min: AssessmentMinAggregateOutputType | null
   _max: AssessmentMaxAggregateOutputType | null
@@ -210,6 +217,7 @@ export type AssessmentWhereInput = {
   assessedBy?: Prisma.UuidFilter<"Assessment"> | string
   assessedAt?: Prisma.DateTimeFilter<"Assessment"> | Date | string
   recordedAt?: Prisma.DateTimeFilter<"Assessment"> | Date | string
+  seenAgainReason?: Prisma.StringNullableFilter<"Assessment"> | string | null
 }
 
 export type AssessmentOrderByWithRelationInput = {
@@ -222,6 +230,7 @@ export type AssessmentOrderByWithRelationInput = {
   assessedBy?: Prisma.SortOrder
   assessedAt?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
+  seenAgainReason?: Prisma.SortOrderInput | Prisma.SortOrder
 }
 
 export type AssessmentWhereUniqueInput = Prisma.AtLeast<{
@@ -238,6 +247,7 @@ export type AssessmentWhereUniqueInput = Prisma.AtLeast<{
   assessedBy?: Prisma.UuidFilter<"Assessment"> | string
   assessedAt?: Prisma.DateTimeFilter<"Assessment"> | Date | string
   recordedAt?: Prisma.DateTimeFilter<"Assessment"> | Date | string
+  seenAgainReason?: Prisma.StringNullableFilter<"Assessment"> | string | null
 }, "networkId_id">
 
 export type AssessmentOrderByWithAggregationInput = {
@@ -250,6 +260,7 @@ export type AssessmentOrderByWithAggregationInput = {
   assessedBy?: Prisma.SortOrder
   assessedAt?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
+  seenAgainReason?: Prisma.SortOrderInput | Prisma.SortOrder
   _count?: Prisma.AssessmentCountOrderByAggregateInput
   _max?: Prisma.AssessmentMaxOrderByAggregateInput
   _min?: Prisma.AssessmentMinOrderByAggregateInput
@@ -268,6 +279,7 @@ export type AssessmentScalarWhereWithAggregatesInput = {
   assessedBy?: Prisma.UuidWithAggregatesFilter<"Assessment"> | string
   assessedAt?: Prisma.DateTimeWithAggregatesFilter<"Assessment"> | Date | string
   recordedAt?: Prisma.DateTimeWithAggregatesFilter<"Assessment"> | Date | string
+  seenAgainReason?: Prisma.StringNullableWithAggregatesFilter<"Assessment"> | string | null
 }
 
 export type AssessmentCreateInput = {
@@ -280,6 +292,7 @@ export type AssessmentCreateInput = {
   assessedBy: string
   assessedAt: Date | string
   recordedAt: Date | string
+  seenAgainReason?: string | null
 }
 
 export type AssessmentUncheckedCreateInput = {
@@ -292,6 +305,7 @@ export type AssessmentUncheckedCreateInput = {
   assessedBy: string
   assessedAt: Date | string
   recordedAt: Date | string
+  seenAgainReason?: string | null
 }
 
 export type AssessmentUpdateInput = {
@@ -304,6 +318,7 @@ export type AssessmentUpdateInput = {
   assessedBy?: Prisma.StringFieldUpdateOperationsInput | string
   assessedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   recordedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  seenAgainReason?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type AssessmentUncheckedUpdateInput = {
@@ -316,6 +331,7 @@ export type AssessmentUncheckedUpdateInput = {
   assessedBy?: Prisma.StringFieldUpdateOperationsInput | string
   assessedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   recordedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  seenAgainReason?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type AssessmentCreateManyInput = {
@@ -328,6 +344,7 @@ export type AssessmentCreateManyInput = {
   assessedBy: string
   assessedAt: Date | string
   recordedAt: Date | string
+  seenAgainReason?: string | null
 }
 
 export type AssessmentUpdateManyMutationInput = {
@@ -340,6 +357,7 @@ export type AssessmentUpdateManyMutationInput = {
   assessedBy?: Prisma.StringFieldUpdateOperationsInput | string
   assessedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   recordedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  seenAgainReason?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type AssessmentUncheckedUpdateManyInput = {
@@ -352,6 +370,7 @@ export type AssessmentUncheckedUpdateManyInput = {
   assessedBy?: Prisma.StringFieldUpdateOperationsInput | string
   assessedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   recordedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  seenAgainReason?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type AssessmentNetworkIdIdCompoundUniqueInput = {
@@ -369,6 +388,7 @@ export type AssessmentCountOrderByAggregateInput = {
   assessedBy?: Prisma.SortOrder
   assessedAt?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
+  seenAgainReason?: Prisma.SortOrder
 }
 
 export type AssessmentMaxOrderByAggregateInput = {
@@ -380,6 +400,7 @@ export type AssessmentMaxOrderByAggregateInput = {
   assessedBy?: Prisma.SortOrder
   assessedAt?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
+  seenAgainReason?: Prisma.SortOrder
 }
 
 export type AssessmentMinOrderByAggregateInput = {
@@ -391,6 +412,7 @@ export type AssessmentMinOrderByAggregateInput = {
   assessedBy?: Prisma.SortOrder
   assessedAt?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
+  seenAgainReason?: Prisma.SortOrder
 }
 
 
@@ -405,6 +427,7 @@ export type AssessmentSelect<ExtArgs extends runtime.Types.Extensions.InternalAr
   assessedBy?: boolean
   assessedAt?: boolean
   recordedAt?: boolean
+  seenAgainReason?: boolean
 }, ExtArgs["result"]["assessment"]>
 
 export type AssessmentSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -417,6 +440,7 @@ export type AssessmentSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Ex
   assessedBy?: boolean
   assessedAt?: boolean
   recordedAt?: boolean
+  seenAgainReason?: boolean
 }, ExtArgs["result"]["assessment"]>
 
 export type AssessmentSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -429,6 +453,7 @@ export type AssessmentSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Ex
   assessedBy?: boolean
   assessedAt?: boolean
   recordedAt?: boolean
+  seenAgainReason?: boolean
 }, ExtArgs["result"]["assessment"]>
 
 export type AssessmentSelectScalar = {
@@ -441,9 +466,10 @@ export type AssessmentSelectScalar = {
   assessedBy?: boolean
   assessedAt?: boolean
   recordedAt?: boolean
+  seenAgainReason?: boolean
 }
 
-export type AssessmentOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "itemId" | "observed" | "origin" | "assessedBy" | "assessedAt" | "recordedAt", ExtArgs["result"]["assessment"]>
+export type AssessmentOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "itemId" | "observed" | "origin" | "assessedBy" | "assessedAt" | "recordedAt" | "seenAgainReason", ExtArgs["result"]["assessment"]>
 
 export type $AssessmentPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "Assessment"
@@ -458,6 +484,7 @@ export type $AssessmentPayload<ExtArgs extends runtime.Types.Extensions.Internal
     assessedBy: string
     assessedAt: Date
     recordedAt: Date
+    seenAgainReason: string | null
   }, ExtArgs["result"]["assessment"]>
   composites: {}
 }
@@ -890,6 +917,7 @@ export interface AssessmentFieldRefs {
   readonly assessedBy: Prisma.FieldRef<"Assessment", 'String'>
   readonly assessedAt: Prisma.FieldRef<"Assessment", 'DateTime'>
   readonly recordedAt: Prisma.FieldRef<"Assessment", 'DateTime'>
+  readonly seenAgainReason: Prisma.FieldRef<"Assessment", 'String'>
 }
     
 

@@ -33,6 +33,8 @@ export type DispositionOverrideMinAggregateOutputType = {
   reason: string | null
   decidedBy: string | null
   decidedAt: Date | null
+  insteadOf: string | null
+  ruleBookVersion: string | null
 }
 
 export type DispositionOverrideMaxAggregateOutputType = {
@@ -44,6 +46,8 @@ export type DispositionOverrideMaxAggregateOutputType = {
   reason: string | null
   decidedBy: string | null
   decidedAt: Date | null
+  insteadOf: string | null
+  ruleBookVersion: string | null
 }
 
 export type DispositionOverrideCountAggregateOutputType = {
@@ -55,6 +59,9 @@ export type DispositionOverrideCountAggregateOutputType = {
   reason: number
   decidedBy: number
   decidedAt: number
+  insteadOf: number
+  ruleBookVersion: number
+  openNeeds: number
   _all: number
 }
 
@@ -68,6 +75,8 @@ export type DispositionOverrideMinAggregateInputType = {
   reason?: true
   decidedBy?: true
   decidedAt?: true
+  insteadOf?: true
+  ruleBookVersion?: true
 }
 
 export type DispositionOverrideMaxAggregateInputType = {
@@ -79,6 +88,8 @@ export type DispositionOverrideMaxAggregateInputType = {
   reason?: true
   decidedBy?: true
   decidedAt?: true
+  insteadOf?: true
+  ruleBookVersion?: true
 }
 
 export type DispositionOverrideCountAggregateInputType = {
@@ -90,6 +101,9 @@ export type DispositionOverrideCountAggregateInputType = {
   reason?: true
   decidedBy?: true
   decidedAt?: true
+  insteadOf?: true
+  ruleBookVersion?: true
+  openNeeds?: true
   _all?: true
 }
 
@@ -174,6 +188,9 @@ export type DispositionOverrideGroupByOutputType = {
   reason: string
   decidedBy: string
   decidedAt: Date
+  insteadOf: string | null
+  ruleBookVersion: string | null
+  openNeeds: runtime.JsonValue | null
   _count: DispositionOverrideCountAggregateOutputType | null
   _min: DispositionOverrideMinAggregateOutputType | null
   _max: DispositionOverrideMaxAggregateOutputType | null
@@ -206,6 +223,9 @@ export type DispositionOverrideWhereInput = {
   reason?: Prisma.StringFilter<"DispositionOverride"> | string
   decidedBy?: Prisma.UuidFilter<"DispositionOverride"> | string
   decidedAt?: Prisma.DateTimeFilter<"DispositionOverride"> | Date | string
+  insteadOf?: Prisma.StringNullableFilter<"DispositionOverride"> | string | null
+  ruleBookVersion?: Prisma.StringNullableFilter<"DispositionOverride"> | string | null
+  openNeeds?: Prisma.JsonNullableFilter<"DispositionOverride">
 }
 
 export type DispositionOverrideOrderByWithRelationInput = {
@@ -217,6 +237,9 @@ export type DispositionOverrideOrderByWithRelationInput = {
   reason?: Prisma.SortOrder
   decidedBy?: Prisma.SortOrder
   decidedAt?: Prisma.SortOrder
+  insteadOf?: Prisma.SortOrderInput | Prisma.SortOrder
+  ruleBookVersion?: Prisma.SortOrderInput | Prisma.SortOrder
+  openNeeds?: Prisma.SortOrderInput | Prisma.SortOrder
 }
 
 export type DispositionOverrideWhereUniqueInput = Prisma.AtLeast<{
@@ -232,6 +255,9 @@ export type DispositionOverrideWhereUniqueInput = Prisma.AtLeast<{
   reason?: Prisma.StringFilter<"DispositionOverride"> | string
   decidedBy?: Prisma.UuidFilter<"DispositionOverride"> | string
   decidedAt?: Prisma.DateTimeFilter<"DispositionOverride"> | Date | string
+  insteadOf?: Prisma.StringNullableFilter<"DispositionOverride"> | string | null
+  ruleBookVersion?: Prisma.StringNullableFilter<"DispositionOverride"> | string | null
+  openNeeds?: Prisma.JsonNullableFilter<"DispositionOverride">
 }, "networkId_id">
 
 export type DispositionOverrideOrderByWithAggregationInput = {
@@ -243,6 +269,9 @@ export type DispositionOverrideOrderByWithAggregationInput = {
   reason?: Prisma.SortOrder
   decidedBy?: Prisma.SortOrder
   decidedAt?: Prisma.SortOrder
+  insteadOf?: Prisma.SortOrderInput | Prisma.SortOrder
+  ruleBookVersion?: Prisma.SortOrderInput | Prisma.SortOrder
+  openNeeds?: Prisma.SortOrderInput | Prisma.SortOrder
   _count?: Prisma.DispositionOverrideCountOrderByAggregateInput
   _max?: Prisma.DispositionOverrideMaxOrderByAggregateInput
   _min?: Prisma.DispositionOverrideMinOrderByAggregateInput
@@ -260,6 +289,9 @@ export type DispositionOverrideScalarWhereWithAggregatesInput = {
   reason?: Prisma.StringWithAggregatesFilter<"DispositionOverride"> | string
   decidedBy?: Prisma.UuidWithAggregatesFilter<"DispositionOverride"> | string
   decidedAt?: Prisma.DateTimeWithAggregatesFilter<"DispositionOverride"> | Date | string
+  insteadOf?: Prisma.StringNullableWithAggregatesFilter<"DispositionOverride"> | string | null
+  ruleBookVersion?: Prisma.StringNullableWithAggregatesFilter<"DispositionOverride"> | string | null
+  openNeeds?: Prisma.JsonNullableWithAggregatesFilter<"DispositionOverride">
 }
 
 export type DispositionOverrideCreateInput = {
@@ -271,6 +303,9 @@ export type DispositionOverrideCreateInput = {
   reason: string
   decidedBy: string
   decidedAt: Date | string
+  insteadOf?: string | null
+  ruleBookVersion?: string | null
+  openNeeds?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
 export type DispositionOverrideUncheckedCreateInput = {
@@ -282,6 +317,9 @@ export type DispositionOverrideUncheckedCreateInput = {
   reason: string
   decidedBy: string
   decidedAt: Date | string
+  insteadOf?: string | null
+  ruleBookVersion?: string | null
+  openNeeds?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
 export type DispositionOverrideUpdateInput = {
@@ -293,6 +331,9 @@ export type DispositionOverrideUpdateInput = {
   reason?: Prisma.StringFieldUpdateOperationsInput | string
   decidedBy?: Prisma.StringFieldUpdateOperationsInput | string
   decidedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  insteadOf?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  ruleBookVersion?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  openNeeds?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
 export type DispositionOverrideUncheckedUpdateInput = {
@@ -304,6 +345,9 @@ export type DispositionOverrideUncheckedUpdateInput = {
   reason?: Prisma.StringFieldUpdateOperationsInput | string
   decidedBy?: Prisma.StringFieldUpdateOperationsInput | string
   decidedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  insteadOf?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  ruleBookVersion?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  openNeeds?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
 export type DispositionOverrideCreateManyInput = {
@@ -315,6 +359,9 @@ export type DispositionOverrideCreateManyInput = {
   reason: string
   decidedBy: string
   decidedAt: Date | string
+  insteadOf?: string | null
+  ruleBookVersion?: string | null
+  openNeeds?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
 export type DispositionOverrideUpdateManyMutationInput = {
@@ -326,6 +373,9 @@ export type DispositionOverrideUpdateManyMutationInput = {
   reason?: Prisma.StringFieldUpdateOperationsInput | string
   decidedBy?: Prisma.StringFieldUpdateOperationsInput | string
   decidedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  insteadOf?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  ruleBookVersion?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  openNeeds?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
 export type DispositionOverrideUncheckedUpdateManyInput = {
@@ -337,6 +387,9 @@ export type DispositionOverrideUncheckedUpdateManyInput = {
   reason?: Prisma.StringFieldUpdateOperationsInput | string
   decidedBy?: Prisma.StringFieldUpdateOperationsInput | string
   decidedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  insteadOf?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  ruleBookVersion?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  openNeeds?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
 export type DispositionOverrideNetworkIdIdCompoundUniqueInput = {
@@ -353,6 +406,9 @@ export type DispositionOverrideCountOrderByAggregateInput = {
   reason?: Prisma.SortOrder
   decidedBy?: Prisma.SortOrder
   decidedAt?: Prisma.SortOrder
+  insteadOf?: Prisma.SortOrder
+  ruleBookVersion?: Prisma.SortOrder
+  openNeeds?: Prisma.SortOrder
 }
 
 export type DispositionOverrideMaxOrderByAggregateInput = {
@@ -364,6 +420,8 @@ export type DispositionOverrideMaxOrderByAggregateInput = {
   reason?: Prisma.SortOrder
   decidedBy?: Prisma.SortOrder
   decidedAt?: Prisma.SortOrder
+  insteadOf?: Prisma.SortOrder
+  ruleBookVersion?: Prisma.SortOrder
 }
 
 export type DispositionOverrideMinOrderByAggregateInput = {
@@ -375,6 +433,8 @@ export type DispositionOverrideMinOrderByAggregateInput = {
   reason?: Prisma.SortOrder
   decidedBy?: Prisma.SortOrder
   decidedAt?: Prisma.SortOrder
+  insteadOf?: Prisma.SortOrder
+  ruleBookVersion?: Prisma.SortOrder
 }
 
 
@@ -388,6 +448,9 @@ export type DispositionOverrideSelect<ExtArgs extends runtime.Types.Extensions.I
   reason?: boolean
   decidedBy?: boolean
   decidedAt?: boolean
+  insteadOf?: boolean
+  ruleBookVersion?: boolean
+  openNeeds?: boolean
 }, ExtArgs["result"]["dispositionOverride"]>
 
 export type DispositionOverrideSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -399,6 +462,9 @@ export type DispositionOverrideSelectCreateManyAndReturn<ExtArgs extends runtime
   reason?: boolean
   decidedBy?: boolean
   decidedAt?: boolean
+  insteadOf?: boolean
+  ruleBookVersion?: boolean
+  openNeeds?: boolean
 }, ExtArgs["result"]["dispositionOverride"]>
 
 export type DispositionOverrideSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -410,6 +476,9 @@ export type DispositionOverrideSelectUpdateManyAndReturn<ExtArgs extends runtime
   reason?: boolean
   decidedBy?: boolean
   decidedAt?: boolean
+  insteadOf?: boolean
+  ruleBookVersion?: boolean
+  openNeeds?: boolean
 }, ExtArgs["result"]["dispositionOverride"]>
 
 export type DispositionOverrideSelectScalar = {
@@ -421,9 +490,12 @@ export type DispositionOverrideSelectScalar = {
   reason?: boolean
   decidedBy?: boolean
   decidedAt?: boolean
+  insteadOf?: boolean
+  ruleBookVersion?: boolean
+  openNeeds?: boolean
 }
 
-export type DispositionOverrideOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "itemId" | "disposition" | "reason" | "decidedBy" | "decidedAt", ExtArgs["result"]["dispositionOverride"]>
+export type DispositionOverrideOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "itemId" | "disposition" | "reason" | "decidedBy" | "decidedAt" | "insteadOf" | "ruleBookVersion" | "openNeeds", ExtArgs["result"]["dispositionOverride"]>
 
 export type $DispositionOverridePayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "DispositionOverride"
@@ -437,6 +509,9 @@ export type $DispositionOverridePayload<ExtArgs extends runtime.Types.Extensions
     reason: string
     decidedBy: string
     decidedAt: Date
+    insteadOf: string | null
+    ruleBookVersion: string | null
+    openNeeds: runtime.JsonValue | null
   }, ExtArgs["result"]["dispositionOverride"]>
   composites: {}
 }
@@ -868,6 +943,9 @@ export interface DispositionOverrideFieldRefs {
   readonly reason: Prisma.FieldRef<"DispositionOverride", 'String'>
   readonly decidedBy: Prisma.FieldRef<"DispositionOverride", 'String'>
   readonly decidedAt: Prisma.FieldRef<"DispositionOverride", 'DateTime'>
+  readonly insteadOf: Prisma.FieldRef<"DispositionOverride", 'String'>
+  readonly ruleBookVersion: Prisma.FieldRef<"DispositionOverride", 'String'>
+  readonly openNeeds: Prisma.FieldRef<"DispositionOverride", 'Json'>
 }
     
 

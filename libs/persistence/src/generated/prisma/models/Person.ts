@@ -41,6 +41,7 @@ export type PersonMinAggregateOutputType = {
   siteId: string | null
   code: string | null
   displayName: string | null
+  respiratorFitUntil: Date | null
   version: number | null
 }
 
@@ -51,6 +52,7 @@ export type PersonMaxAggregateOutputType = {
   siteId: string | null
   code: string | null
   displayName: string | null
+  respiratorFitUntil: Date | null
   version: number | null
 }
 
@@ -63,6 +65,7 @@ export type PersonCountAggregateOutputType = {
   displayName: number
   skills: number
   restrictions: number
+  respiratorFitUntil: number
   version: number
   _all: number
 }
@@ -83,6 +86,7 @@ export type PersonMinAggregateInputType = {
   siteId?: true
   code?: true
   displayName?: true
+  respiratorFitUntil?: true
   version?: true
 }
 
@@ -93,6 +97,7 @@ export type PersonMaxAggregateInputType = {
   siteId?: true
   code?: true
   displayName?: true
+  respiratorFitUntil?: true
   version?: true
 }
 
@@ -105,6 +110,7 @@ export type PersonCountAggregateInputType = {
   displayName?: true
   skills?: true
   restrictions?: true
+  respiratorFitUntil?: true
   version?: true
   _all?: true
 }
@@ -204,6 +210,7 @@ export type PersonGroupByOutputType = {
   displayName: string
   skills: string[]
   restrictions: string[]
+  respiratorFitUntil: Date | null
   version: number
   _count: PersonCountAggregateOutputType | null
   _avg: PersonAvgAggregateOutputType | null
@@ -239,6 +246,7 @@ export type PersonWhereInput = {
   displayName?: Prisma.StringFilter<"Person"> | string
   skills?: Prisma.StringNullableListFilter<"Person">
   restrictions?: Prisma.StringNullableListFilter<"Person">
+  respiratorFitUntil?: Prisma.DateTimeNullableFilter<"Person"> | Date | string | null
   version?: Prisma.IntFilter<"Person"> | number
 }
 
@@ -251,6 +259,7 @@ export type PersonOrderByWithRelationInput = {
   displayName?: Prisma.SortOrder
   skills?: Prisma.SortOrder
   restrictions?: Prisma.SortOrder
+  respiratorFitUntil?: Prisma.SortOrderInput | Prisma.SortOrder
   version?: Prisma.SortOrder
 }
 
@@ -268,6 +277,7 @@ export type PersonWhereUniqueInput = Prisma.AtLeast<{
   displayName?: Prisma.StringFilter<"Person"> | string
   skills?: Prisma.StringNullableListFilter<"Person">
   restrictions?: Prisma.StringNullableListFilter<"Person">
+  respiratorFitUntil?: Prisma.DateTimeNullableFilter<"Person"> | Date | string | null
   version?: Prisma.IntFilter<"Person"> | number
 }, "networkId_id" | "networkId_incidentId_code">
 
@@ -280,6 +290,7 @@ export type PersonOrderByWithAggregationInput = {
   displayName?: Prisma.SortOrder
   skills?: Prisma.SortOrder
   restrictions?: Prisma.SortOrder
+  respiratorFitUntil?: Prisma.SortOrderInput | Prisma.SortOrder
   version?: Prisma.SortOrder
   _count?: Prisma.PersonCountOrderByAggregateInput
   _avg?: Prisma.PersonAvgOrderByAggregateInput
@@ -300,6 +311,7 @@ export type PersonScalarWhereWithAggregatesInput = {
   displayName?: Prisma.StringWithAggregatesFilter<"Person"> | string
   skills?: Prisma.StringNullableListFilter<"Person">
   restrictions?: Prisma.StringNullableListFilter<"Person">
+  respiratorFitUntil?: Prisma.DateTimeNullableWithAggregatesFilter<"Person"> | Date | string | null
   version?: Prisma.IntWithAggregatesFilter<"Person"> | number
 }
 
@@ -312,6 +324,7 @@ export type PersonCreateInput = {
   displayName: string
   skills?: Prisma.PersonCreateskillsInput | string[]
   restrictions?: Prisma.PersonCreaterestrictionsInput | string[]
+  respiratorFitUntil?: Date | string | null
   version?: number
 }
 
@@ -324,6 +337,7 @@ export type PersonUncheckedCreateInput = {
   displayName: string
   skills?: Prisma.PersonCreateskillsInput | string[]
   restrictions?: Prisma.PersonCreaterestrictionsInput | string[]
+  respiratorFitUntil?: Date | string | null
   version?: number
 }
 
@@ -336,6 +350,7 @@ export type PersonUpdateInput = {
   displayName?: Prisma.StringFieldUpdateOperationsInput | string
   skills?: Prisma.PersonUpdateskillsInput | string[]
   restrictions?: Prisma.PersonUpdaterestrictionsInput | string[]
+  respiratorFitUntil?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   version?: Prisma.IntFieldUpdateOperationsInput | number
 }
 
@@ -348,6 +363,7 @@ export type PersonUncheckedUpdateInput = {
   displayName?: Prisma.StringFieldUpdateOperationsInput | string
   skills?: Prisma.PersonUpdateskillsInput | string[]
   restrictions?: Prisma.PersonUpdaterestrictionsInput | string[]
+  respiratorFitUntil?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   version?: Prisma.IntFieldUpdateOperationsInput | number
 }
 
@@ -360,6 +376,7 @@ export type PersonCreateManyInput = {
   displayName: string
   skills?: Prisma.PersonCreateskillsInput | string[]
   restrictions?: Prisma.PersonCreaterestrictionsInput | string[]
+  respiratorFitUntil?: Date | string | null
   version?: number
 }
 
@@ -372,6 +389,7 @@ export type PersonUpdateManyMutationInput = {
   displayName?: Prisma.StringFieldUpdateOperationsInput | string
   skills?: Prisma.PersonUpdateskillsInput | string[]
   restrictions?: Prisma.PersonUpdaterestrictionsInput | string[]
+  respiratorFitUntil?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   version?: Prisma.IntFieldUpdateOperationsInput | number
 }
 
@@ -384,6 +402,7 @@ export type PersonUncheckedUpdateManyInput = {
   displayName?: Prisma.StringFieldUpdateOperationsInput | string
   skills?: Prisma.PersonUpdateskillsInput | string[]
   restrictions?: Prisma.PersonUpdaterestrictionsInput | string[]
+  respiratorFitUntil?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   version?: Prisma.IntFieldUpdateOperationsInput | number
 }
 
@@ -407,6 +426,7 @@ export type PersonCountOrderByAggregateInput = {
   displayName?: Prisma.SortOrder
   skills?: Prisma.SortOrder
   restrictions?: Prisma.SortOrder
+  respiratorFitUntil?: Prisma.SortOrder
   version?: Prisma.SortOrder
 }
 
@@ -421,6 +441,7 @@ export type PersonMaxOrderByAggregateInput = {
   siteId?: Prisma.SortOrder
   code?: Prisma.SortOrder
   displayName?: Prisma.SortOrder
+  respiratorFitUntil?: Prisma.SortOrder
   version?: Prisma.SortOrder
 }
 
@@ -431,6 +452,7 @@ export type PersonMinOrderByAggregateInput = {
   siteId?: Prisma.SortOrder
   code?: Prisma.SortOrder
   displayName?: Prisma.SortOrder
+  respiratorFitUntil?: Prisma.SortOrder
   version?: Prisma.SortOrder
 }
 
@@ -467,6 +489,7 @@ export type PersonSelect<ExtArgs extends runtime.Types.Extensions.InternalArgs =
   displayName?: boolean
   skills?: boolean
   restrictions?: boolean
+  respiratorFitUntil?: boolean
   version?: boolean
 }, ExtArgs["result"]["person"]>
 
@@ -479,6 +502,7 @@ export type PersonSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extens
   displayName?: boolean
   skills?: boolean
   restrictions?: boolean
+  respiratorFitUntil?: boolean
   version?: boolean
 }, ExtArgs["result"]["person"]>
 
@@ -491,6 +515,7 @@ export type PersonSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extens
   displayName?: boolean
   skills?: boolean
   restrictions?: boolean
+  respiratorFitUntil?: boolean
   version?: boolean
 }, ExtArgs["result"]["person"]>
 
@@ -503,10 +528,11 @@ export type PersonSelectScalar = {
   displayName?: boolean
   skills?: boolean
   restrictions?: boolean
+  respiratorFitUntil?: boolean
   version?: boolean
 }
 
-export type PersonOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "siteId" | "code" | "displayName" | "skills" | "restrictions" | "version", ExtArgs["result"]["person"]>
+export type PersonOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "siteId" | "code" | "displayName" | "skills" | "restrictions" | "respiratorFitUntil" | "version", ExtArgs["result"]["person"]>
 
 export type $PersonPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "Person"
@@ -520,6 +546,7 @@ export type $PersonPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs
     displayName: string
     skills: string[]
     restrictions: string[]
+    respiratorFitUntil: Date | null
     version: number
   }, ExtArgs["result"]["person"]>
   composites: {}
@@ -952,6 +979,7 @@ export interface PersonFieldRefs {
   readonly displayName: Prisma.FieldRef<"Person", 'String'>
   readonly skills: Prisma.FieldRef<"Person", 'String[]'>
   readonly restrictions: Prisma.FieldRef<"Person", 'String[]'>
+  readonly respiratorFitUntil: Prisma.FieldRef<"Person", 'DateTime'>
   readonly version: Prisma.FieldRef<"Person", 'Int'>
 }
     

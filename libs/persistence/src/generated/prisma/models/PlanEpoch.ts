@@ -28,56 +28,66 @@ export type AggregatePlanEpoch = {
 
 export type PlanEpochAvgAggregateOutputType = {
   epoch: number | null
+  storedEpoch: number | null
 }
 
 export type PlanEpochSumAggregateOutputType = {
   epoch: bigint | null
+  storedEpoch: bigint | null
 }
 
 export type PlanEpochMinAggregateOutputType = {
   networkId: string | null
   incidentId: string | null
   epoch: bigint | null
+  storedEpoch: bigint | null
 }
 
 export type PlanEpochMaxAggregateOutputType = {
   networkId: string | null
   incidentId: string | null
   epoch: bigint | null
+  storedEpoch: bigint | null
 }
 
 export type PlanEpochCountAggregateOutputType = {
   networkId: number
   incidentId: number
   epoch: number
+  storedEpoch: number
   _all: number
 }
 
 
 export type PlanEpochAvgAggregateInputType = {
   epoch?: true
+  storedEpoch?: true
 }
 
 export type PlanEpochSumAggregateInputType = {
   epoch?: true
+  storedEpoch?: true
 }
 
 export type PlanEpochMinAggregateInputType = {
   networkId?: true
   incidentId?: true
   epoch?: true
+  storedEpoch?: true
 }
 
 export type PlanEpochMaxAggregateInputType = {
   networkId?: true
   incidentId?: true
   epoch?: true
+  storedEpoch?: true
 }
 
 export type PlanEpochCountAggregateInputType = {
   networkId?: true
   incidentId?: true
   epoch?: true
+  storedEpoch?: true
   _all?: true
 }
 
@@ -171,6 +181,7 @@ export type PlanEpochGroupByOutputType = {
   networkId: string
   incidentId: string
   epoch: bigint
+  storedEpoch: bigint
   _count: PlanEpochCountAggregateOutputType | null
   _avg: PlanEpochAvgAggregateOutputType | null
   _sum: PlanEpochSumAggregateOutputType | null
@@ -200,12 +211,14 @@ export type PlanEpochWhereInput = {
   networkId?: Prisma.UuidFilter<"PlanEpoch"> | string
   incidentId?: Prisma.UuidFilter<"PlanEpoch"> | string
   epoch?: Prisma.BigIntFilter<"PlanEpoch"> | bigint | number
+  storedEpoch?: Prisma.BigIntFilter<"PlanEpoch"> | bigint | number
 }
 
 export type PlanEpochOrderByWithRelationInput = {
   networkId?: Prisma.SortOrder
   incidentId?: Prisma.SortOrder
   epoch?: Prisma.SortOrder
+  storedEpoch?: Prisma.SortOrder
 }
 
 export type PlanEpochWhereUniqueInput = Prisma.AtLeast<{
@@ -216,12 +229,14 @@ export type PlanEpochWhereUniqueInput = Prisma.AtLeast<{
   networkId?: Prisma.UuidFilter<"PlanEpoch"> | string
   incidentId?: Prisma.UuidFilter<"PlanEpoch"> | string
   epoch?: Prisma.BigIntFilter<"PlanEpoch"> | bigint | number
+  storedEpoch?: Prisma.BigIntFilter<"PlanEpoch"> | bigint | number
 }, "networkId_incidentId">
 
 export type PlanEpochOrderByWithAggregationInput = {
   networkId?: Prisma.SortOrder
   incidentId?: Prisma.SortOrder
   epoch?: Prisma.SortOrder
+  storedEpoch?: Prisma.SortOrder
   _count?: Prisma.PlanEpochCountOrderByAggregateInput
   _avg?: Prisma.PlanEpochAvgOrderByAggregateInput
   _max?: Prisma.PlanEpochMaxOrderByAggregateInput
@@ -236,48 +251,56 @@ export type PlanEpochScalarWhereWithAggregatesInput = {
   networkId?: Prisma.UuidWithAggregatesFilter<"PlanEpoch"> | string
   incidentId?: Prisma.UuidWithAggregatesFilter<"PlanEpoch"> | string
   epoch?: Prisma.BigIntWithAggregatesFilter<"PlanEpoch"> | bigint | number
+  storedEpoch?: Prisma.BigIntWithAggregatesFilter<"PlanEpoch"> | bigint | number
 }
 
 export type PlanEpochCreateInput = {
   networkId: string
   incidentId: string
   epoch?: bigint | number
+  storedEpoch?: bigint | number
 }
 
 export type PlanEpochUncheckedCreateInput = {
   networkId: string
   incidentId: string
   epoch?: bigint | number
+  storedEpoch?: bigint | number
 }
 
 export type PlanEpochUpdateInput = {
   networkId?: Prisma.StringFieldUpdateOperationsInput | string
   incidentId?: Prisma.StringFieldUpdateOperationsInput | string
   epoch?: Prisma.BigIntFieldUpdateOperationsInput | bigint | number
+  storedEpoch?: Prisma.BigIntFieldUpdateOperationsInput | bigint | number
 }
 
 export type PlanEpochUncheckedUpdateInput = {
   networkId?: Prisma.StringFieldUpdateOperationsInput | string
   incidentId?: Prisma.StringFieldUpdateOperationsInput | string
   epoch?: Prisma.BigIntFieldUpdateOperationsInput | bigint | number
+  storedEpoch?: Prisma.BigIntFieldUpdateOperationsInput | bigint | number
 }
 
 export type PlanEpochCreateManyInput = {
   networkId: string
   incidentId: string
   epoch?: bigint | number
+  storedEpoch?: bigint | number
 }
 
 export type PlanEpochUpdateManyMutationInput = {
   networkId?: Prisma.StringFieldUpdateOperationsInput | string
   incidentId?: Prisma.StringFieldUpdateOperationsInput | string
   epoch?: Prisma.BigIntFieldUpdateOperationsInput | bigint | number
+  storedEpoch?: Prisma.BigIntFieldUpdateOperationsInput | bigint | number
 }
 
 export type PlanEpochUncheckedUpdateManyInput = {
   networkId?: Prisma.StringFieldUpdateOperationsInput | string
   incidentId?: Prisma.StringFieldUpdateOperationsInput | string
   epoch?: Prisma.BigIntFieldUpdateOperationsInput | bigint | number
+  storedEpoch?: Prisma.BigIntFieldUpdateOperationsInput | bigint | number
 }
 
 export type PlanEpochNetworkIdIncidentIdCompoundUniqueInput = {
@@ -289,26 +312,31 @@ export type PlanEpochCountOrderByAggregateInput = {
   networkId?: Prisma.SortOrder
   incidentId?: Prisma.SortOrder
   epoch?: Prisma.SortOrder
+  storedEpoch?: Prisma.SortOrder
 }
 
 export type PlanEpochAvgOrderByAggregateInput = {
   epoch?: Prisma.SortOrder
+  storedEpoch?: Prisma.SortOrder
 }
 
 export type PlanEpochMaxOrderByAggregateInput = {
   networkId?: Prisma.SortOrder
   incidentId?: Prisma.SortOrder
   epoch?: Prisma.SortOrder
+  storedEpoch?: Prisma.SortOrder
 }
 
 export type PlanEpochMinOrderByAggregateInput = {
   networkId?: Prisma.SortOrder
   incidentId?: Prisma.SortOrder
   epoch?: Prisma.SortOrder
+  storedEpoch?: Prisma.SortOrder
 }
 
 export type PlanEpochSumOrderByAggregateInput = {
   epoch?: Prisma.SortOrder
+  storedEpoch?: Prisma.SortOrder
 }
 
 
@@ -317,27 +345,31 @@ export type PlanEpochSelect<ExtArgs extends runtime.Types.Extensions.InternalArg
   networkId?: boolean
   incidentId?: boolean
   epoch?: boolean
+  storedEpoch?: boolean
 }, ExtArgs["result"]["planEpoch"]>
 
 export type PlanEpochSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
   networkId?: boolean
   incidentId?: boolean
   epoch?: boolean
+  storedEpoch?: boolean
 }, ExtArgs["result"]["planEpoch"]>
 
 export type PlanEpochSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
   networkId?: boolean
   incidentId?: boolean
   epoch?: boolean
+  storedEpoch?: boolean
 }, ExtArgs["result"]["planEpoch"]>
 
 export type PlanEpochSelectScalar = {
   networkId?: boolean
   incidentId?: boolean
   epoch?: boolean
+  storedEpoch?: boolean
 }
 
-export type PlanEpochOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "epoch", ExtArgs["result"]["planEpoch"]>
+export type PlanEpochOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "epoch" | "storedEpoch", ExtArgs["result"]["planEpoch"]>
 
 export type $PlanEpochPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "PlanEpoch"
@@ -346,6 +378,7 @@ export type $PlanEpochPayload<ExtArgs extends runtime.Types.Extensions.InternalA
     networkId: string
     incidentId: string
     epoch: bigint
+    storedEpoch: bigint
   }, ExtArgs["result"]["planEpoch"]>
   composites: {}
 }
@@ -772,6 +805,7 @@ export interface PlanEpochFieldRefs {
   readonly networkId: Prisma.FieldRef<"PlanEpoch", 'String'>
   readonly incidentId: Prisma.FieldRef<"PlanEpoch", 'String'>
   readonly epoch: Prisma.FieldRef<"PlanEpoch", 'BigInt'>
+  readonly storedEpoch: Prisma.FieldRef<"PlanEpoch", 'BigInt'>
 }
     
 

@@ -20,8 +20,18 @@ export type PlanRunModel = runtime.Types.Result.DefaultSelection<Prisma.$PlanRun
 
 export type AggregatePlanRun = {
   _count: PlanRunCountAggregateOutputType | null
+  _avg: PlanRunAvgAggregateOutputType | null
+  _sum: PlanRunSumAggregateOutputType | null
   _min: PlanRunMinAggregateOutputType | null
   _max: PlanRunMaxAggregateOutputType | null
+}
+
+export type PlanRunAvgAggregateOutputType = {
+  epoch: number | null
+}
+
+export type PlanRunSumAggregateOutputType = {
+  epoch: bigint | null
 }
 
 export type PlanRunMinAggregateOutputType = {
@@ -35,6 +45,7 @@ export type PlanRunMinAggregateOutputType = {
   finishedAt: Date | null
   revisionId: string | null
   failure: string | null
+  epoch: bigint | null
 }
 
 export type PlanRunMaxAggregateOutputType = {
@@ -48,6 +59,7 @@ export type PlanRunMaxAggregateOutputType = {
   finishedAt: Date | null
   revisionId: string | null
   failure: string | null
+  epoch: bigint | null
 }
 
 export type PlanRunCountAggregateOutputType = {
@@ -61,9 +73,18 @@ export type PlanRunCountAggregateOutputType = {
   finishedAt: number
   revisionId: number
   failure: number
+  epoch: number
   _all: number
 }
 
+
+export type PlanRunAvgAggregateInputType = {
+  epoch?: true
+}
+
+export type PlanRunSumAggregateInputType = {
+  epoch?: true
+}
 
 export type PlanRunMinAggregateInputType = {
   networkId?: true
@@ -76,6 +97,7 @@ export type PlanRunMinAggregateInputType = {
   finishedAt?: true
   revisionId?: true
   failure?: true
+  epoch?: true
 }
 
 export type PlanRunMaxAggregateInputType = {
@@ -89,6 +111,7 @@ export type PlanRunMaxAggregateInputType = {
   finishedAt?: true
   revisionId?: true
   failure?: true
+  epoch?: true
 }
 
 export type PlanRunCountAggregateInputType = {
@@ -102,6 +125,7 @@ export type PlanRunCountAggregateInputType = {
   finishedAt?: true
   revisionId?: true
   failure?: true
+  epoch?: true
   _all?: true
 }
 
@@ -143,6 +167,18 @@ export type PlanRunAggregateArgs<ExtArgs extends runtime.Types.Extensions.Intern
   /**
    * {@link https://www.prisma.io/docs/concepts/components/prisma-client/aggregations Aggregation Docs}
    * 
+   * Select which fields to average
+  **/
+  _avg?: PlanRunAvgAggregateInputType
+  /**
+   * {@link https://www.prisma.io/docs/concepts/components/prisma-client/aggregations Aggregation Docs}
+   * 
+   * Select which fields to sum
+  **/
+  _sum?: PlanRunSumAggregateInputType
+  /**
+   * {@link https://www.prisma.io/docs/concepts/components/prisma-client/aggregations Aggregation Docs}
+   * 
    * Select which fields to find the minimum value
   **/
   _min?: PlanRunMinAggregateInputType
@@ -173,6 +209,8 @@ export type PlanRunGroupByArgs<ExtArgs extends runtime.Types.Extensions.Internal
   take?: number
   skip?: number
   _count?: PlanRunCountAggregateInputType | true
+  _avg?: PlanRunAvgAggregateInputType
+  _sum?: PlanRunSumAggregateInputType
   _min?: PlanRunMinAggregateInputType
   _max?: PlanRunMaxAggregateInputType
 }
@@ -188,7 +226,10 @@ export type PlanRunGroupByOutputType = {
   finishedAt: Date | null
   revisionId: string | null
   failure: string | null
+  epoch: bigint | null
   _count: PlanRunCountAggregateOutputType | null
+  _avg: PlanRunAvgAggregateOutputType | null
+  _sum: PlanRunSumAggregateOutputType | null
   _min: PlanRunMinAggregateOutputType | null
   _max: PlanRunMaxAggregateOutputType | null
 }
@@ -222,6 +263,7 @@ export type PlanRunWhereInput = {
   finishedAt?: Prisma.DateTimeNullableFilter<"PlanRun"> | Date | string | null
   revisionId?: Prisma.UuidNullableFilter<"PlanRun"> | string | null
   failure?: Prisma.StringNullableFilter<"PlanRun"> | string | null
+  epoch?: Prisma.BigIntNullableFilter<"PlanRun"> | bigint | number | null
 }
 
 export type PlanRunOrderByWithRelationInput = {
@@ -235,6 +277,7 @@ export type PlanRunOrderByWithRelationInput = {
   finishedAt?: Prisma.SortOrderInput | Prisma.SortOrder
   revisionId?: Prisma.SortOrderInput | Prisma.SortOrder
   failure?: Prisma.SortOrderInput | Prisma.SortOrder
+  epoch?: Prisma.SortOrderInput | Prisma.SortOrder
 }
 
 export type PlanRunWhereUniqueInput = Prisma.AtLeast<{
@@ -252,6 +295,7 @@ export type PlanRunWhereUniqueInput = Prisma.AtLeast<{
   finishedAt?: Prisma.DateTimeNullableFilter<"PlanRun"> | Date | string | null
   revisionId?: Prisma.UuidNullableFilter<"PlanRun"> | string | null
   failure?: Prisma.StringNullableFilter<"PlanRun"> | string | null
+  epoch?: Prisma.BigIntNullableFilter<"PlanRun"> | bigint | number | null
 }, "networkId_id">
 
 export type PlanRunOrderByWithAggregationInput = {
@@ -265,9 +309,12 @@ export type PlanRunOrderByWithAggregationInput = {
   finishedAt?: Prisma.SortOrderInput | Prisma.SortOrder
   revisionId?: Prisma.SortOrderInput | Prisma.SortOrder
   failure?: Prisma.SortOrderInput | Prisma.SortOrder
+  epoch?: Prisma.SortOrderInput | Prisma.SortOrder
   _count?: Prisma.PlanRunCountOrderByAggregateInput
+  _avg?: Prisma.PlanRunAvgOrderByAggregateInput
   _max?: Prisma.PlanRunMaxOrderByAggregateInput
   _min?: Prisma.PlanRunMinOrderByAggregateInput
+  _sum?: Prisma.PlanRunSumOrderByAggregateInput
 }
 
 export type PlanRunScalarWhereWithAggregatesInput = {
@@ -284,6 +331,7 @@ export type PlanRunScalarWhereWithAggregatesInput = {
   finishedAt?: Prisma.DateTimeNullableWithAggregatesFilter<"PlanRun"> | Date | string | null
   revisionId?: Prisma.UuidNullableWithAggregatesFilter<"PlanRun"> | string | null
   failure?: Prisma.StringNullableWithAggregatesFilter<"PlanRun"> | string | null
+  epoch?: Prisma.BigIntNullableWithAggregatesFilter<"PlanRun"> | bigint | number | null
 }
 
 export type PlanRunCreateInput = {
@@ -297,6 +345,7 @@ export type PlanRunCreateInput = {
   finishedAt?: Date | string | null
   revisionId?: string | null
   failure?: string | null
+  epoch?: bigint | number | null
 }
 
 export type PlanRunUncheckedCreateInput = {
@@ -310,6 +359,7 @@ export type PlanRunUncheckedCreateInput = {
   finishedAt?: Date | string | null
   revisionId?: string | null
   failure?: string | null
+  epoch?: bigint | number | null
 }
 
 export type PlanRunUpdateInput = {
@@ -323,6 +373,7 @@ export type PlanRunUpdateInput = {
   finishedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   revisionId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   failure?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  epoch?: Prisma.NullableBigIntFieldUpdateOperationsInput | bigint | number | null
 }
 
 export type PlanRunUncheckedUpdateInput = {
@@ -336,6 +387,7 @@ export type PlanRunUncheckedUpdateInput = {
   finishedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   revisionId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   failure?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  epoch?: Prisma.NullableBigIntFieldUpdateOperationsInput | bigint | number | null
 }
 
 export type PlanRunCreateManyInput = {
@@ -349,6 +401,7 @@ export type PlanRunCreateManyInput = {
   finishedAt?: Date | string | null
   revisionId?: string | null
   failure?: string | null
+  epoch?: bigint | number | null
 }
 
 export type PlanRunUpdateManyMutationInput = {
@@ -362,6 +415,7 @@ export type PlanRunUpdateManyMutationInput = {
   finishedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   revisionId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   failure?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  epoch?: Prisma.NullableBigIntFieldUpdateOperationsInput | bigint | number | null
 }
 
 export type PlanRunUncheckedUpdateManyInput = {
@@ -375,6 +429,7 @@ export type PlanRunUncheckedUpdateManyInput = {
   finishedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   revisionId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   failure?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  epoch?: Prisma.NullableBigIntFieldUpdateOperationsInput | bigint | number | null
 }
 
 export type PlanRunNetworkIdIdCompoundUniqueInput = {
@@ -393,6 +448,11 @@ export type PlanRunCountOrderByAggregateInput = {
   finishedAt?: Prisma.SortOrder
   revisionId?: Prisma.SortOrder
   failure?: Prisma.SortOrder
+  epoch?: Prisma.SortOrder
+}
+
+export type PlanRunAvgOrderByAggregateInput = {
+  epoch?: Prisma.SortOrder
 }
 
 export type PlanRunMaxOrderByAggregateInput = {
@@ -406,6 +466,7 @@ export type PlanRunMaxOrderByAggregateInput = {
   finishedAt?: Prisma.SortOrder
   revisionId?: Prisma.SortOrder
   failure?: Prisma.SortOrder
+  epoch?: Prisma.SortOrder
 }
 
 export type PlanRunMinOrderByAggregateInput = {
@@ -419,6 +480,19 @@ export type PlanRunMinOrderByAggregateInput = {
   finishedAt?: Prisma.SortOrder
   revisionId?: Prisma.SortOrder
   failure?: Prisma.SortOrder
+  epoch?: Prisma.SortOrder
+}
+
+export type PlanRunSumOrderByAggregateInput = {
+  epoch?: Prisma.SortOrder
+}
+
+export type NullableBigIntFieldUpdateOperationsInput = {
+  set?: bigint | number | null
+  increment?: bigint | number
+  decrement?: bigint | number
+  multiply?: bigint | number
+  divide?: bigint | number
 }
 
 
@@ -434,6 +508,7 @@ export type PlanRunSelect<ExtArgs extends runtime.Types.Extensions.InternalArgs 
   finishedAt?: boolean
   revisionId?: boolean
   failure?: boolean
+  epoch?: boolean
 }, ExtArgs["result"]["planRun"]>
 
 export type PlanRunSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -447,6 +522,7 @@ export type PlanRunSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Exten
   finishedAt?: boolean
   revisionId?: boolean
   failure?: boolean
+  epoch?: boolean
 }, ExtArgs["result"]["planRun"]>
 
 export type PlanRunSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -460,6 +536,7 @@ export type PlanRunSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Exten
   finishedAt?: boolean
   revisionId?: boolean
   failure?: boolean
+  epoch?: boolean
 }, ExtArgs["result"]["planRun"]>
 
 export type PlanRunSelectScalar = {
@@ -473,9 +550,10 @@ export type PlanRunSelectScalar = {
   finishedAt?: boolean
   revisionId?: boolean
   failure?: boolean
+  epoch?: boolean
 }
 
-export type PlanRunOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "state" | "reason" | "requestedAt" | "startedAt" | "finishedAt" | "revisionId" | "failure", ExtArgs["result"]["planRun"]>
+export type PlanRunOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "state" | "reason" | "requestedAt" | "startedAt" | "finishedAt" | "revisionId" | "failure" | "epoch", ExtArgs["result"]["planRun"]>
 
 export type $PlanRunPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "PlanRun"
@@ -491,6 +569,7 @@ export type $PlanRunPayload<ExtArgs extends runtime.Types.Extensions.InternalArg
     finishedAt: Date | null
     revisionId: string | null
     failure: string | null
+    epoch: bigint | null
   }, ExtArgs["result"]["planRun"]>
   composites: {}
 }
@@ -924,6 +1003,7 @@ export interface PlanRunFieldRefs {
   readonly finishedAt: Prisma.FieldRef<"PlanRun", 'DateTime'>
   readonly revisionId: Prisma.FieldRef<"PlanRun", 'String'>
   readonly failure: Prisma.FieldRef<"PlanRun", 'String'>
+  readonly epoch: Prisma.FieldRef<"PlanRun", 'BigInt'>
 }
     
 

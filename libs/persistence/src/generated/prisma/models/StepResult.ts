@@ -37,6 +37,7 @@ export type StepResultMinAggregateOutputType = {
   startedAt: Date | null
   finishedAt: Date | null
   recordedAt: Date | null
+  liftingAid: boolean | null
 }
 
 export type StepResultMaxAggregateOutputType = {
@@ -52,6 +53,7 @@ export type StepResultMaxAggregateOutputType = {
   startedAt: Date | null
   finishedAt: Date | null
   recordedAt: Date | null
+  liftingAid: boolean | null
 }
 
 export type StepResultCountAggregateOutputType = {
@@ -67,6 +69,8 @@ export type StepResultCountAggregateOutputType = {
   startedAt: number
   finishedAt: number
   recordedAt: number
+  withPersonIds: number
+  liftingAid: number
   _all: number
 }
 
@@ -84,6 +88,7 @@ export type StepResultMinAggregateInputType = {
   startedAt?: true
   finishedAt?: true
   recordedAt?: true
+  liftingAid?: true
 }
 
 export type StepResultMaxAggregateInputType = {
@@ -99,6 +104,7 @@ export type StepResultMaxAggregateInputType = {
   startedAt?: true
   finishedAt?: true
   recordedAt?: true
+  liftingAid?: true
 }
 
 export type StepResultCountAggregateInputType = {
@@ -114,6 +120,8 @@ export type StepResultCountAggregateInputType = {
   startedAt?: true
   finishedAt?: true
   recordedAt?: true
+  withPersonIds?: true
+  liftingAid?: true
   _all?: true
 }
 
@@ -202,6 +210,8 @@ export type StepResultGroupByOutputType = {
   startedAt: Date | null
   finishedAt: Date
   recordedAt: Date
+  withPersonIds: string[]
+  liftingAid: boolean
   _count: StepResultCountAggregateOutputType | null
   _min: StepResultMinAggregateOutputType | null
   _max: StepResultMaxAggregateOutputType | null
@@ -238,6 +248,8 @@ export type StepResultWhereInput = {
   startedAt?: Prisma.DateTimeNullableFilter<"StepResult"> | Date | string | null
   finishedAt?: Prisma.DateTimeFilter<"StepResult"> | Date | string
   recordedAt?: Prisma.DateTimeFilter<"StepResult"> | Date | string
+  withPersonIds?: Prisma.StringNullableListFilter<"StepResult">
+  liftingAid?: Prisma.BoolFilter<"StepResult"> | boolean
 }
 
 export type StepResultOrderByWithRelationInput = {
@@ -253,6 +265,8 @@ export type StepResultOrderByWithRelationInput = {
   startedAt?: Prisma.SortOrderInput | Prisma.SortOrder
   finishedAt?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
+  withPersonIds?: Prisma.SortOrder
+  liftingAid?: Prisma.SortOrder
 }
 
 export type StepResultWhereUniqueInput = Prisma.AtLeast<{
@@ -272,6 +286,8 @@ export type StepResultWhereUniqueInput = Prisma.AtLeast<{
   startedAt?: Prisma.DateTimeNullableFilter<"StepResult"> | Date | string | null
   finishedAt?: Prisma.DateTimeFilter<"StepResult"> | Date | string
   recordedAt?: Prisma.DateTimeFilter<"StepResult"> | Date | string
+  withPersonIds?: Prisma.StringNullableListFilter<"StepResult">
+  liftingAid?: Prisma.BoolFilter<"StepResult"> | boolean
 }, "networkId_id">
 
 export type StepResultOrderByWithAggregationInput = {
@@ -287,6 +303,8 @@ export type StepResultOrderByWithAggregationInput = {
   startedAt?: Prisma.SortOrderInput | Prisma.SortOrder
   finishedAt?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
+  withPersonIds?: Prisma.SortOrder
+  liftingAid?: Prisma.SortOrder
   _count?: Prisma.StepResultCountOrderByAggregateInput
   _max?: Prisma.StepResultMaxOrderByAggregateInput
   _min?: Prisma.StepResultMinOrderByAggregateInput
@@ -308,6 +326,8 @@ export type StepResultScalarWhereWithAggregatesInput = {
   startedAt?: Prisma.DateTimeNullableWithAggregatesFilter<"StepResult"> | Date | string | null
   finishedAt?: Prisma.DateTimeWithAggregatesFilter<"StepResult"> | Date | string
   recordedAt?: Prisma.DateTimeWithAggregatesFilter<"StepResult"> | Date | string
+  withPersonIds?: Prisma.StringNullableListFilter<"StepResult">
+  liftingAid?: Prisma.BoolWithAggregatesFilter<"StepResult"> | boolean
 }
 
 export type StepResultCreateInput = {
@@ -323,6 +343,8 @@ export type StepResultCreateInput = {
   startedAt?: Date | string | null
   finishedAt: Date | string
   recordedAt: Date | string
+  withPersonIds?: Prisma.StepResultCreatewithPersonIdsInput | string[]
+  liftingAid?: boolean
 }
 
 export type StepResultUncheckedCreateInput = {
@@ -338,6 +360,8 @@ export type StepResultUncheckedCreateInput = {
   startedAt?: Date | string | null
   finishedAt: Date | string
   recordedAt: Date | string
+  withPersonIds?: Prisma.StepResultCreatewithPersonIdsInput | string[]
+  liftingAid?: boolean
 }
 
 export type StepResultUpdateInput = {
@@ -353,6 +377,8 @@ export type StepResultUpdateInput = {
   startedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   finishedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   recordedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  withPersonIds?: Prisma.StepResultUpdatewithPersonIdsInput | string[]
+  liftingAid?: Prisma.BoolFieldUpdateOperationsInput | boolean
 }
 
 export type StepResultUncheckedUpdateInput = {
@@ -368,6 +394,8 @@ export type StepResultUncheckedUpdateInput = {
   startedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   finishedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   recordedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  withPersonIds?: Prisma.StepResultUpdatewithPersonIdsInput | string[]
+  liftingAid?: Prisma.BoolFieldUpdateOperationsInput | boolean
 }
 
 export type StepResultCreateManyInput = {
@@ -383,6 +411,8 @@ export type StepResultCreateManyInput = {
   startedAt?: Date | string | null
   finishedAt: Date | string
   recordedAt: Date | string
+  withPersonIds?: Prisma.StepResultCreatewithPersonIdsInput | string[]
+  liftingAid?: boolean
 }
 
 export type StepResultUpdateManyMutationInput = {
@@ -398,6 +428,8 @@ export type StepResultUpdateManyMutationInput = {
   startedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   finishedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   recordedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  withPersonIds?: Prisma.StepResultUpdatewithPersonIdsInput | string[]
+  liftingAid?: Prisma.BoolFieldUpdateOperationsInput | boolean
 }
 
 export type StepResultUncheckedUpdateManyInput = {
@@ -413,6 +445,8 @@ export type StepResultUncheckedUpdateManyInput = {
   startedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   finishedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   recordedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  withPersonIds?: Prisma.StepResultUpdatewithPersonIdsInput | string[]
+  liftingAid?: Prisma.BoolFieldUpdateOperationsInput | boolean
 }
 
 export type StepResultNetworkIdIdCompoundUniqueInput = {
@@ -433,6 +467,8 @@ export type StepResultCountOrderByAggregateInput = {
   startedAt?: Prisma.SortOrder
   finishedAt?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
+  withPersonIds?: Prisma.SortOrder
+  liftingAid?: Prisma.SortOrder
 }
 
 export type StepResultMaxOrderByAggregateInput = {
@@ -448,6 +484,7 @@ export type StepResultMaxOrderByAggregateInput = {
   startedAt?: Prisma.SortOrder
   finishedAt?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
+  liftingAid?: Prisma.SortOrder
 }
 
 export type StepResultMinOrderByAggregateInput = {
@@ -463,6 +500,16 @@ export type StepResultMinOrderByAggregateInput = {
   startedAt?: Prisma.SortOrder
   finishedAt?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
+  liftingAid?: Prisma.SortOrder
+}
+
+export type StepResultCreatewithPersonIdsInput = {
+  set: string[]
+}
+
+export type StepResultUpdatewithPersonIdsInput = {
+  set?: string[]
+  push?: string | string[]
 }
 
 
@@ -480,6 +527,8 @@ export type StepResultSelect<ExtArgs extends runtime.Types.Extensions.InternalAr
   startedAt?: boolean
   finishedAt?: boolean
   recordedAt?: boolean
+  withPersonIds?: boolean
+  liftingAid?: boolean
 }, ExtArgs["result"]["stepResult"]>
 
 export type StepResultSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -495,6 +544,8 @@ export type StepResultSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Ex
   startedAt?: boolean
   finishedAt?: boolean
   recordedAt?: boolean
+  withPersonIds?: boolean
+  liftingAid?: boolean
 }, ExtArgs["result"]["stepResult"]>
 
 export type StepResultSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -510,6 +561,8 @@ export type StepResultSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Ex
   startedAt?: boolean
   finishedAt?: boolean
   recordedAt?: boolean
+  withPersonIds?: boolean
+  liftingAid?: boolean
 }, ExtArgs["result"]["stepResult"]>
 
 export type StepResultSelectScalar = {
@@ -525,9 +578,11 @@ export type StepResultSelectScalar = {
   startedAt?: boolean
   finishedAt?: boolean
   recordedAt?: boolean
+  withPersonIds?: boolean
+  liftingAid?: boolean
 }
 
-export type StepResultOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "itemId" | "step" | "outcome" | "stationId" | "personId" | "note" | "startedAt" | "finishedAt" | "recordedAt", ExtArgs["result"]["stepResult"]>
+export type StepResultOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "itemId" | "step" | "outcome" | "stationId" | "personId" | "note" | "startedAt" | "finishedAt" | "recordedAt" | "withPersonIds" | "liftingAid", ExtArgs["result"]["stepResult"]>
 
 export type $StepResultPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "StepResult"
@@ -545,6 +600,8 @@ export type $StepResultPayload<ExtArgs extends runtime.Types.Extensions.Internal
     startedAt: Date | null
     finishedAt: Date
     recordedAt: Date
+    withPersonIds: string[]
+    liftingAid: boolean
   }, ExtArgs["result"]["stepResult"]>
   composites: {}
 }
@@ -980,6 +1037,8 @@ export interface StepResultFieldRefs {
   readonly startedAt: Prisma.FieldRef<"StepResult", 'DateTime'>
   readonly finishedAt: Prisma.FieldRef<"StepResult", 'DateTime'>
   readonly recordedAt: Prisma.FieldRef<"StepResult", 'DateTime'>
+  readonly withPersonIds: Prisma.FieldRef<"StepResult", 'String[]'>
+  readonly liftingAid: Prisma.FieldRef<"StepResult", 'Boolean'>
 }
     
 
