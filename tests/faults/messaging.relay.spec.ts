@@ -122,7 +122,49 @@ describe('the relay on the outbox', () => {
     expect(await relayFaults(pool)).toEqual([]);
     await expect(pool.query('select * from item')).rejects.toMatchObject({ code: '42501' });
     await expect(pool.query('select * from household_contact')).rejects.toMatchObject({ code: '42501' });
-    await expect(pool.query('delete from outbox')).rejects.toMatchObject({ code: '42501' });
+  });
+
+  test('removes rows that were done long enough ago, the oldest first and no more than asked for, and never one that is not done', async () => {
+    const tenants = [await bench.tenant(), await bench.tenant()];
+    const ids = (await Promise.all(tenants.map((tenant) => bench.append(tenant, 4)))).flat();
+    const set = (change: string, id = '') => bench.database.admin.query(`update outbox set ${change} where id = $1`, [id]);
+    const [oldest, old, fresh, open, dead, leased] = ids;
+    await bench.database.admin.query("update outbox set created_at = now() - interval '30 days'");
+    await set("done_at = now() - interval '9 days'", oldest);
+    await set("done_at = now() - interval '8 days'", old);
+    await set("done_at = now() - interval '6 days'", fresh);
+    await set("dead_at = now() - interval '20 days'", dead);
+    await set("leased_until = now() - interval '20 days', tries = 8", leased);
+    const there = async () => new Set((await bench.database.admin.query<{ id: string }>('select id from outbox')).rows.map((row) => row.id));
+    expect(await relay.prune(7 * 86_400_000, 1)).toBe(1);
+    expect((await there()).has(String(oldest))).toBe(false);
+    expect((await there()).has(String(old))).toBe(true);
+    expect(await relay.prune(7 * 86_400_000, 100)).toBe(1);
+    expect(await there()).toEqual(new Set(ids.filter((id) => id !== oldest && id !== old)));
+    expect(await relay.prune(0, 100)).toBe(1);
+    expect(await there()).toEqual(new Set(ids.filter((id) => id !== oldest && id !== old && id !== fresh)));
+    expect((await there()).has(String(open))).toBe(true);
+  });
+
+  test('relays that prune at the same moment remove each row once', async () => {
+    await bench.append(await bench.tenant(), 60);
+    await bench.database.admin.query("update outbox set done_at = now() - interval '9 days'");
+    const removed = await Promise.all(Array.from({ length: 6 }, () => relay.prune(86_400_000, 20)));
+    expect(removed.reduce((sum, count) => sum + count, 0) + (await bench.count('true'))).toBe(60);
+    await relay.prune(86_400_000, 100);
+    expect(await bench.count('true')).toBe(0);
+  });
+
+  test('tells how many rows are open and dead and how long the oldest open one waits', async () => {
+    expect(await relay.standing()).toEqual({ open: 0, oldestOpenAgeS: null, dead: 0 });
+    const [waits, done, dead] = await bench.append(await bench.tenant(), 3);
+    await bench.append(await bench.tenant(), 1);
+    await bench.database.admin.query("update outbox set created_at = now() - interval '2 hours' where id = $1", [waits]);
+    await bench.database.admin.query("update outbox set created_at = now() - interval '3 hours', done_at = now() where id = $1", [done]);
+    await bench.database.admin.query("update outbox set created_at = now() - interval '4 hours', dead_at = now() where id = $1", [dead]);
+    const standing = await relay.standing();
+    expect(standing).toMatchObject({ open: 2, dead: 1 });
+    expect(Math.floor((standing.oldestOpenAgeS ?? 0) / 3_600)).toBe(2);
   });
 
   test('the application login is refused as relay, and so is one that could bypass the policies', async () => {

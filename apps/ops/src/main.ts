@@ -8,6 +8,7 @@ const COMMANDS: Record<string, () => Promise<{ run(args: string[]): Promise<numb
   demo: () => import('./commands/demo.js'),
   'emit-openapi': () => import('./commands/emit-openapi.js'),
   migrate: () => import('./commands/migrate.js'),
+  outbox: () => import('./commands/outbox.js'),
   start: () => import('./commands/start.js'),
   test: () => import('./commands/test.js'),
 };

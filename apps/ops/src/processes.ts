@@ -107,6 +107,8 @@ function environmentOf(config: Config): NodeJS.ProcessEnv {
     WRACKLINE_RATE_PER_MINUTE: String(config.ratePerMinute),
     WRACKLINE_WORKER_CONCURRENCY: String(config.workerConcurrency),
     WRACKLINE_PLAN_ITERATIONS: String(config.planIterations),
+    WRACKLINE_PLAN_SLOT_MINUTES: String(config.planSlotMinutes),
+    WRACKLINE_OUTBOX_KEEP_DAYS: String(config.outboxKeepDays),
     WRACKLINE_POOL_SIZE: String(config.poolSize),
     DATABASE_URL: config.databaseUrl,
     DATABASE_RELAY_URL: config.relayDatabaseUrl,

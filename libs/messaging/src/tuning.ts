@@ -18,6 +18,10 @@ export interface Tuning {
   closeCapMs: number;
   /** After this time without a sign of life a job is taken from its worker by the queue (BullMQ's lock). */
   queueLockMs: number;
+  /** How often done rows are removed and the standing of the outbox is logged. */
+  upkeepMs: number;
+  /** Most rows that one statement removes. */
+  pruneBatch: number;
 }
 
 export const DEFAULT_TUNING: Tuning = {
@@ -30,6 +34,8 @@ export const DEFAULT_TUNING: Tuning = {
   backOffCapMs: 60_000,
   closeCapMs: 20_000,
   queueLockMs: 30_000,
+  upkeepMs: 60_000,
+  pruneBatch: 500,
 };
 
 /**

@@ -1,6 +1,6 @@
-import type { LeaseLimits, OutboxKind, OutboxMessage, OutboxRelay, OutboxTicket } from '#application';
+import type { DeadRow, LeaseLimits, OutboxKind, OutboxMessage, OutboxRelay, OutboxStanding, OutboxTicket } from '#application';
 import type { Pool } from '../pool.js';
-import { EXHAUSTED, LEASE, TAKE_TURN } from './relay-sql.js';
+import { DEAD, EXHAUSTED, LEASE, PRUNE, STANDING, TAKE_TURN } from './relay-sql.js';
 
 /** Two relays that count at the same moment would both see room for a whole share: one at a time. */
 const LEASE_LOCK = 727_410;
@@ -11,18 +11,23 @@ interface TicketRow {
   tries: number;
 }
 
-interface ExhaustedRow extends TicketRow {
+interface MessageRow extends TicketRow {
   incident_id: string;
   kind: OutboxKind;
   subject_id: string;
   traceparent: string;
 }
 
+interface DeadSqlRow extends MessageRow {
+  dead_at: Date;
+  dead_reason: string | null;
+}
+
 function toTicket(row: TicketRow): OutboxTicket {
   return { networkId: row.network_id, outboxId: row.outbox_id, tries: row.tries };
 }
 
-function toMessage(row: ExhaustedRow): OutboxMessage {
+function toMessage(row: MessageRow): OutboxMessage {
   return { id: row.outbox_id, incidentId: row.incident_id, kind: row.kind, subjectId: row.subject_id, traceparent: row.traceparent };
 }
 
@@ -78,7 +83,7 @@ export class PgOutboxRelay implements OutboxRelay {
   }
 
   async exhausted(maxTries: number, limit: number): Promise<{ ticket: OutboxTicket; message: OutboxMessage }[]> {
-    const { rows } = await this.pool.query<ExhaustedRow>({ name: 'relay_exhausted', text: EXHAUSTED, values: [maxTries, limit] });
+    const { rows } = await this.pool.query<MessageRow>({ name: 'relay_exhausted', text: EXHAUSTED, values: [maxTries, limit] });
     return rows.map((row) => ({ ticket: toTicket(row), message: toMessage(row) }));
   }
 
@@ -90,5 +95,21 @@ export class PgOutboxRelay implements OutboxRelay {
       values: [ticket.networkId, ticket.outboxId, ticket.tries, reason],
     });
     return rowCount === 1;
+  }
+
+  async prune(keepMs: number, limit: number): Promise<number> {
+    const { rowCount } = await this.pool.query({ name: 'relay_prune', text: PRUNE, values: [keepMs, limit] });
+    return rowCount ?? 0;
+  }
+
+  async standing(): Promise<OutboxStanding> {
+    const { rows } = await this.pool.query<{ open: number; oldest_open_age_s: number | null; dead: number }>({ name: 'relay_standing', text: STANDING });
+    const row = rows[0];
+    return { open: row?.open ?? 0, oldestOpenAgeS: row?.oldest_open_age_s ?? null, dead: row?.dead ?? 0 };
+  }
+
+  async dead(limit: number, after: { networkId: string; outboxId: string } | null): Promise<DeadRow[]> {
+    const { rows } = await this.pool.query<DeadSqlRow>({ name: 'relay_dead', text: DEAD, values: [limit, after?.networkId ?? null, after?.outboxId ?? null] });
+    return rows.map((row) => ({ networkId: row.network_id, message: toMessage(row), tries: row.tries, deadAtMs: row.dead_at.getTime(), reason: row.dead_reason ?? '' }));
   }
 }

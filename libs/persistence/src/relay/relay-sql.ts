@@ -49,3 +49,26 @@ export const EXHAUSTED = `
   where done_at is null and dead_at is null and leased_until is not null and leased_until < statement_timestamp() and tries >= $1
   order by network_id, id
   limit $2`;
+
+/**
+ * Removes up to `$2` of the rows that were done more than `$1` milliseconds ago, the oldest first, along the partial
+ * index `outbox_done`. Relays that prune at the same moment pass over each other's rows.
+ */
+export const PRUNE = `
+  delete from outbox o
+  using (select network_id, id from outbox
+          where done_at is not null and done_at < statement_timestamp() - $1 * interval '1 ms'
+          order by done_at limit $2 for update skip locked) old
+  where o.network_id = old.network_id and o.id = old.id and o.done_at is not null`;
+
+export const STANDING = `
+  select (select count(*) from outbox where done_at is null and dead_at is null) as open,
+         (select extract(epoch from clock_timestamp() - min(created_at))::float8 from outbox where done_at is null and dead_at is null) as oldest_open_age_s,
+         (select count(*) from outbox where dead_at is not null and done_at is null) as dead`;
+
+export const DEAD = `
+  select network_id, id as outbox_id, tries, incident_id, kind, subject_id, traceparent, dead_at, dead_reason
+  from outbox
+  where dead_at is not null and done_at is null and ($2::uuid is null or (network_id, id) > ($2, $3::uuid))
+  order by network_id, id
+  limit $1`;

@@ -1,0 +1,26 @@
+import type { OutboxMessage } from '../ports/outbox-store.js';
+import type { Stores } from '../ports/work.js';
+
+/**
+ * What came of reviving a row: the work will be done; its subject is over, so that the worker only closes the row; or
+ * somebody else had revived it.
+ */
+export type Revived = 'to-be-done' | 'subject-over' | 'not-dead';
+
+/**
+ * Makes a row that was given up due again, and takes back what its subject was told. A plan run is put back to work
+ * unless the incident has a newer plan or one under way. An intake file cannot be: its bytes, which hold contacts, were
+ * dropped when it was given up, and its network sends it again. Doing it twice does it once.
+ */
+export async function reviveRow(stores: Stores, message: OutboxMessage): Promise<Revived> {
+  if (!(await stores.outbox.revive(message.id))) return 'not-dead';
+  return (await isToBeDone(stores, message)) ? 'to-be-done' : 'subject-over';
+}
+
+async function isToBeDone(stores: Stores, { kind, subjectId }: OutboxMessage): Promise<boolean> {
+  if (kind === 'plan.requested') return stores.plans.reopenRun(subjectId);
+  // A change of the rule book is carried out by whatever book is in force then.
+  if (kind === 'rule_book.chosen') return true;
+  const state = (await stores.imports.find(subjectId))?.state;
+  return state === 'queued' || state === 'running';
+}
