@@ -44,7 +44,7 @@ export interface BindingResources {
 
 /**
  * Utilisation per resource kind and period, fixed uses included, and the weight left unplanned by blocker. A blocker
- * says what stood in the way first, not how much one more of it would save; that takes a new plan with more of it.
+ * says what stood in the way most, not how much one more of it would save; that takes a new plan with more of it.
  * @param periodSlots length of a period, a whole number of at least 1; 12 hours (a common operational period) when not given.
  * @throws RangeError when the length is not such a number.
  */

@@ -3,7 +3,7 @@
  * items are offered. Everything is sorted by id first, so two inputs that differ in order compile alike.
  */
 import type { Disposition, StepKind } from '#care';
-import type { PlanItem, PlanOption, PlanProblem, PlanStep } from './types.js';
+import type { Blocker, PlanItem, PlanOption, PlanProblem, PlanStep } from './types.js';
 import { byId } from './calendar.js';
 import { CandidateIndex, type Candidates, type CrewClass, type PlaceCandidates } from './candidates.js';
 import { type Resources, tabulate } from './resources.js';
@@ -132,16 +132,28 @@ function compileStep(siteId: string, step: PlanStep, index: CandidateIndex): Com
   };
 }
 
+/** Kinds of resources that a step can take of. */
+const SHARED = ['station', 'crew', 'drying-area', 'room-air', 'freezer'] as const satisfies readonly Blocker['kind'][];
+
 /** What the route takes divided by all that is free in the horizon, summed over the resources it uses. */
 function shareOf(option: CompiledOption, horizon: number): number {
   let share = 0;
-  for (const step of option.steps) {
-    if (step.stations !== null) share += ratio(step.duration, step.stations.amount);
-    if (step.crewClass !== null) share += ratio(step.duration * step.crew, step.crewClass.amount);
-    if (step.places !== null) share += ratio(step.area * step.duration, step.places.amount) + ratio(step.load * step.duration, step.places.airAmount);
-    if (step.freezers !== null) share += ratio(step.volume * horizon, step.freezers.amount);
-  }
+  for (const step of option.steps) for (const kind of SHARED) share += shareOfKind(step, kind, horizon);
   return share;
+}
+
+/** What a step takes of one kind of resource, divided by all that is free of it in the horizon; 0 when it takes nothing. */
+export function shareOfKind(step: CompiledStep, kind: Blocker['kind'], horizon: number): number {
+  const { duration, stations, crewClass, places, freezers } = step;
+  switch (kind) {
+    case 'station': return stations === null ? 0 : ratio(duration, stations.amount);
+    case 'crew': return crewClass === null ? 0 : ratio(duration * step.crew, crewClass.amount);
+    case 'drying-area': return places === null ? 0 : ratio(step.area * duration, places.amount);
+    case 'room-air': return places === null ? 0 : ratio(step.load * duration, places.airAmount);
+    case 'freezer': return freezers === null ? 0 : ratio(step.volume * horizon, freezers.amount);
+    case 'time':
+    case 'route': return 0;
+  }
 }
 
 /** Never infinite: a need for something absent counts as a thousand times all there is. */

@@ -1,5 +1,5 @@
 /** Which resource stands in the way: of one step, and of an item that found no place. */
-import type { CompiledItem, CompiledOption, CompiledStep } from './compile.js';
+import { type CompiledItem, type CompiledOption, type CompiledStep, shareOfKind } from './compile.js';
 import type { Resources } from './resources.js';
 import type { Blocker } from './types.js';
 import { NONE, Timetable } from './timetable.js';
@@ -7,11 +7,22 @@ import { NONE, Timetable } from './timetable.js';
 /** A blocker and the step that met it (`null` for time and route). */
 export interface Diagnosis { blocker: Blocker; step: CompiledStep | null }
 
-interface Obstacle { diagnosis: Diagnosis; slots: number }
+/** Where an item would lose time in its route, and how much. */
+interface Obstacle {
+  step: CompiledStep;
+  /** First slot in which the item could start the step. */
+  from: number;
+  slots: number;
+  /** The step finds no place up to the horizon. */
+  full: boolean;
+}
+
+const TIME: Diagnosis = { blocker: { kind: 'time', what: '' }, step: null };
 
 /** Explains failures against a timetable; `empty` is the same calendar with nothing but the fixed uses. */
 export class Diagnostician {
   private readonly empty: Timetable;
+  private readonly alone = new Map<CompiledOption, number[]>();
 
   constructor(private readonly resources: Resources) {
     this.empty = new Timetable(resources);
@@ -45,34 +56,81 @@ export class Diagnostician {
   }
 
   /**
-   * The resource that costs the item most when it goes through the route without regard to its deadline: the
-   * longest queue behind others up to the stabilising step, or no place at all; without any queue the longest
-   * wait for something closed; without that, time itself.
+   * The resource that stands in the way of one route. Where the item would not be in time even alone: what is missing
+   * altogether, else the longest wait for something closed, else time. Otherwise the resource that costs it most on the
+   * way up to the stabilising step, wherever it comes in the route: of those without a place up to the horizon the one
+   * of which the item needs the largest share, else the longest wait.
    */
   option(timetable: Timetable, release: number, option: CompiledOption): Diagnosis {
-    let queue: Obstacle = { diagnosis: { blocker: { kind: 'time', what: '' }, step: null }, slots: 0 };
-    if (release > option.steps[0]!.latest) return queue.diagnosis;
-    let closed: Obstacle = queue;
-    let from = release;
-    for (const [position, step] of option.steps.entries()) {
-      if (from > step.latestInHorizon) break;
-      const undisturbed = this.empty.fit(step, from, step.latestInHorizon);
-      if (undisturbed === NONE) return queue.slots > 0 ? queue.diagnosis : this.cause(this.empty, step, from);
-      const start = timetable.fit(step, from, step.latestInHorizon);
-      const queued = (start === NONE ? step.latestInHorizon + 1 : start) - undisturbed;
-      if (queued > 0 && (start === NONE || queued >= queue.slots)) queue = { diagnosis: this.cause(timetable, step, from), slots: queued };
-      if (undisturbed - from > closed.slots) closed = { diagnosis: this.cause(this.empty, step, from), slots: undisturbed - from };
-      if (start === NONE || (position === option.stabilisingAt && start > step.latest)) break;
-      from = start + step.duration;
-    }
-    return queue.slots > 0 ? queue.diagnosis : closed.diagnosis;
+    if (release > option.steps[0]!.latest) return TIME;
+    const alone = this.startsAlone(release, option);
+    const last = alone.length - 1;
+    if (alone[last] === NONE) return this.cause(this.empty, option.steps[last]!, last === 0 ? release : alone[last - 1]! + option.steps[last - 1]!.duration);
+    const late = alone.findIndex((start, position) => start > option.steps[position]!.latest);
+    const worst = late >= 0 ? longestClosing(release, option, alone, late) : this.longestWait(timetable, release, option, alone);
+    return worst === null ? TIME : this.cause(late >= 0 ? this.empty : timetable, worst.step, worst.from);
   }
 
-  /** The resource of a step that is free last when each is asked for alone, from slot `from` on. */
+  /** Starts of the steps when nothing else is planned, without regard to the deadline; ends with the first that has none. */
+  private startsAlone(release: number, option: CompiledOption): number[] {
+    const known = this.alone.get(option);
+    if (known !== undefined) return known;
+    const starts: number[] = [];
+    let from = release;
+    for (const step of option.steps) {
+      const start = from > step.latestInHorizon ? NONE : this.empty.fit(step, from, step.latestInHorizon);
+      starts.push(start);
+      if (start === NONE) break;
+      from = start + step.duration;
+    }
+    this.alone.set(option, starts);
+    return starts;
+  }
+
+  /** Goes through the route behind those that are planned; a step without a place is passed over as if it were served. */
+  private longestWait(timetable: Timetable, release: number, option: CompiledOption, alone: readonly number[]): Obstacle | null {
+    let worst: Obstacle | null = null;
+    let from = release;
+    let fromAlone = release;
+    for (const [position, step] of option.steps.entries()) {
+      if (from > step.latestInHorizon) break;
+      const never = step.latestInHorizon + 1;
+      const delay = from - fromAlone;
+      const open = delay === 0 ? alone[position]! : orLater(this.empty.fit(step, from, step.latestInHorizon), step.latestInHorizon);
+      const start = open === never ? never : orLater(timetable.fit(step, from, step.latestInHorizon), step.latestInHorizon);
+      // A closing counts only as far as it outlasts the delay that led the item into it: a night is nobody's queue.
+      const slots = start - open + Math.max(0, open - alone[position]! - 2 * delay);
+      const obstacle = { step, from, slots, full: start === never };
+      if (slots > 0 && (worst === null || this.isWorse(timetable, obstacle, worst))) worst = obstacle;
+      if (position === option.stabilisingAt && (start > step.latest || worst?.full === true)) break;
+      from = (start === never ? Math.min(open, step.latestInHorizon) : start) + step.duration;
+      fromAlone = alone[position]! + step.duration;
+    }
+    return worst;
+  }
+
+  private isWorse(timetable: Timetable, one: Obstacle, other: Obstacle): boolean {
+    if (one.full !== other.full) return one.full;
+    return one.full ? this.shareAt(timetable, one) >= this.shareAt(timetable, other) : one.slots >= other.slots;
+  }
+
+  private shareAt(timetable: Timetable, { step, from }: Obstacle): number {
+    return shareOfKind(step, this.cause(timetable, step, from).blocker.kind, this.resources.horizon);
+  }
+
+  /**
+   * The resource of a step that is free last when each is asked for alone, from slot `from` on; of those free at the same
+   * time the one of which the step needs the largest share.
+   */
   cause(timetable: Timetable, step: CompiledStep, from: number): Diagnosis {
     const alone = step.places === null ? this.handsOn(timetable, step, from) : this.drying(timetable, step, from);
-    let latest = alone[0]!;
-    for (const candidate of alone) if (candidate.start > latest.start) latest = candidate;
+    const { horizon } = this.resources;
+    const [first, ...others] = alone;
+    let latest = first!;
+    for (const candidate of others) {
+      const isScarcer = candidate.start === latest.start && shareOfKind(step, candidate.blocker.kind, horizon) > shareOfKind(step, latest.blocker.kind, horizon);
+      if (candidate.start > latest.start || isScarcer) latest = candidate;
+    }
     return { blocker: latest.blocker, step };
   }
 
@@ -109,6 +167,18 @@ export class Diagnostician {
       { start: air.start, blocker: { kind: 'room-air', what: air.room === undefined ? '' : roomIds[air.room]! } },
     ];
   }
+}
+
+/** The longest wait for something closed when nothing else is planned, up to the step that is late; null when there is none. */
+function longestClosing(release: number, option: CompiledOption, alone: readonly number[], late: number): Obstacle | null {
+  let worst: Obstacle | null = null;
+  let from = release;
+  for (const [position, step] of option.steps.slice(0, late + 1).entries()) {
+    const slots = alone[position]! - from;
+    if (slots > (worst?.slots ?? 0)) worst = { step, from, slots, full: false };
+    from = alone[position]! + step.duration;
+  }
+  return worst;
 }
 
 function orLater(start: number, last: number): number {
