@@ -30,7 +30,7 @@ async function newNetwork(): Promise<CallContext> {
   return { networkId, incidentLimit: null, principalId: newId(), requestId: newId(), traceparent: '' };
 }
 
-const identity = (): CommandIdentity => ({ operation: 'test', key: newId(), fingerprint: 'f' });
+const identity = (): CommandIdentity => ({ operation: 'test', key: newId(), fingerprint: 'f', subjectOf: () => ({ kind: 'tests', id: null }) });
 const done = { status: 200, body: { ok: true }, headers: { etag: '"1"' } };
 
 function incident(): IncidentRecord {
@@ -175,7 +175,7 @@ describe('the version of a thing', () => {
         dryingRooms: [{ ...of, id: roomId, siteId, code: 'R', name: 'R', volumeM3: 1, airChangesPerH: 0, humidityCapPct: 75, airTempC: 20, relativeHumidityPct: 50, measuredAtMs: 0, version: 1 }],
         dehumidifiers: [{ ...of, id: things.dehumidifier, dryingRoomId: roomId, code: 'D', name: 'D', ratedLPerDay: 1, ratedTempC: 20, ratedRelativeHumidityPct: 60, state: 'running', version: 1 }],
         freezers: [{ ...of, id: things.freezer, siteId, code: 'F', name: 'F', volumeL: 1, setPointC: -18, availableFromMs: 0, version: 1 }],
-        people: [{ ...of, id: personId, siteId, code: 'P', displayName: 'P', skills: [], restrictions: [], version: 1 }],
+        people: [{ ...of, id: personId, siteId, code: 'P', displayName: 'P', skills: [], restrictions: [], respiratorFitUntil: null, version: 1 }],
         shifts: [{ ...of, id: things.shift, personId, startsAtMs: 0, endsAtMs: 10, version: 1 }],
       });
       return done;

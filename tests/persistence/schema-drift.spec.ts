@@ -14,7 +14,7 @@ afterAll(() => database.drop());
 type Columns = Record<string, string>;
 
 const TYPES: Record<string, string> = {
-  uuid: 'String @db.Uuid', text: 'String', timestamptz: 'DateTime @db.Timestamptz(6)', float8: 'Float', int4: 'Int', int8: 'BigInt', bool: 'Boolean', jsonb: 'Json', bytea: 'Bytes', _text: 'String[]', _uuid: 'String[] @db.Uuid',
+  uuid: 'String @db.Uuid', text: 'String', timestamptz: 'DateTime @db.Timestamptz(6)', date: 'DateTime @db.Date', float8: 'Float', int4: 'Int', int8: 'BigInt', bool: 'Boolean', jsonb: 'Json', bytea: 'Bytes', _text: 'String[]', _uuid: 'String[] @db.Uuid',
 };
 
 function columnsOfSchema(schema: string): Columns {

@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import type { CallContext, ConfigStores, Stores } from '#application';
 import { PgUnitOfWork, PrismaConfigWork } from '#persistence';
+import { newId } from '#platform';
 import { idsOf, networkDigest } from '#testing';
 import { CONFIG_READS, CONFIG_WRITES, type Foreign, NOT_DRILLED, type Read, READS, WRITES } from './reads.js';
 import { type StrippedPool, strippedPool } from './stripped.js';
@@ -45,11 +46,17 @@ async function foreignThings(): Promise<Foreign> {
     zone: await one('select id as value from zone where incident_id = $1 limit 1', [incident.id]),
   });
   await incident.create(`/v1/incidents/${incident.id}/plan-runs`, { reason: 'for the drill' }).catch(() => undefined);
+  const dead = newId();
+  await server.admin.query("insert into outbox (network_id, id, incident_id, kind, subject_id, dead_at, dead_reason) values ($1, $2, $3, 'plan.requested', $2, now(), 'for the drill')", [theirs.network.networkId, dead, incident.id]);
+  const delayed = newId();
+  await server.admin.query("insert into outbox (network_id, id, incident_id, kind, subject_id, leased_until) values ($1, $2, $3, 'plan.requested', $2, now() + interval '1 day')", [theirs.network.networkId, delayed, incident.id]);
   return {
     incident,
     householdCode: await one('select code as value from household where id = $1', [incident.the('household')]),
     revision: await one('select id as value from plan_revision where incident_id = $1', [incident.id]),
-    outbox: await one('select id as value from outbox where incident_id = $1 and done_at is null limit 1', [incident.id]),
+    outbox: await one('select id as value from outbox where incident_id = $1 and done_at is null and dead_at is null limit 1', [incident.id]),
+    dead,
+    delayed,
     key: await one('select id as value from api_key where network_id = $1 limit 1', [theirs.network.networkId]),
   };
 }
@@ -72,7 +79,7 @@ async function onStores(pool: StrippedPool['pool'], work: (stores: Stores) => Pr
 async function onConfig(pool: StrippedPool['pool'], work: (stores: ConfigStores) => Promise<unknown>): Promise<string> {
   const config = new PrismaConfigWork(pool);
   let result = '';
-  const identity = { operation: 'drill', key: crypto.randomUUID(), fingerprint: 'drill' };
+  const identity = { operation: 'drill', key: crypto.randomUUID(), fingerprint: 'drill', subjectOf: () => ({ kind: 'drill', id: null }) };
   await config.command(context, identity, async (stores) => {
     result = asText(await work(stores));
     throw new RollBack();

@@ -7,6 +7,10 @@ export interface Foreign {
   householdCode: string;
   revision: string;
   outbox: string;
+  /** A row of the outbox that was given up. */
+  dead: string;
+  /** Subject of a row that is not due yet. */
+  delayed: string;
   key: string;
 }
 
@@ -36,23 +40,32 @@ export const READS: Record<string, Read<Stores>> = {
   'containers.find': (stores, foreign) => stores.containers.find(of(foreign, 'container')),
   'tags.find': (stores, foreign) => stores.tags.find(of(foreign, 'farTag').replaceAll('-', '')),
   'tags.lock': (stores, foreign) => stores.tags.lock(of(foreign, 'farTag').replaceAll('-', '')),
-  'tags.known': (stores, foreign) => stores.tags.known([tagOf(foreign), of(foreign, 'farTag').replaceAll('-', '')]),
+  'tags.known': (stores, foreign) => stores.tags.known([tagOf(foreign), of(foreign, 'farTag').replaceAll('-', '')], null),
   'places.incident': (stores, foreign) => stores.places.incident(foreign.incident.id),
+  'places.holdIncident': (stores, foreign) => stores.places.holdIncident(foreign.incident.id),
   'places.find': (stores, foreign) => stores.places.find(foreign.incident.id, holding(foreign)),
   'places.lock': (stores, foreign) => stores.places.lock(foreign.incident.id, freezer(foreign)),
   'places.takenBy': (stores, foreign) => stores.places.takenBy(holding(foreign)),
   'places.holdingArea': (stores, foreign) => stores.places.holdingArea(foreign.incident.places.site(), 'dirty'),
   'places.siteByCode': (stores, foreign) => stores.places.siteByCode(foreign.incident.id, 'HALL'),
   'places.site': (stores, foreign) => stores.places.site(foreign.incident.places.site()),
+  'places.crew': (stores, foreign) => stores.places.crew(foreign.incident.id, [foreign.incident.places.person('P1')]),
   'places.person': (stores, foreign) => stores.places.person(foreign.incident.places.person('P1')),
+  'assessments.colourTests': (stores, foreign) => stores.assessments.colourTests(of(foreign, 'worked')),
   'assessments.latest': (stores, foreign) => stores.assessments.latest(of(foreign, 'worked')),
   'assessments.latestTriage': (stores, foreign) => stores.assessments.latestTriage(of(foreign, 'worked')),
   'assessments.latestOverride': (stores, foreign) => stores.assessments.latestOverride(of(foreign, 'worked')),
+  'assessments.history': (stores, foreign) => stores.assessments.history(of(foreign, 'worked'), page, null),
+  'assessments.overridePage': (stores, foreign) => stores.assessments.overridePage(foreign.incident.id, page, null),
+  'assessments.lastSeen': (stores, foreign) => stores.assessments.lastSeen(foreign.incident.id, page),
+  'assessments.lastSeenOf': (stores, foreign) => stores.assessments.lastSeenOf([of(foreign, 'worked'), of(foreign, 'item')]),
   'steps.ofItem': (stores, foreign) => stores.steps.ofItem(of(foreign, 'worked')),
+  'steps.workedSpans': (stores, foreign) => stores.steps.workedSpans(foreign.incident.id, [foreign.incident.places.person('P1')], 0, FAR_AHEAD_MS),
+  'steps.unsuitedPage': (stores, foreign) => stores.steps.unsuitedPage(foreign.incident.id, page, null),
   'steps.openReferral': (stores, foreign) => stores.steps.openReferral(of(foreign, 'referred')),
   'plans.findRun': (stores, foreign) => stores.plans.findRun(of(foreign, 'planRun')),
   'plans.openRun': (stores, foreign) => stores.plans.openRun(foreign.incident.id),
-  'plans.holdsEpoch': (stores, foreign) => stores.plans.holdsEpoch(foreign.incident.id, 1),
+  'plans.storedEpoch': (stores, foreign) => stores.plans.storedEpoch(foreign.incident.id),
   'plans.loadInput': (stores, foreign) => stores.plans.loadInput(foreign.incident.id),
   'plans.currentRevision': (stores, foreign) => stores.plans.currentRevision(foreign.incident.id),
   'plans.assignments': (stores, foreign) => stores.plans.assignments(foreign.revision, {}, page, null),
@@ -69,6 +82,10 @@ export const READS: Record<string, Read<Stores>> = {
   'imports.content': (stores, foreign) => stores.imports.content(of(foreign, 'waitingImport')),
   'imports.rows': (stores, foreign) => stores.imports.rows(of(foreign, 'import'), null, page, 0),
   'outbox.find': (stores, foreign) => stores.outbox.find(foreign.outbox),
+  'audit.page': (stores) => stores.audit.page(page, null),
+  'ruleBook.page': (stores) => stores.ruleBook.page(page, null),
+  'ruleBook.openIncidents': (stores) => stores.ruleBook.openIncidents(),
+  'ruleBook.itemsBehind': (stores, foreign) => stores.ruleBook.itemsBehind(foreign.incident.id, 'another', page, null),
   'reports.stages': (stores, foreign) => stores.reports.stages(foreign.incident.id),
   'reports.urgencies': (stores, foreign) => stores.reports.urgencies(foreign.incident.id, FAR_AHEAD_MS),
   'reports.atRisk': (stores, foreign) => stores.reports.atRisk(foreign.incident.id, FAR_AHEAD_MS),
@@ -86,12 +103,15 @@ export const READS: Record<string, Read<Stores>> = {
 export const CONFIG_READS: Record<string, Read<ConfigStores>> = {
   'layout.incident': (stores, foreign) => stores.layout.incident(foreign.incident.id),
   'layout.incidentPage': (stores) => stores.layout.incidentPage(page, null),
+  'layout.heldItems': (stores, foreign) => stores.layout.heldItems(foreign.incident.id),
   'layout.layout': (stores, foreign) => stores.layout.layout(foreign.incident.id),
   'layout.site': (stores, foreign) => stores.layout.site(foreign.incident.id, foreign.incident.places.site()),
   'layout.dryingRoom': (stores, foreign) => stores.layout.dryingRoom(foreign.incident.id, foreign.incident.places.room('ROOM')),
   'layout.find': (stores, foreign) => stores.layout.find('freezer', foreign.incident.id, foreign.incident.places.freezer('F1')),
+  'layout.shifts': (stores, foreign) => stores.layout.shifts(foreign.incident.places.person('P1')),
   'layout.openings': (stores, foreign) => stores.layout.openings(foreign.incident.places.station('TEST')),
   'layout.zoneKind': (stores, foreign) => stores.layout.zoneKind(of(foreign, 'zone')).catch(() => null),
+  'plans.airInForce': (stores, foreign) => stores.plans.airInForce(foreign.incident.id, foreign.incident.places.room('ROOM')),
   'keys.page': (stores) => stores.keys.page(page, null),
   'keys.lock': (stores, foreign) => stores.keys.lock(foreign.key),
   'keys.lockManagers': (stores) => stores.keys.lockManagers(),
@@ -103,6 +123,7 @@ const AT = { nowMs: Date.parse('2026-05-09T10:00:00Z') };
 /** Every changing method that finds its row by a condition, pointed at the other network. */
 export const WRITES: Record<string, Read<Stores>> = {
   'items.saveWork': (stores, foreign) => stores.items.saveWork(of(foreign, 'item'), { waitingForOwner: true }, AT.nowMs),
+  'items.saveExtent': (stores, foreign) => stores.items.saveExtent(of(foreign, 'item'), { count: 1, areaDm2: 1, volumeL: 1, dryMassG: 1 }, AT.nowMs),
   'items.saveWords': async (stores, foreign) => {
     for (let version = 1; version < 10; version += 1) await stores.items.saveWords(of(foreign, 'item'), version, { description: 'ours now' }, AT.nowMs);
   },
@@ -110,9 +131,16 @@ export const WRITES: Record<string, Read<Stores>> = {
   'steps.closeReferral': async (stores, foreign) => {
     await stores.steps.closeReferral(of(foreign, 'referral'), AT.nowMs);
   },
+  'plans.reopenRun': async (stores, foreign) => {
+    await stores.plans.saveRun(of(foreign, 'planRun'), { state: 'failed' });
+    await stores.plans.reopenRun(of(foreign, 'planRun'));
+  },
   'plans.saveRun': (stores, foreign) => stores.plans.saveRun(of(foreign, 'planRun'), { failure: 'ours now' }),
+  'plans.claimStoring': (stores, foreign) => stores.plans.claimStoring(foreign.incident.id, 1_000),
   'imports.finish': (stores, foreign) => stores.imports.finish(of(foreign, 'waitingImport'), { state: 'failed', failure: 'ours now', atMs: AT.nowMs }),
+  'outbox.hasten': (stores, foreign) => stores.outbox.hasten(foreign.delayed, 0),
   'outbox.markDone': (stores, foreign) => stores.outbox.markDone(foreign.outbox),
+  'outbox.revive': (stores, foreign) => stores.outbox.revive(foreign.dead),
 };
 
 export const CONFIG_WRITES: Record<string, Read<ConfigStores>> = {
@@ -124,13 +152,16 @@ export const CONFIG_WRITES: Record<string, Read<ConfigStores>> = {
 /** Methods that need no drill, each with the reason. */
 export const NOT_DRILLED: Record<string, string> = {
   ...Object.fromEntries(
-    ['items.insert', 'custody.appendFirst', 'households.insert', 'consents.insert', 'containers.insert', 'tags.insertBlock', 'tags.reserveSerials', 'assessments.insert', 'assessments.insertColourTest', 'assessments.insertTriage', 'assessments.insertOverride', 'steps.insert', 'steps.insertReferral', 'plans.requestRun', 'plans.takeEpoch', 'plans.saveRevision', 'handBacks.insert', 'imports.insert', 'outbox.append', 'layout.insertIncident', 'layout.insertLayout', 'layout.insertFreezer', 'layout.insertDryingPlace', 'layout.insertPerson', 'keys.insert'].map((name) => [name, 'inserts with network_id as a value; isolation.spec.ts shows that another network is refused there']),
+    ['items.insert', 'custody.appendFirst', 'households.insert', 'consents.insert', 'containers.insert', 'tags.insertBlock', 'tags.reserveSerials', 'assessments.insert', 'assessments.insertColourTest', 'assessments.insertTriage', 'assessments.insertOverride', 'steps.insert', 'steps.insertReferral', 'steps.insertUnsuited', 'plans.requestRun', 'plans.takeEpoch', 'plans.saveRevision', 'handBacks.insert', 'imports.insert', 'outbox.append', 'ruleBook.append', 'layout.insertIncident', 'layout.insertLayout', 'layout.insertFreezer', 'layout.insertDryingPlace', 'layout.insertPerson', 'keys.insert'].map((name) => [name, 'inserts with network_id as a value; isolation.spec.ts shows that another network is refused there']),
   ),
   'layout.recordReading': 'an insert, then an update by composite key as in layout.save',
   'custody.append': 'needs the hash of the row it changes and the incident; its update and insert are covered table by table in isolation.spec.ts',
   'imports.saveRows': 'its insert names the import by network and id together and fails before its update; the update is that of imports.finish',
   'imports.timeZone': 'reads the one row of the network table, covered there',
+  'ruleBook.inForce': 'the first row of ruleBook.page',
+  'ruleBook.awaitIntakes': 'waits for a lock and answers nothing',
   'places.load': 'private; behind places.find and places.lock',
+  'places.facts': 'private; behind places.incident and places.holdIncident',
   'reports.risk': 'private; behind reports.atRisk, stabilised and waitingForOwner',
   'plans.work': 'private; behind the work lists',
   'layout.key': 'private; builds a condition',

@@ -104,7 +104,7 @@ test('custody events and audit entries refuse change even from a superuser', asy
 
 describe('wl_relay', () => {
   test('sees the outbox of every network, and nothing else', async () => {
-    expect(await granted('wl_relay')).toEqual(['outbox select', 'outbox update']);
+    expect(await granted('wl_relay')).toEqual(['outbox delete', 'outbox select', 'outbox update']);
     for (const [name, id] of [['a', newId()], ['b', newId()]]) {
       await database.admin.query('insert into network (network_id, name, created_at) values ($1, $2, now())', [id, name]);
       await database.admin.query("insert into outbox (network_id, id, incident_id, kind, subject_id) values ($1, $2, $2, 'plan.requested', $2)", [id, newId()]);
@@ -115,7 +115,19 @@ describe('wl_relay', () => {
       expect(`${table}: ${await refusal(relay, `select 1 from ${table}`)}`).toBe(`${table}: ${DENIED}`);
     }
     expect(await refusal(relay, 'insert into outbox (network_id, id, incident_id, kind, subject_id) values ($1, $1, $1, $2, $1)', [newId(), 'plan.requested'])).toBe(DENIED);
-    expect(await refusal(relay, 'delete from outbox')).toBe(DENIED);
+  });
+
+  test('can remove rows of the outbox that are done, and none that is not', async () => {
+    const network = newId();
+    const rows = { done: newId(), open: newId(), dead: newId() };
+    await database.admin.query("insert into network (network_id, name, created_at) values ($1, 'n', now())", [network]);
+    for (const id of Object.values(rows)) await database.admin.query("insert into outbox (network_id, id, incident_id, kind, subject_id) values ($1, $2, $2, 'plan.requested', $2)", [network, id]);
+    await database.admin.query('update outbox set done_at = now() where id = $1', [rows.done]);
+    await database.admin.query('update outbox set dead_at = now() where id = $1', [rows.dead]);
+    expect((await relay.query('delete from outbox where network_id = $1', [network])).rowCount).toBe(1);
+    const { rows: left } = await database.admin.query('select id from outbox where network_id = $1 order by id', [network]);
+    expect(left.map((row) => row.id)).toEqual([rows.open, rows.dead].sort());
+    expect(await refusal(relay, 'truncate outbox')).toBe(DENIED);
   });
 
   test('can neither look keys up nor run commands', async () => {

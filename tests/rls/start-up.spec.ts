@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
-import { createPool, tenancyFaults } from '#persistence';
+import { createPool, relayFaults, tenancyFaults } from '#persistence';
 import { createLogger, loadConfig } from '#platform';
 import { createTestDatabase, randomHex, type TestDatabase } from '#testing';
 import { composeApi } from '../../apps/api/src/compose.js';
@@ -77,6 +77,59 @@ describe('the API refuses to start', () => {
     const strong = new URL(await login('bypassrls')).username;
     const url = await login('noinherit', (name) => [`grant ${strong} to ${name}`]);
     expect(await faultsOf(url)).not.toEqual([]);
+  });
+
+  test.each([['wl_auth', 'api_key'], ['wl_relay', 'outbox']])('on a login that can act as %s, which sees every network', async (role, table) => {
+    const url = await login('noinherit', (name) => [`grant wl_app to ${name}`, `grant ${role} to ${name}`]);
+    expect((await faultsOf(url)).join(' ')).toContain(`can act as ${role}, which sees the rows of every network in table ${table}.`);
+    await expect(start(url)).rejects.toThrow(/Refusing to start/);
+  });
+});
+
+describe('the relay of a worker', () => {
+  /** A login that has the rights of wl_relay, and what is granted beside. */
+  const relayLogin = (attributes: string, ...granted: string[]) => login(attributes, (name) => ['wl_relay', ...granted].map((role) => `grant ${role} to ${name}`));
+
+  async function relayFaultsOf(url: string): Promise<string> {
+    const pool = createPool({ connectionString: url, max: 1, applicationName: 'start-up', onError: () => undefined });
+    return (await relayFaults(pool).finally(() => pool.end())).join(' ');
+  }
+
+  test('starts on wl_relay, and on a login that has its rights and no others', async () => {
+    expect(await relayFaultsOf(database.relayUrl)).toBe('');
+    expect(await relayFaultsOf(await relayLogin(''))).toBe('');
+  });
+
+  test('refuses a login that has the rights of wl_relay only after SET ROLE: it would see no row and ring for nothing', async () => {
+    expect(await relayFaultsOf(await relayLogin('noinherit'))).toMatch(/is not the role wl_relay/);
+  });
+
+  test('refuses the application login, a superuser, and a login that may bypass row-level security', async () => {
+    expect(await relayFaultsOf(database.appUrl)).toMatch(/is not the role wl_relay/);
+    expect(await relayFaultsOf(database.adminUrl)).toMatch(/can bypass row-level security/);
+    expect(await relayFaultsOf(await relayLogin('bypassrls'))).toMatch(/can bypass row-level security/);
+  });
+
+  test('refuses a login that is a member of a role which bypasses row-level security, also through another role', async () => {
+    const strong = new URL(await login('bypassrls')).username;
+    expect(await relayFaultsOf(await relayLogin('', strong))).toMatch(new RegExp(`can act as ${strong}, which can bypass row-level security`));
+    const between = new URL(await login('', (name) => [`grant ${strong} to ${name}`])).username;
+    expect(await relayFaultsOf(await relayLogin('', between))).toMatch(new RegExp(`can act as ${strong}, which can bypass row-level security`));
+  });
+
+  test('refuses a login that owns a table, itself or as the role wl_owner', async () => {
+    expect(await relayFaultsOf(await relayLogin('', 'wl_owner'))).toMatch(/can act as wl_owner, which owns table item/);
+    const own = await createTestDatabase();
+    const url = new URL(await relayLogin(''));
+    await own.admin.query(`grant ${url.username} to current_user`);
+    url.pathname = new URL(own.relayUrl).pathname;
+    await own.admin.query(`alter table freezer owner to ${url.username}`);
+    expect(await relayFaultsOf(url.toString())).toMatch(/relay's login \w+ owns table freezer/);
+    await own.drop();
+  });
+
+  test('refuses a login that can read the keys of every network as wl_auth', async () => {
+    expect(await relayFaultsOf(await relayLogin('', 'wl_auth'))).toMatch(/can act as wl_auth, which sees the rows of every network in table api_key/);
   });
 });
 

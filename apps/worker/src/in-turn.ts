@@ -1,6 +1,6 @@
 /**
  * Work for the same subject one after another, in the order in which it came; different subjects go beside each other. Two plan
- * runs of one incident that overlap in one process would only take the epoch from each other and be thrown away in turn.
+ * runs of one incident that overlap would plan almost the same rows twice, and one that waits here takes in further requests.
  */
 export function inTurn(): <T>(subject: string, work: () => Promise<T>) => Promise<T> {
   const last = new Map<string, Promise<unknown>>();

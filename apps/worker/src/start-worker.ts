@@ -1,7 +1,7 @@
 import type { UnitOfWork } from '#application';
-import { type Answerer, type Bell, DEFAULT_TUNING, type GiveUps, type Handlers, type QueueBackend, RelayLoop, type Tuning, createQueueBackend, runDoorbell } from '#messaging';
+import { type Answerer, type Bell, DEFAULT_TUNING, type GiveUps, type Handlers, OutboxUpkeep, type QueueBackend, RelayLoop, type Tuning, createQueueBackend, runDoorbell } from '#messaging';
 import { PgOutboxRelay, PgUnitOfWork, type Pool, createPool, relayFaults, tenancyFaults } from '#persistence';
-import { type Clock, type Config, ConfigError, type Logger, fileClock, systemClock } from '#platform';
+import { type Clock, type Config, ConfigError, type Logger, databasePlace, fileClock, systemClock } from '#platform';
 
 /** What the handlers are made from. */
 export interface WorkParts {
@@ -36,6 +36,7 @@ interface Pools {
 /** Connections of the relay beside its own look: one for every job that begins, is prolonged or ends. */
 const RELAY_POOL_SIZE = 4;
 const CLOSE_CONNECTIONS_CAP_MS = 3_000;
+const DAY_MS = 24 * 3_600_000;
 
 /**
  * Starts relay and worker on databases that are running. Throws a `ConfigError` that says what to change when the
@@ -94,22 +95,24 @@ function run(parts: RunParts): RunningWorker {
     lockMs: tuning.queueLockMs,
     answer: (received) => runDoorbell({ unitOfWork, relay, handlers: work.handlers, tuning, logger }, received).finally(() => loop.poke()),
   });
+  const upkeep = new OutboxUpkeep({ relay, keepMs: config.outboxKeepDays * DAY_MS, tuning, logger });
   loop.start();
-  logger.info({ queue: backend.name, concurrency: config.workerConcurrency, clock: config.clockFile ? 'demo file' : 'system' }, 'worker started');
+  upkeep.start();
+  logger.info({ database: databasePlace(config.databaseUrl), queue: backend.name, concurrency: config.workerConcurrency, clock: config.clockFile ? 'demo file' : 'system' }, 'worker started');
   let stopped: Promise<void> | null = null;
   return {
     ready: answerer.ready,
     stop() {
-      stopped ??= stopAll({ loop, bell, answerer, pools, tuning, logger });
+      stopped ??= stopAll({ loop, upkeep, bell, answerer, pools, tuning, logger });
       return stopped;
     },
   };
 }
 
 /** The order matters: no new rings and no new jobs, then the jobs at work, and only then the connections they use. */
-async function stopAll(parts: { loop: RelayLoop; bell: Bell; answerer: Answerer; pools: Pools; tuning: Tuning; logger: Logger }): Promise<void> {
-  const { loop, bell, answerer, pools, tuning, logger } = parts;
-  const [finished] = await Promise.all([answerer.close(tuning.closeCapMs), loop.stop()]);
+async function stopAll(parts: { loop: RelayLoop; upkeep: OutboxUpkeep; bell: Bell; answerer: Answerer; pools: Pools; tuning: Tuning; logger: Logger }): Promise<void> {
+  const { loop, upkeep, bell, answerer, pools, tuning, logger } = parts;
+  const [finished] = await Promise.all([answerer.close(tuning.closeCapMs), loop.stop(), upkeep.stop()]);
   if (!finished) logger.warn({ waitedMs: tuning.closeCapMs }, 'stopping although handlers are at work; their rows come again when the leases end');
   const closed = bell.close().catch((error: Error) => logger.warn({ err: error.message }, 'queue closed with trouble'));
   await atMost(CLOSE_CONNECTIONS_CAP_MS, Promise.all([closed, endPools(pools)]));

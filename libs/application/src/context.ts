@@ -8,12 +8,20 @@ export interface CallContext {
   traceparent: string;
 }
 
+/** What a command was about: the collection of the address under which the thing stands, such as `items`, and its id. */
+export interface Subject {
+  kind: string;
+  id: string | null;
+}
+
 /** Identifies a command so that sending it twice does it once. */
 export interface CommandIdentity {
   operation: string;
   key: string;
   /** SHA-256 of the canonical input. */
   fingerprint: string;
+  /** For the audit; asked when the command is done, because a thing that it makes has no id before. */
+  subjectOf(answer: Answer): Subject;
 }
 
 /** What the caller is told; stored with the command and replayed word for word. */

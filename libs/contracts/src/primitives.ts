@@ -19,6 +19,8 @@ export const uuid = z.uuid().toLowerCase();
 const YEARS = { first: Date.UTC(1990, 0), after: Date.UTC(2200, 0) };
 /** RFC 3339 with an offset or Z. Bounded by years (our choice): a mistyped year helps nobody, and year 0 cannot be stored. */
 export const instant = z.iso.datetime({ offset: true }).refine((value) => Date.parse(value) >= YEARS.first && Date.parse(value) < YEARS.after, { message: 'lies outside the years 1990 to 2199' });
+/** A day of the calendar, `2027-04-30`; bounded like instants. */
+export const day = z.iso.date().refine((value) => value >= '1990-01-01' && value < '2200-01-01', { message: 'lies outside the years 1990 to 2199' });
 export const code = z.string().regex(/^[A-Za-z0-9][A-Za-z0-9._-]{0,39}$/, 'use 1 to 40 letters, digits, dots, hyphens or underscores');
 export const airTempC = z.number().min(-30).max(60);
 export const relativeHumidityPct = z.number().min(0).max(100);

@@ -25,6 +25,7 @@ export const PROBLEMS = {
   capacity_full: { status: 409, title: 'The place has no room for it' },
   consent_missing: { status: 409, title: 'The owner has not agreed to this' },
   incident_closed: { status: 409, title: 'The incident is closed' },
+  items_held: { status: 409, title: 'Things of the incident are still held' },
   key_last_manager: { status: 409, title: 'The last key that can manage keys stays' },
   version_stale: { status: 412, title: 'It was changed since you read it' },
   body_too_large: { status: 413, title: 'The body is larger than this route takes' },
@@ -34,6 +35,8 @@ export const PROBLEMS = {
   tag_unknown: { status: 422, title: 'The tag was never reserved for this incident' },
   reference_unknown: { status: 422, title: 'A reference names nothing of this incident' },
   command_refused: { status: 422, title: 'The command cannot be carried out' },
+  observations_contradict: { status: 422, title: 'What was observed cannot all be true' },
+  person_not_suited: { status: 422, title: 'Somebody else should do this' },
   precondition_required: { status: 428, title: 'If-Match is required' },
   rate_limited: { status: 429, title: 'Too many requests' },
   internal: { status: 500, title: 'Something went wrong on our side' },
@@ -53,7 +56,7 @@ export interface ProblemError {
 export interface ProblemExtras {
   errors?: ProblemError[];
   retryAfterS?: number;
-  /** Members that belong to the problem type, such as `currentEtag`, `keeper` or `nearest`. */
+  /** Members that belong to the problem type, such as `currentEtag`, `keeper` or `nearest`. A `Message` in them is said in the language of the caller. */
   members?: Record<string, unknown>;
   /** True when this is the stored answer of an earlier request with the same key. */
   replayed?: boolean;

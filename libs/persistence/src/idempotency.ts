@@ -22,7 +22,10 @@ export interface Verdict {
 /** The record of one command, as a unit of work reads and writes it inside a transaction of its own kind. */
 export interface CommandRecord<T> {
   begin(transaction: T): Promise<Verdict | undefined>;
+  /** Stores the answer of a finished command, and that it took place: one entry of the audit. */
   finish(transaction: T, answer: Answer): Promise<void>;
+  /** Stores a refusal. Nothing took place, so the audit has no entry of it. */
+  refuse(transaction: T, answer: Answer): Promise<void>;
 }
 
 type Transact<T> = <R>(work: (transaction: T) => Promise<R>) => Promise<R>;
@@ -74,7 +77,7 @@ async function keepRefusal<T>(transact: Transact<T>, record: CommandRecord<T>, p
   const body: StoredProblem = { problem: { code: problem.code, detail: problem.detail, extras: problem.extras } };
   await transact(async (transaction) => {
     if (replayOf(await record.begin(transaction))) return;
-    await record.finish(transaction, { status: problem.status, body, headers: {} });
+    await record.refuse(transaction, { status: problem.status, body, headers: {} });
   }).catch(() => undefined);
 }
 

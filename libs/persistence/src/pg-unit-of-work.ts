@@ -53,7 +53,14 @@ export class PgUnitOfWork implements UnitOfWork {
   }
 }
 
+const REMEMBER = `
+  insert into idempotency_record (network_id, principal_id, operation, idempotency_key, fingerprint, status, body, headers)
+  values ($1, $2, $3, $4, $5, $6, $7, $8)`;
+
 function commandRecord(context: CallContext, identity: CommandIdentity): CommandRecord<Client> {
+  const remembered = ({ status, body, headers }: Answer) => [
+    context.networkId, context.principalId, identity.operation, identity.key, identity.fingerprint, status, JSON.stringify(body ?? null), JSON.stringify(headers),
+  ];
   return {
     async begin(client) {
       const { rows } = await client.query<Verdict>({
@@ -64,12 +71,17 @@ function commandRecord(context: CallContext, identity: CommandIdentity): Command
       return rows[0];
     },
     async finish(client, answer) {
+      const subject = identity.subjectOf(answer);
       await client.query({
         name: 'finish_command',
-        text: `insert into idempotency_record (network_id, principal_id, operation, idempotency_key, fingerprint, status, body, headers)
-               values ($1, $2, $3, $4, $5, $6, $7, $8)`,
-        values: [context.networkId, context.principalId, identity.operation, identity.key, identity.fingerprint, answer.status, JSON.stringify(answer.body ?? null), JSON.stringify(answer.headers)],
+        text: `with remembered as (${REMEMBER})
+               insert into audit_entry (network_id, principal_id, operation, subject_kind, subject_id, outcome, request_id)
+               values ($1, $2, $3, $9, $10, 'done', $11)`,
+        values: [...remembered(answer), subject.kind, subject.id, context.requestId],
       });
+    },
+    async refuse(client, answer) {
+      await client.query({ name: 'refuse_command', text: REMEMBER, values: remembered(answer) });
     },
   };
 }

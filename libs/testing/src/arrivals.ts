@@ -1,5 +1,7 @@
+import { takeInItem } from '#application';
+import { newId } from '#platform';
 import type { IncidentOnTest } from './incident.js';
-import type { TestClient } from './server.js';
+import type { TestClient, TestNetwork, TestServer } from './server.js';
 
 export interface HouseholdOnTest {
   id: string;
@@ -32,4 +34,23 @@ export async function takeInTestItem(client: TestClient, incident: IncidentOnTes
   });
   if (answer.status !== 201) throw new Error(`the test item was refused: ${JSON.stringify(answer.body)}`);
   return answer.body;
+}
+
+/**
+ * Many garments of one household at once, by the use case itself in one transaction, which takes a fraction of the time of as
+ * many requests. Answers their ids in the order of intake.
+ */
+export async function takeInManyTestItems(server: TestServer, network: TestNetwork, incident: IncidentOnTest, household: HouseholdOnTest, count: number): Promise<string[]> {
+  const tags = await reserveTestTags(network, incident, count);
+  const context = { networkId: network.networkId, incidentLimit: null, principalId: newId(), requestId: 'test', traceparent: '' };
+  const call = { context, env: { nowMs: server.clock.nowMs(), newId: () => newId() } };
+  const garment = {
+    incidentId: incident.id, householdId: household.id, siteId: incident.site(), count: 1, lot: false, description: 'Shirt', familyWords: '', photographRef: '',
+    materialClass: 'textile-garment-3d', sizeClass: 'garment', significance: 'valued', arrivedAtMs: null, wettedAtMs: null, water: null, to: null,
+  } as const;
+  return server.unitOfWork.write(context, async (stores) => {
+    const ids: string[] = [];
+    for (const tag of tags) ids.push((await takeInItem(stores, call, { ...garment, tag })).id);
+    return ids;
+  });
 }

@@ -39,7 +39,7 @@ export function incidentDocument(): RegisterIncidentInput {
       },
     ],
     people: [
-      { code: 'P1', displayName: 'Lead one', site: 'HALL', skills: ['lead', 'assessment', 'colour-testing', 'rinsing', 'blotting', 'drying', 'paper', 'photographs', 'freezer-wrapping', 'mould-work'], shifts: SHIFT },
+      { code: 'P1', displayName: 'Lead one', site: 'HALL', skills: ['lead', 'assessment', 'colour-testing', 'rinsing', 'blotting', 'drying', 'paper', 'photographs', 'freezer-wrapping', 'mould-work'], respiratorFitUntil: '2027-04-30', shifts: SHIFT },
       { code: 'P2', displayName: 'Tester two', site: 'HALL', skills: ['intake', 'colour-testing', 'rinsing', 'blotting'], shifts: SHIFT },
       { code: 'P3', displayName: 'Helper three', site: 'HALL', skills: ['rinsing', 'blotting', 'drying', 'freezer-wrapping'], restrictions: ['no-mould'], shifts: SHIFT },
       { code: 'P4', displayName: 'Helper four', site: 'HALL', skills: ['paper', 'photographs', 'drying', 'freezer-wrapping', 'rinsing', 'blotting'], shifts: SHIFT },

@@ -20,6 +20,9 @@ export async function networkDigest(admin: Pick<pg.Pool, 'query'>, networkId: st
 /** What binds a row to one incident where the column is not called incident_id. */
 const OWNER_COLUMN: Record<string, string> = { incident: 'id', api_key: 'limited_to_incident_id' };
 
+/** They name keys and things of every incident without saying of which: they show neither that an id is one incident's nor that it is not. */
+const OF_ANY_INCIDENT = new Set(['audit_entry', 'idempotency_record']);
+
 /** Every id in the rows of a network, or of one incident of it, minus those that also stand in rows of others. */
 export async function idsOf(admin: Pick<pg.Pool, 'query'>, networkId: string, incidentId: string | null = null): Promise<Set<string>> {
   const { rows: columns } = await admin.query<{ table: string; column: string; incident: boolean }>(
@@ -28,7 +31,8 @@ export async function idsOf(admin: Pick<pg.Pool, 'query'>, networkId: string, in
      from pg_attribute a join pg_class c on c.oid = a.attrelid join pg_namespace n on n.oid = c.relnamespace
      where n.nspname = 'public' and c.relkind in ('r', 'p') and a.attnum > 0 and not a.attisdropped and a.atttypid = 'uuid'::regtype`,
   );
-  const each = columns.map(({ table, column, incident }) => {
+  const telling = columns.filter(({ table }) => incidentId === null || !OF_ANY_INCIDENT.has(table));
+  const each = telling.map(({ table, column, incident }) => {
     const owner = incident ? 'incident_id' : OWNER_COLUMN[table];
     const own = incidentId === null ? 'network_id = $1' : owner === undefined ? 'false' : `network_id = $1 and ${owner} = $2`;
     return `select ${column} as id, coalesce(${own}, false) as own from ${table} where ${column} is not null`;

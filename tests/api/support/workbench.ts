@@ -15,10 +15,11 @@ export class Workbench {
     readonly incident: IncidentOnTest,
   ) {}
 
-  static async open(): Promise<Workbench> {
+  /** `change` is applied to the document of the small incident before it is registered. */
+  static async open(change?: Parameters<TestNetwork['incident']>[0]): Promise<Workbench> {
     const server = await startTestServer();
     const network = await server.network();
-    return new Workbench(server, network, await network.incident());
+    return new Workbench(server, network, await network.incident(change));
   }
 
   close(): Promise<void> {
@@ -57,7 +58,7 @@ export class Workbench {
   }
 
   report(itemId: string, step: string, outcome = 'done', change: object = {}) {
-    return this.network.post(`/v1/items/${itemId}/step-results`, { step, outcome, personId: this.incident.person('P2'), ...change });
+    return this.network.post(`/v1/items/${itemId}/step-results`, { step, outcome, personId: this.incident.person('P1'), ...change });
   }
 
   async read(itemId: string): Promise<Item> {

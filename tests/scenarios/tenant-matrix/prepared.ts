@@ -14,10 +14,15 @@ export async function fill(incident: PreparedIncident, server: TestServer): Prom
   const worked = await assessedItem(incident);
   await incident.create(`/v1/items/${worked.id}/step-results`, stepResult(incident, worked.nextStep));
   await incident.create(`/v1/items/${worked.id}/disposition-overrides`, override(incident));
+  const byTheWrongHands = await assessedItem(incident);
+  await incident.create(`/v1/items/${byTheWrongHands.id}/step-results`, { ...stepResult(incident, 'wrap'), disposition: 'hold-frozen', personId: incident.places.person('P2'), withPersonIds: [] });
   await incident.create(`/v1/incidents/${incident.id}/drying-rooms/${incident.places.room('ROOM')}/readings`, { airTempC: 20, relativeHumidityPct: 65, measuredAt: '2026-05-09T06:45:00Z' });
   made['worked'] = worked.id;
+  made['lot'] = (await incident.newItem({ count: 240, materialClass: 'photo-colour-print', sizeClass: 'print-10x15' })).id;
   made['referred'] = await referredItem(incident);
   made['handBack'] = (await incident.create(`/v1/households/${incident.the('household')}/hand-backs`, handBackBody(incident, (await incident.newItem()).id))).id;
+  // The words of a decision are the whole network's, so they hold no marker.
+  await incident.create('/v1/rulebook/choices', { choices: { 'fan-direction': 'away' }, reason: 'Fans blew threads off.', personId: incident.places.person('P1') }, { 'if-match': await incident.etagOf('/v1/rulebook') });
   const run = await request(server, incident.network, incident.places, incident.text('The doors are open'));
   await carryOut(server, incident.network, run);
   made['planRun'] = run.runId;

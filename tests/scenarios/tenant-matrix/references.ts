@@ -7,7 +7,7 @@ import type { Parts, Reference, ReferenceAnswer, Row } from './row.js';
 
 const UNKNOWN: readonly ReferenceAnswer[] = ['reference_unknown', 'not_found'];
 /** A refusal is remembered with the command; nothing else may be written. */
-const MEMORY = ['idempotency_record', 'audit_entry'];
+const MEMORY = ['idempotency_record'];
 
 /** `#/items/3/itemId` and `#/items/0/itemId` are the same member. */
 export const memberOf = (pointer: string) => pointer.replace(/\/\d+(?=\/|$)/g, '/0');

@@ -12,7 +12,7 @@ type Person = Layout['people'][number];
 const AT = Date.parse('2026-05-09T08:00:00Z');
 const minutes = (count: number) => AT + count * 60_000;
 const person = (id: string, skills: Person['skills'], more: Partial<Person> = {}): Person => ({
-  id, siteId: 'site', code: id, displayName: id, skills, restrictions: [], version: 1, shifts: [{ id: `${id}-shift`, startsAt: '2026-05-09T07:00:00Z', endsAt: '2026-05-09T12:00:00Z', version: 1 }], ...more,
+  id, siteId: 'site', code: id, displayName: id, skills, restrictions: [], respiratorFitUntil: null, version: 1, shifts: [{ id: `${id}-shift`, startsAt: '2026-05-09T07:00:00Z', endsAt: '2026-05-09T12:00:00Z', version: 1 }], ...more,
 });
 const rinse = { crew: 1, skill: 'rinsing' as const, barredRestrictions: [] };
 
@@ -31,6 +31,11 @@ describe('hands', () => {
     expect(new Crew([person('a', ['paper'])]).find(rinse, [], AT, minutes(15))).toBeNull();
     expect(new Crew([person('a', ['rinsing'])]).find(rinse, [], minutes(300), minutes(315))).toBeNull();
     expect(new Crew([person('a', ['rinsing'], { restrictions: ['no-wet-work'] })]).find({ ...rinse, barredRestrictions: ['no-wet-work'] }, [], AT, minutes(15))).toBeNull();
+    const masked = { ...rinse, ppe: ['N95 respirator'] };
+    const fitted = (respiratorFitUntil: string) => new Crew([person('a', ['rinsing'], { respiratorFitUntil })]);
+    expect(fitted('2026-05-08').find(masked, [], AT, minutes(15))).toBeNull();
+    expect(fitted('2026-05-09').find(masked, [], AT, minutes(15))?.personIds).toEqual(['a']);
+    expect([fitted('2026-05-08').somebody(masked, AT), fitted('2026-05-09').somebody(masked, AT)]).toEqual([null, 'a']);
   });
 
   test('a step for two begins when both are free; planned people go before others', () => {

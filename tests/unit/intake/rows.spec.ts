@@ -105,14 +105,15 @@ describe('words', () => {
   test.each([
     ['quilt', 'textile-quilt-padded'], ['Quilts', 'textile-quilt-padded'], ['shirt', 'textile-garment-3d'], ['letters', 'paper-soluble-media'], ['prints', 'photo-colour-print'],
     ['old wool blanket', 'textile-wool'], ['silk wedding dress', 'textile-silk'], ['framed photo', 'paper-framed'], ['photo album', 'album-or-scrapbook'], ['Tagebuch', 'book-bound'],
-    ['Fotoalbum', 'album-or-scrapbook'], ['W\u00e4sche', 'textile-everyday'], ['Teddyb\u00e4r', 'textile-stuffed'], ['painted silk', 'textile-painted-or-glazed'], ['glass negatives', 'photo-glass-plate-gelatin'],
+    ['Fotoalbum', 'album-or-scrapbook'], ['W\u00e4sche', 'textile-everyday'], ['Teddyb\u00e4r', 'textile-stuffed'], ['painted silk', 'textile-silk-painted-or-weighted'], ['glass negatives', 'photo-glass-plate-gelatin'],
     ['black-and-white photo', 'photo-silver-gelatin'], ['leather-bound book', 'book-leather-or-vellum'],
+    ['oil painting', 'painting-canvas'], ['gilded frame', 'wood-painted-or-gilded'], ['old violin', 'musical-instrument'], ['iron stove', 'metal-iron'], ['lantern slides', 'photo-lantern-slide-or-autochrome'], ['Schallplatten', 'disc-vinyl-or-shellac'],
   ])('%j is %s, and the row says where that came from', (cell, materialClass) => {
     const reading = row({ material: cell });
     expect([reading.values.materialClass, notes(reading), repairs(reading)]).toEqual([materialClass, ['material:material_from_word'], []]);
   });
 
-  test.each(['oil painting', 'cello', 'quilt and book', 'photograph or map', '12'])('%j is accepted as unknown with a remark', (cell) => {
+  test.each(['birdcage', 'thing', 'quilt and book', 'photograph or map', '12'])('%j is accepted as unknown with a remark', (cell) => {
     const reading = row({ material: cell });
     expect([reading.values.materialClass, notes(reading), refusals(reading)]).toEqual(['unknown', ['material:material_unknown'], []]);
   });

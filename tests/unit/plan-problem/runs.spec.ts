@@ -23,6 +23,18 @@ const numberOf = async (sql: string) => (await server.admin.query<{ n: number }>
 const revisions = () => numberOf('plan_revision where network_id = $1');
 const openRows = () => numberOf('outbox where network_id = $1 and done_at is null');
 
+/** Something to wait for until it is opened. */
+function gateway(): { opened: Promise<void>; open: () => void } {
+  let open = (): void => undefined;
+  const opened = new Promise<void>((resolve) => {
+    open = resolve;
+  });
+  return { opened, open };
+}
+
+/** A planner that must not be asked. */
+const unwilling: Planner = { plan: () => Promise.reject(new Error('planned again what is covered')) };
+
 describe('a plan run', () => {
   test('stores its revision and closes its row, and done twice it is done once', async () => {
     const requested = await request(server, network, incident);
@@ -33,7 +45,7 @@ describe('a plan run', () => {
     expect(await revisions()).toBe(1);
   });
 
-  test('that is overtaken by a later one writes nothing, and comes again', async () => {
+  test('that is overtaken by the plan of a later one ends with that plan, stores nothing and does not come again', async () => {
     const slow = await request(server, network, incident);
     const overtaken: Planner = {
       async plan(problem, budget) {
@@ -44,11 +56,68 @@ describe('a plan run', () => {
     };
     expect(await carryOut(server, network, slow, overtaken)).toBe('overtaken');
     expect(await revisions()).toBe(1);
-    expect(await runOf(slow.runId)).toMatchObject({ state: 'running', revisionId: null });
-    expect(await openRows()).toBe(1);
-    expect(await carryOut(server, network, slow)).toBe('done');
-    expect(await runOf(slow.runId)).toMatchObject({ state: 'done' });
+    const { body: plan } = await network.get(`/v1/incidents/${incident.id}/plan`).expect(200);
+    expect(await runOf(slow.runId)).toMatchObject({ state: 'done', revisionId: plan.revisionId, finishedAt: '2026-05-09T07:00:00.000Z', failure: null });
+    expect(await openRows()).toBe(0);
+    expect(await carryOut(server, network, slow, unwilling)).toBe('done');
+  });
+
+  test('that broke off and comes again after the plan of a later one ends with that plan and plans nothing', async () => {
+    const broken = await request(server, network, incident);
+    await expect(carryOut(server, network, broken, { plan: () => Promise.reject(new Error('the worker was killed')) })).rejects.toThrow('killed');
+    await planNow(server, network, incident);
+    expect(await carryOut(server, network, broken, unwilling)).toBe('overtaken');
+    expect(await runOf(broken.runId)).toMatchObject({ state: 'done', revisionId: expect.any(String) });
+    expect([await revisions(), await openRows()]).toEqual([1, 0]);
+  });
+
+  test('that broke off is done again when no later one has stored a plan', async () => {
+    await planNow(server, network, incident);
+    const broken = await request(server, network, incident);
+    await expect(carryOut(server, network, broken, { plan: () => Promise.reject(new Error('the worker was killed')) })).rejects.toThrow('killed');
+    expect(await carryOut(server, network, broken)).toBe('done');
     expect(await revisions()).toBe(2);
+  });
+
+  test('whose planning fails after a later one has stored its plan ends with that plan', async () => {
+    const slow = await request(server, network, incident);
+    const refused: Planner = {
+      async plan() {
+        await planNow(server, network, incident);
+        throw new MalformedPlanProblem([{ path: 'items[0]', text: 'is wrong' }]);
+      },
+    };
+    expect(await carryOut(server, network, slow, refused)).toBe('overtaken');
+    expect(await runOf(slow.runId)).toMatchObject({ state: 'done', failure: null });
+  });
+
+  test('and a later one of another worker that overlap store both plans, in the order in which they read', async () => {
+    const first = await request(server, network, incident);
+    const gate = gateway();
+    let second: { runId: string; ended: Promise<string> } | undefined;
+    const beside: Planner = {
+      async plan(problem, budget) {
+        const later = await request(server, network, incident);
+        const begun = gateway();
+        const waits: Planner = {
+          async plan(...given) {
+            begun.open();
+            await gate.opened;
+            return buildPlan(...given);
+          },
+        };
+        second = { runId: later.runId, ended: carryOut(server, network, later, waits) };
+        await begun.opened;
+        return buildPlan(problem, budget);
+      },
+    };
+    expect(await carryOut(server, network, first, beside)).toBe('done');
+    expect(await revisions()).toBe(1);
+    gate.open();
+    expect(await second?.ended).toBe('done');
+    expect(await revisions()).toBe(2);
+    const { body: plan } = await network.get(`/v1/incidents/${incident.id}/plan`).expect(200);
+    expect(await runOf(second?.runId ?? '')).toMatchObject({ state: 'done', revisionId: plan.revisionId });
   });
 
   test('run beside itself stores one revision', async () => {

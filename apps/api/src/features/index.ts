@@ -1,7 +1,9 @@
 import type { Type } from '@nestjs/common';
 import { ApiKeysModule } from './api-keys/api-keys.module.js';
+import { AuditModule } from './audit/audit.module.js';
 import { CareModule } from './care/care.module.js';
 import { CustodyModule } from './custody/custody.module.js';
+import { EstimatesModule } from './estimates/estimates.module.js';
 import { HandBacksModule } from './hand-backs/hand-backs.module.js';
 import { HouseholdsModule } from './households/households.module.js';
 import { IncidentsModule } from './incidents/incidents.module.js';
@@ -10,8 +12,9 @@ import { ItemsModule } from './items/items.module.js';
 import { LayoutModule } from './layout/layout.module.js';
 import { PlansModule } from './plans/plans.module.js';
 import { ReportsModule } from './reports/reports.module.js';
+import { RuleBookModule } from './rule-book/rule-book.module.js';
 import { StationWorkModule } from './station-work/station-work.module.js';
 import { TagsModule } from './tags/tags.module.js';
 
 /** Every feature of the API; siblings do not know each other. */
-export const features: Type<unknown>[] = [ApiKeysModule, CareModule, CustodyModule, HandBacksModule, HouseholdsModule, IncidentsModule, IntakeImportsModule, ItemsModule, LayoutModule, PlansModule, ReportsModule, StationWorkModule, TagsModule];
+export const features: Type<unknown>[] = [ApiKeysModule, AuditModule, CareModule, CustodyModule, EstimatesModule, HandBacksModule, HouseholdsModule, IncidentsModule, IntakeImportsModule, ItemsModule, LayoutModule, PlansModule, ReportsModule, RuleBookModule, StationWorkModule, TagsModule];

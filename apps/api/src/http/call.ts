@@ -1,10 +1,13 @@
 import { createParamDecorator, type ExecutionContext } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { CallContext } from '#application';
+import type { Language } from '#care';
 import { Problem, type Scope } from '#contracts';
+import { languageFor } from './language.js';
 
 const IDEMPOTENCY_KEY = /^"?([0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12})"?$/i;
-const ETAG = /^"([1-9][0-9]{0,8})"$/;
+/** Versions count from 1; 0 stands for what nobody has decided yet. */
+const ETAG = /^"(0|[1-9][0-9]{0,8})(?:-[a-z]{2})?"$/;
 
 /** What the guard learned about the caller; hung on the request. */
 export interface Caller {
@@ -32,6 +35,11 @@ export class Call {
 
   get operation(): string {
     return this.request.operationId ?? this.request.routeOptions.url ?? '';
+  }
+
+  /** For the sentences of the answer. */
+  get language(): Language {
+    return languageFor(this.request.headers);
   }
 
   /** The Idempotency-Key, quoted (structured field string) or bare. */

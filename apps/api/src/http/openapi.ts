@@ -7,17 +7,21 @@ const DESCRIPTION = `Coordinates the rescue of water-damaged belongings after a 
 planning over stations, drying capacity and freezers, station work, custody and hand-back.
 
 Everything belongs to exactly one network, the one of your key. Commands carry an Idempotency-Key and can be sent again safely;
-changes of versioned resources carry If-Match. Errors are problem documents (RFC 9457). What the service says about care is advice
+changes of versioned resources carry If-Match. Errors are problem documents (RFC 9457). Sentences that people read come in English
+or Spanish, as Accept-Language asks; codes, ids and what people wrote stay as they are. What the service says about care is advice
 to a trained lead, who may override it with a recorded reason; it never promises an outcome and defers to local codes and to
 licensed or trained people.`;
 
 const TAGS: [string, string][] = [
   ['Incidents', 'One disaster for one network, with its sites, stations, rooms, freezers and people.'],
   ['Keys', 'API keys of the network.'],
+  ['Audit', 'Who did what, when.'],
   ['Households', 'Owners, their contact, their consents and what they are told.'],
   ['Tags', 'Waterproof identifiers, reserved in blocks.'],
   ['Items', 'Things and counted lots: intake, look-up, work state.'],
   ['Care', 'Assessments, colour tests, triage with reasons, overrides.'],
+  ['Rule book', 'The rules with their sources, and the choices of the network where sources disagree.'],
+  ['Estimates', 'Triage and order of things that are only described; nothing is stored.'],
   ['Custody', 'Who holds an item: moves, freezing, referral, release, proof.'],
   ['Stations', 'Work lists and step results.'],
   ['Plans', 'Who does which step on which item, where and when.'],

@@ -2,6 +2,7 @@ import { applyDecorators, HttpCode, SetMetadata } from '@nestjs/common';
 import { ApiBearerAuth, ApiHeader, ApiOperation, ApiResponse } from '@nestjs/swagger';
 import type { z } from 'zod';
 import { PROBLEMS, ProblemBody, type ProblemCode, type Scope } from '#contracts';
+import { AcceptLanguage, LANGUAGE_HEADERS } from './language.js';
 
 export const ACCESS = 'wrackline:access';
 export const OPERATION_ID = 'wrackline:operation-id';
@@ -25,6 +26,8 @@ export interface OperationOptions {
   command?: boolean;
   /** Changes of a versioned resource: If-Match is required. */
   conditional?: boolean;
+  /** The answer holds sentences for people, in the language they ask for. */
+  speaks?: boolean;
 }
 
 const ALWAYS: ProblemCode[] = ['validation_failed', 'rate_limited', 'internal', 'unavailable'];
@@ -45,8 +48,9 @@ export function Operation(options: OperationOptions): MethodDecorator {
     HttpCode(options.success.status),
     ApiOperation({ operationId: options.id, summary: options.summary, description: scope ? `${options.description}\n\nNeeds the scope \`${scope}\`.` : options.description }),
     ...(isPublic ? [] : [ApiBearerAuth('apiKey')]),
-    successResponse(options.success),
-    ...(options.alsoSuccess ? [successResponse(options.alsoSuccess)] : []),
+    successResponse(options.success, options.speaks),
+    ...(options.alsoSuccess ? [successResponse(options.alsoSuccess, options.speaks)] : []),
+    ...(options.speaks ? [AcceptLanguage] : []),
     ...(options.command ? [ApiHeader({ name: 'Idempotency-Key', required: true, description: 'A fresh UUID for each command; the same one repeats the answer.', schema: { type: 'string', format: 'uuid' } })] : []),
     ...(options.conditional ? [ApiHeader({ name: 'If-Match', required: true, description: 'The ETag that was read.', schema: { type: 'string', examples: ['"3"'] } })] : []),
     ...[...byStatus].sort(([a], [b]) => a - b).map(([status, list]) =>
@@ -55,9 +59,10 @@ export function Operation(options: OperationOptions): MethodDecorator {
   );
 }
 
-function successResponse(success: { status: number; description: string; body: z.ZodType | null; mediaType?: string }): MethodDecorator {
-  if (success.body === null) return ApiResponse({ status: success.status, description: success.description, ...(success.mediaType ? { content: { [success.mediaType]: { schema: { type: 'string' } } } } : {}) });
-  return ApiResponse({ status: success.status, description: success.description, standardSchema: success.body });
+function successResponse({ status, description, body, mediaType }: { status: number; description: string; body: z.ZodType | null; mediaType?: string }, speaks = false): MethodDecorator {
+  const about = { status, description, ...(speaks ? { headers: LANGUAGE_HEADERS } : {}) };
+  if (body === null) return ApiResponse({ ...about, ...(mediaType ? { content: { [mediaType]: { schema: { type: 'string' } } } } : {}) });
+  return ApiResponse({ ...about, standardSchema: body });
 }
 
 export { ProblemBody };

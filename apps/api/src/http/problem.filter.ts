@@ -1,8 +1,10 @@
 import { type ArgumentsHost, Catch, type ExceptionFilter, HttpException, Inject } from '@nestjs/common';
 import type { FastifyReply } from 'fastify';
+import { renderWithin } from '#care';
 import { Problem, PROBLEMS, type ProblemCode } from '#contracts';
 import type { Logger } from '#platform';
 import type { ApiRequest } from './call.js';
+import { languageFor } from './language.js';
 import { LOGGER } from './tokens.js';
 
 /** Errors of Fastify and Nest that are the caller's, by their code or status. */
@@ -53,7 +55,7 @@ function document(problem: Problem, request: ApiRequest): Record<string, unknown
     instance: `urn:uuid:${request.id}`,
     code: problem.code,
     traceId: request.traceId,
-    ...problem.extras.members,
+    ...(renderWithin(problem.extras.members ?? {}, languageFor(request.headers)) as Record<string, unknown>),
     ...(problem.extras.errors ? { errors: problem.extras.errors } : {}),
   };
 }

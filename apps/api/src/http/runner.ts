@@ -1,16 +1,20 @@
 import { createHash } from 'node:crypto';
 import { Inject, Injectable } from '@nestjs/common';
-import type { Answer, ConfigStores, ConfigWork, Replayable, Stores, UnitOfWork, UseCaseCall } from '#application';
+import type { Answer, CommandIdentity, ConfigStores, ConfigWork, Replayable, Stores, UnitOfWork, UseCaseCall } from '#application';
+import type { Language } from '#care';
 import { newId, type Clock } from '#platform';
 import { canonicalJson } from './canonical-json.js';
+import { subjectOf } from './audit-subject.js';
 import type { Call } from './call.js';
+import { entityTag, languageHeaders } from './language.js';
 import { CLOCK, CONFIG_WORK, UNIT_OF_WORK } from './tokens.js';
 
 export type UseCase<S, I, R> = (stores: S, call: UseCaseCall, input: I) => Promise<R>;
 
-/** How a result becomes an answer: body, and when it differs from 200, the status; version for the ETag; path for Location. */
+/** How a result becomes an answer: body, and when it differs from 200, the status; version for the ETag; path for Location; language of its sentences. */
 export interface Presented {
   body: unknown;
+  language?: Language;
   status?: number;
   version?: number;
   location?: string;
@@ -35,10 +39,10 @@ export class Runner {
     return this.run(call, input, (identity) => this.config.command(call.context, identity, async (stores) => toAnswer(present(await useCase(stores, this.about(call), input)))));
   }
 
-  /** A read of the item side. */
-  async query<I, R>(call: Call, useCase: UseCase<Stores, I, R>, input: I, present: (result: R) => Presented): Promise<unknown> {
+  /** A read of the item side; what is worked out in `present` holds no transaction. */
+  async query<I, R>(call: Call, useCase: UseCase<Stores, I, R>, input: I, present: (result: R) => Presented | Promise<Presented>): Promise<unknown> {
     const result = await this.work.read(call.context, (stores) => useCase(stores, this.about(call), input));
-    return send(call, { ...toAnswer(present(result)), replayed: false });
+    return send(call, { ...toAnswer(await present(result)), replayed: false });
   }
 
   /** A read of the configuration. */
@@ -51,17 +55,19 @@ export class Runner {
     return { context: call.context, env: { nowMs: this.clock.nowMs(), newId: () => newId() } };
   }
 
-  private async run<I>(call: Call, input: I, execute: (identity: { operation: string; key: string; fingerprint: string }) => Promise<Replayable>): Promise<unknown> {
+  private async run<I>(call: Call, input: I, execute: (identity: CommandIdentity) => Promise<Replayable>): Promise<unknown> {
     const key = call.idempotencyKey();
     const fingerprint = createHash('sha256').update(canonicalJson(input)).digest('hex');
     call.reply.header('idempotency-key', `"${key}"`);
-    return send(call, await execute({ operation: call.operation, key, fingerprint }));
+    const { request } = call;
+    const about = (answer: Answer) => subjectOf(request.routeOptions.url ?? '', request.params as Record<string, string>, answer.body);
+    return send(call, await execute({ operation: call.operation, key, fingerprint, subjectOf: about }));
   }
 }
 
 function toAnswer(presented: Presented): Answer {
-  const headers: Record<string, string> = {};
-  if (presented.version !== undefined) headers['etag'] = `"${presented.version}"`;
+  const headers: Record<string, string> = presented.language === undefined ? {} : languageHeaders(presented.language);
+  if (presented.version !== undefined) headers['etag'] = entityTag(presented.version, presented.language);
   if (presented.location !== undefined) headers['location'] = presented.location;
   return { status: presented.status ?? 200, body: presented.body, headers };
 }

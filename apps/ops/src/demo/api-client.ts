@@ -74,8 +74,9 @@ export class ApiClient {
     return all;
   }
 
-  post<T>(path: string, body: object): Promise<ApiAnswer<T>> {
-    return this.command({ method: 'POST', path, body: JSON.stringify(body), headers: { 'content-type': 'application/json' } });
+  /** `version` for a command on something that must still be as it was read. */
+  post<T>(path: string, body: object, version?: number): Promise<ApiAnswer<T>> {
+    return this.command({ method: 'POST', path, body: JSON.stringify(body), headers: { 'content-type': 'application/json', ...(version === undefined ? {} : { 'if-match': `"${version}"` }) } });
   }
 
   /** A change of something that was read at `version`. */

@@ -30,6 +30,8 @@ const DEFAULT_PORT = 8420;
 const RATE_PER_MINUTE = 1_000_000;
 /** As a shell reports Ctrl-C. */
 const INTERRUPTED = 130;
+/** The database is down for good. */
+const LOST = 3;
 
 /** What every part of a run needs. */
 interface Run {
@@ -73,12 +75,14 @@ async function onServices(services: Services, run: Run, stopped: Promise<void>):
   }
   const running = await startProcesses({ ...services.config, port: await portFor(services.config.port) }, { apis: options.apis, workers: options.workers }, run.drill.hearRestart);
   try {
-    const code = await Promise.race([play(services.ownerUrl, running, run), stopped.then(() => INTERRUPTED)]);
-    if (!options.once && code !== INTERRUPTED) {
-      say('Serving until Ctrl-C ...');
-      await stopped;
-    }
-    return code;
+    const lost = services.lost.then((error) => {
+      say(error.message);
+      return LOST;
+    });
+    const code = await Promise.race([play(services.ownerUrl, running, run), stopped.then(() => INTERRUPTED), lost]);
+    if (options.once || code === INTERRUPTED || code === LOST) return code;
+    say('Serving until Ctrl-C ...');
+    return await Promise.race([stopped.then(() => code), lost]);
   } finally {
     if (!options.once) say('Stopping ...');
     await running.stop();

@@ -1,8 +1,9 @@
-import { RULE_BOOK_VERSION, triageOutcome, type StepKind, type TriageContext } from '#care';
+import { say, sourceInLanguage, translate, translatorFor, type Book, type Language, type StepKind, type TriageContext } from '#care';
 import { formatTagCode } from '#custody';
 import type { HouseholdRecord } from '../ports/household-store.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { StepResultRecord } from '../ports/step-store.js';
+import { judge } from '../rule-book/books.js';
 import { DONE_WORDS, LEFT_WORDS } from './care-words.js';
 import { settledSteps } from './done-steps.js';
 import { RECEIPT_STANDING, residualRisk, storageAdvice, type Advice } from './receipt-advice.js';
@@ -23,7 +24,7 @@ export interface ReceiptItem {
   residualRisk: Advice[];
 }
 
-/** The paper that goes with what is handed back. Stored as it was given. */
+/** The paper that goes with what is handed back. Stored as it was given, in English; `receiptInLanguage` reads it out in another language. */
 export interface Receipt {
   handBackId: string;
   /** The code on the family's own slip; the name stands with the household alone. */
@@ -40,37 +41,59 @@ export interface HandedItem {
   conditionNote: string;
 }
 
+/** What the advice of a receipt rests on. */
+export interface ReceiptGround {
+  book: Book;
+  context: TriageContext;
+}
+
 /** Writes the receipt of a hand-back from what is on record. */
-export function writeReceipt(handBackId: string, household: HouseholdRecord, handedAtMs: number, handed: readonly HandedItem[], context: TriageContext): Receipt {
+export function writeReceipt(handBackId: string, household: HouseholdRecord, handedAtMs: number, handed: readonly HandedItem[], { book, context }: ReceiptGround): Receipt {
   return {
-    handBackId, householdCode: household.code, handedAt: new Date(handedAtMs).toISOString(), ruleBookVersion: RULE_BOOK_VERSION,
-    items: handed.map((one) => receiptItem(one, context)), standing: RECEIPT_STANDING,
+    handBackId, householdCode: household.code, handedAt: new Date(handedAtMs).toISOString(), ruleBookVersion: book.version,
+    items: handed.map((one) => receiptItem(one, book, context)), standing: RECEIPT_STANDING.text,
   };
 }
 
-function receiptItem({ item, standing, conditionNote }: HandedItem, moment: TriageContext): ReceiptItem {
+function receiptItem({ item, standing, conditionNote }: HandedItem, book: Book, moment: TriageContext): ReceiptItem {
   const { observed } = standing.assessment;
   const context = { ...moment, doneSteps: [...standing.done] };
-  const outcome = triageOutcome(observed, context);
+  const outcome = judge(book, observed, context);
   const way = chooseOption(outcome, item.disposition);
   const settled = settledSteps(standing.done, observed.mould);
   return {
     itemId: item.id, tag: formatTagCode(item.tagCode), description: item.description, count: item.count, conditionNote,
     done: wordsDone(standing.results),
     notDone: wordsLeft(way.steps.map((care) => care.step).filter((step) => !settled.has(step)), standing.results),
-    storageAdvice: storageAdvice(item, observed, context),
+    storageAdvice: storageAdvice(item, observed, book, context, outcome),
     never: outcome.never.map((statement) => statement.text),
-    residualRisk: residualRisk(item, observed, context),
+    residualRisk: residualRisk(item, observed, book, context),
+  };
+}
+
+/** The receipt with our sentences in the language; descriptions and notes stay as somebody wrote them. */
+export function receiptInLanguage(receipt: Receipt, language: Language): Receipt {
+  return { ...receipt, items: receipt.items.map((item) => itemInLanguage(item, language)), standing: translate(receipt.standing, language) };
+}
+
+function itemInLanguage(item: ReceiptItem, language: Language): ReceiptItem {
+  const spoken = translatorFor(language);
+  const advice = (list: readonly Advice[]): Advice[] => list.map(({ text, source }) => ({ text: spoken(text), source: sourceInLanguage(source, language) }));
+  return {
+    ...item, done: item.done.map(spoken), notDone: item.notDone.map(spoken), never: item.never.map(spoken),
+    storageAdvice: advice(item.storageAdvice), residualRisk: advice(item.residualRisk),
   };
 }
 
 /** Once each, in the order in which it was first done, over all rounds of work. */
 function wordsDone(results: readonly StepResultRecord[]): string[] {
-  return [...new Set(results.filter((result) => result.outcome === 'done').map((result) => DONE_WORDS[result.step]))];
+  return [...new Set(results.filter((result) => result.outcome === 'done').map((result) => DONE_WORDS[result.step].text))];
 }
+
+const RINSE_STOPPED = say('It was not rinsed to the end, because its dye moved.');
 
 function wordsLeft(left: readonly StepKind[], results: readonly StepResultRecord[]): string[] {
   const stopped = results.filter((result) => result.outcome === 'dye-moved').map((result) => result.step);
-  const words = left.flatMap((step) => LEFT_WORDS[step] ?? []);
-  return stopped.includes('rinse') ? ['It was not rinsed to the end, because its dye moved.', ...words] : words;
+  const words = left.flatMap((step) => LEFT_WORDS[step]?.text ?? []);
+  return stopped.includes('rinse') ? [RINSE_STOPPED.text, ...words] : words;
 }

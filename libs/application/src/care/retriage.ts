@@ -1,8 +1,9 @@
-import { planningWeight, triageOutcome, type Assessment, type CareStep, type Disposition, type DispositionOption, type StepKind, type TriageContext, type TriageOutcome } from '#care';
+import { planningWeight, type Assessment, type CareStep, type Disposition, type DispositionOption, type StepKind, type TriageContext, type TriageOutcome } from '#care';
 import type { UseCaseCall } from '../call.js';
 import type { AssessmentRecord, TriageRecord } from '../ports/assessment-store.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { Stores } from '../ports/work.js';
+import { bookInForce, judge } from '../rule-book/books.js';
 import { settledSteps } from './done-steps.js';
 import { chooseOption, nextStepOf } from './route.js';
 
@@ -21,6 +22,8 @@ export interface AssessmentOrigin extends TriageChoice {
   assessedAtMs: number;
   /** Who looked; the key of the call when nobody is named. */
   assessedBy?: string;
+  /** Why it says something else than an earlier look about what cannot change by itself. */
+  seenAgain?: string | null;
 }
 
 export interface Triaged {
@@ -44,16 +47,16 @@ export async function retriage(stores: Stores, call: UseCaseCall, item: ItemReco
 export async function retriageInFull(stores: Stores, call: UseCaseCall, item: ItemRecord, observed: Assessment, how: AssessmentOrigin): Promise<Triaged> {
   const assessment: AssessmentRecord = {
     id: call.env.newId(), incidentId: item.incidentId, itemId: item.id, observed, origin: how.origin,
-    assessedBy: how.assessedBy ?? call.context.principalId, assessedAtMs: how.assessedAtMs, recordedAtMs: call.env.nowMs,
+    assessedBy: how.assessedBy ?? call.context.principalId, assessedAtMs: how.assessedAtMs, recordedAtMs: call.env.nowMs, seenAgain: how.seenAgain ?? null,
   };
   await stores.assessments.insert(assessment);
   return triageAnew(stores, call, item, assessment, how);
 }
 
-/** Triages an item by an assessment that is stored already: the rule book of today, the clocks of this moment. */
+/** Triages an item by an assessment that is stored already: the rule book that the network follows now, the clocks of this moment. */
 export async function triageAnew(stores: Stores, call: UseCaseCall, item: ItemRecord, assessment: AssessmentRecord, how: TriageChoice): Promise<Triaged> {
   const { observed } = assessment;
-  const result = triageOutcome(observed, await triageContextOf(stores, call, item.incidentId, how.doneSteps));
+  const result = judge(await bookInForce(stores), observed, await triageContextOf(stores, call, item.incidentId, how.doneSteps));
   const triage: TriageRecord = { id: call.env.newId(), incidentId: item.incidentId, itemId: item.id, assessmentId: assessment.id, result, createdAtMs: call.env.nowMs };
   await stores.assessments.insertTriage(triage);
   const option = chooseOption(result, how.chosen ?? wayItIsHeldBy(item));

@@ -29,7 +29,7 @@ export function nextStepOf(stage: Stage, option: DispositionOption, settled: Rea
 }
 
 /** No route of the rule book holds the thaw: it stands between two rounds of work. Minutes and crew are own calibration. */
-const THAW: CareStep = {
+export const THAW: CareStep = {
   step: 'thaw', zone: 'cold', minutesPerPiece: DEFAULT_CALIBRATION.handlingDefault.thaw.minutes, crew: DEFAULT_CALIBRATION.handlingDefault.thaw.crew,
   skill: 'freezer-wrapping', barredRestrictions: [], ppe: [], stabilises: false,
   cautions: (findRule('freezing.thaw')?.concludes ?? []).flatMap((conclusion) => (conclusion.kind === 'caution' ? [{ ruleId: 'freezing.thaw', text: conclusion.text }] : [])),

@@ -5,6 +5,7 @@ import type { AssessmentRecord, OverrideRecord, TriageRecord } from '../ports/as
 import type { ItemRecord } from '../ports/item-store.js';
 import type { StepResultRecord } from '../ports/step-store.js';
 import type { Stores } from '../ports/work.js';
+import { refuseClosed } from '../custody/open-incident.js';
 import { doneAmong } from './done-steps.js';
 
 /** Everything on record about the care of one locked item. */
@@ -19,10 +20,11 @@ export interface Standing {
   ownerAsked: boolean;
 }
 
-/** Locks an item that is still with us. @throws Problem not_found, item_terminal */
+/** Locks an item that is still with us, in an incident that is open. @throws Problem not_found, incident_closed, item_terminal */
 export async function lockOpenItem(stores: Stores, itemId: string): Promise<ItemRecord> {
   const item = await stores.items.lock(itemId);
   if (!item) throw notFound('item');
+  await refuseClosed(stores, item);
   if (TERMINAL_STAGES.includes(item.stage)) {
     throw new Problem('item_terminal', `The item was ${item.stage === 'released' ? "released with the owner's agreement" : 'handed back to its household'}; nothing more is recorded about its care. If it is in front of you, put it aside and tell the coordinator.`, { members: { stage: item.stage, keeper: item.keeper } });
   }
@@ -54,7 +56,7 @@ export async function latestTriageOf(stores: Stores, item: ItemRecord): Promise<
  * A lead's choice holds until what it rested on is gone: dye or mould was found after it, or what it asked for is done
  * and the thing lies frozen or went to a specialist. Choices made while it is away hold for the time after.
  */
-function overrideInForce(latest: OverrideRecord | null, results: readonly StepResultRecord[]): OverrideRecord | null {
+export function overrideInForce(latest: OverrideRecord | null, results: readonly Pick<StepResultRecord, 'id' | 'step' | 'outcome'>[]): OverrideRecord | null {
   if (!latest) return null;
   const overtaken = results.some((result) => result.id > latest.id && (result.outcome === 'dye-moved' || result.outcome === 'mould-found' || (result.outcome === 'done' && (result.step === 'freeze' || result.step === 'refer'))));
   return overtaken ? null : latest;

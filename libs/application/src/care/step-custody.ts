@@ -67,9 +67,20 @@ function freezing(to: Keeper | null): 'frozen' {
 
 /** Drying ends where it began: a drying that no rack ever held has not happened, or its start was not recorded. */
 async function refuseNeverHung(stores: Stores, item: ItemRecord): Promise<void> {
-  const chain = await stores.custody.chain(item.id, 0, item.seq);
-  if (chain.some((event) => event.kind === 'drying-started')) return;
+  if (await hasHung(stores, item.id, item.seq)) return;
   throw wrongStage({ item }, 'The step `dry` ends what began on a drying place. Record `drying-started` with POST /v1/items/{itemId}/custody-events when it is hung or laid out; its clock stops with that.');
+}
+
+/** A part of a lot hung when the lot did. */
+async function hasHung(stores: Stores, itemId: string, seq: number): Promise<boolean> {
+  const chain = await stores.custody.chain(itemId, 0, seq);
+  if (chain.some((event) => event.stage === 'drying')) return true;
+  const [first] = chain;
+  const lotId = first?.kind === 'split-off' ? first.refs['splitFrom'] : undefined;
+  const lot = lotId === undefined ? null : await stores.items.find(lotId);
+  if (!first || !lot) return false;
+  const before = (await stores.custody.chain(lot.id, 0, lot.seq)).findLast((event) => event.refs['splitTo'] === itemId);
+  return before !== undefined && hasHung(stores, lot.id, before.seq);
 }
 
 /** The waiting area of the zone where it goes on, at the site where it is now; else the one of the zone where it is. */

@@ -55,7 +55,7 @@ function refuseOwnRoute(step: StepKind): void {
 }
 
 /** The ways a report may belong to: the one it names, else the item's own, else another that is open now and not against a lead's choice. */
-function waysFor({ triage, standing }: OrderFacts, reported: ReportedStep, own: DispositionOption): DispositionOption[] {
+function waysFor({ triage, standing }: Omit<OrderFacts, 'station'>, reported: ReportedStep, own: DispositionOption): DispositionOption[] {
   const lead = standing.override?.disposition ?? null;
   if (reported.disposition === null) return [own, ...(lead === null ? triage.result.options.filter((option) => option !== own && option.needs.length === 0) : [])];
   if (lead !== null && lead !== reported.disposition) {
@@ -66,7 +66,16 @@ function waysFor({ triage, standing }: OrderFacts, reported: ReportedStep, own: 
   return [named];
 }
 
-function isNext({ item, standing }: OrderFacts, way: DispositionOption, step: StepKind): boolean {
+/**
+ * True when the step is what comes now: on the item's own way or, as long as no lead has chosen, on another that is open.
+ * The rule by which a reported step is judged, for events that name no way.
+ */
+export function comesNow(facts: Omit<OrderFacts, 'station'>, step: StepKind): boolean {
+  const own = chooseOption(facts.triage.result, facts.item.disposition);
+  return waysFor(facts, { step, outcome: 'done', disposition: null }, own).some((way) => isNext(facts, way, step));
+}
+
+function isNext({ item, standing }: Omit<OrderFacts, 'station'>, way: DispositionOption, step: StepKind): boolean {
   // What the item shows as its next step is what people were told; only another way is worked out afresh.
   if (way.disposition === item.disposition) return item.nextStep === step;
   return nextStepOf(item.stage, way, settledSteps(standing.done, standing.assessment.observed.mould))?.care.step === step;

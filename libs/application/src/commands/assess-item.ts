@@ -1,11 +1,14 @@
 import type { Assessment } from '#care';
-import { Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
 import { momentOf, personOf } from '../care/claims.js';
+import { AT_THE_TOP, broughtIn, contradictionErrors, refuseContradictions } from '../care/contradicted.js';
+import { againstEarlierLook, SEEN_AGAIN_ADVICE, wasLookedAt } from '../care/earlier-look.js';
 import { takeLook } from '../care/look.js';
 import { consentsNow } from '../care/owner-word.js';
-import { lockOpenItem, standingOf } from '../care/standing.js';
+import { triageContextOf } from '../care/retriage.js';
+import { lockOpenItem, standingOf, type Standing } from '../care/standing.js';
 import type { TriageView } from '../care/triage-view.js';
+import type { ItemRecord } from '../ports/item-store.js';
 import type { Stores } from '../ports/work.js';
 
 /** What a person saw. A member that is left out stays as it was known; `unknown` and null say that nobody knows. */
@@ -16,6 +19,8 @@ export interface AssessItemInput {
   personId: string;
   assessedAtMs: number | null;
   observations: Observations;
+  /** Why this look says something else than an earlier one about what cannot change by itself. */
+  seenAgain: { reason: string } | null;
 }
 
 /** Records what a person observed of an item and triages it anew; the step `assess` is done with it. */
@@ -23,11 +28,20 @@ export async function assessItem(stores: Stores, call: UseCaseCall, input: Asses
   const item = await lockOpenItem(stores, input.itemId);
   await personOf(stores, item.incidentId, input.personId);
   const assessedAtMs = momentOf(call, input.assessedAtMs, '#/assessedAt');
-  refuseWetTomorrow(call, input.observations.wettedAtMs ?? null);
   const standing = await standingOf(stores, item);
   const known = standing.assessment.observed;
   const observed: Assessment = { ...merged(known, input.observations), count: item.count, consents: await consentsNow(stores, item, standing) };
-  return takeLook(stores, call, item, standing, { step: 'assess', personId: input.personId, atMs: assessedAtMs, observed, complete: true });
+  await refuseUntrue(stores, call, item, standing, observed, input);
+  return takeLook(stores, call, item, standing, { step: 'assess', personId: input.personId, atMs: assessedAtMs, observed, complete: true, seenAgain: input.seenAgain?.reason ?? null });
+}
+
+/** What cannot all be true, and what an earlier look recorded otherwise unless somebody says why: all of it at once. @throws Problem observations_contradict */
+async function refuseUntrue(stores: Stores, call: UseCaseCall, item: ItemRecord, standing: Standing, observed: Assessment, { observations, seenAgain }: AssessItemInput): Promise<void> {
+  const known = standing.assessment.observed;
+  const said = new Set(Object.entries(observations).flatMap(([member, value]) => (value === undefined ? [] : [member])));
+  const contradictions = broughtIn(known, observed, await triageContextOf(stores, call, item.incidentId, standing.done), said);
+  const otherwise = seenAgain === null && wasLookedAt(standing.results) ? againstEarlierLook({ known, done: standing.done }, observations) : [];
+  refuseContradictions([...contradictionErrors(contradictions, AT_THE_TOP, said), ...otherwise], otherwise.length > 0 ? SEEN_AGAIN_ADVICE : '');
 }
 
 /** What was found is not unfound by a look that did not see it: dye that has run and mould stay until somebody says otherwise. */
@@ -36,10 +50,4 @@ function merged(known: Assessment, seen: Observations): Assessment {
   const alreadyBled = told.alreadyBled ?? (known.alreadyBled === true ? true : null);
   const mould = told.mould === 'unknown' && known.mould !== 'none' ? known.mould : told.mould;
   return { ...told, alreadyBled, mould };
-}
-
-function refuseWetTomorrow(call: UseCaseCall, wettedAtMs: number | null): void {
-  if (wettedAtMs === null || wettedAtMs <= call.env.nowMs) return;
-  const detail = 'lies ahead; leave it out when nobody knows it';
-  throw new Problem('command_refused', 'The time of wetting lies ahead. Leave it out when nobody knows it.', { errors: [{ detail, code: 'time_ahead', pointer: '#/wettedAt' }] });
 }

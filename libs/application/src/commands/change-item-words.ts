@@ -1,5 +1,6 @@
 import { notFound, Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
+import { refuseClosed } from '../custody/open-incident.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { Stores } from '../ports/work.js';
 
@@ -14,6 +15,9 @@ export interface ChangeItemWordsInput {
 /** Changes what people wrote about an item, if nobody changed the item since it was read. */
 export async function changeItemWords(stores: Stores, call: UseCaseCall, input: ChangeItemWordsInput): Promise<ItemRecord> {
   const { itemId, expectedVersion, ...words } = input;
+  const found = await stores.items.find(itemId);
+  if (!found) throw notFound('item');
+  await refuseClosed(stores, found);
   const changed = Object.fromEntries(Object.entries(words).filter(([, value]) => value !== undefined));
   const version = await stores.items.saveWords(itemId, expectedVersion, changed, call.env.nowMs);
   const item = await stores.items.find(itemId);

@@ -1,6 +1,7 @@
 import type { Zone } from '#care';
 import type { ChangeStation } from '#contracts';
 import type { UseCaseCall } from '../call.js';
+import { requestPlan } from '../planning/request-plan.js';
 import type { ConfigStores } from '../ports/config-work.js';
 import type { StationOpeningRecord, StationRecord } from '../ports/layout-store.js';
 import { findUnchanged, saveUnchanged, type VersionedTarget } from './change-versioned.js';
@@ -12,9 +13,11 @@ export interface StationView {
 }
 
 /** Opens or closes a station, or changes how many items it takes at once. */
-export async function changeStation(stores: ConfigStores, _call: UseCaseCall, input: ChangeStation & VersionedTarget): Promise<StationView> {
+export async function changeStation(stores: ConfigStores, call: UseCaseCall, input: ChangeStation & VersionedTarget): Promise<StationView> {
   const { name, state, capacity } = input;
   const found = await findUnchanged(stores.layout, 'station', input);
   const station = await saveUnchanged(stores.layout, 'station', input, found, { name, state, capacity });
-  return { station, zone: await stores.layout.zoneKind(station.zoneId), openings: await stores.layout.openings(station.id) };
+  const view = { station, zone: await stores.layout.zoneKind(station.zoneId), openings: await stores.layout.openings(station.id) };
+  if (station.state !== found.state || station.capacity !== found.capacity) await requestPlan(stores, call, input.incidentId, `station ${station.code} changed`);
+  return view;
 }

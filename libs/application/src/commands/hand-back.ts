@@ -10,6 +10,7 @@ import type { HandBackRecord } from '../ports/hand-back-store.js';
 import type { HouseholdRecord } from '../ports/household-store.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { Stores } from '../ports/work.js';
+import { bookInForce } from '../rule-book/books.js';
 
 export interface HandBackInput {
   householdId: string;
@@ -28,7 +29,8 @@ export async function handBack(stores: Stores, call: UseCaseCall, input: HandBac
   const items = await ownItems(stores, household, input);
   const id = call.env.newId();
   const handed = await withStanding(stores, items, input);
-  const receipt = writeReceipt(id, household, handedAtMs, handed, await triageContextOf(stores, call, household.incidentId));
+  const ground = { book: await bookInForce(stores), context: await triageContextOf(stores, call, household.incidentId) };
+  const receipt = writeReceipt(id, household, handedAtMs, handed, ground);
   const { receiver, identityCheck, signatureRef } = input;
   const record: HandBackRecord = {
     id, incidentId: household.incidentId, householdId: household.id, receiver, identityCheck, signatureRef, receipt,

@@ -1,11 +1,12 @@
-import type { Consents, Disposition, StepKind } from '#care';
 import { notFound, Problem } from '#contracts';
 import { TERMINAL_STAGES } from '#custody';
 import type { UseCaseCall } from '../call.js';
 import { consentsNow } from '../care/owner-word.js';
 import { retriage } from '../care/retriage.js';
-import { chosenBy, standingOf, workSoFar, type Standing } from '../care/standing.js';
+import { chosenBy, standingOf, workSoFar } from '../care/standing.js';
+import { wayBegun } from '../care/way-begun.js';
 import type { ConsentRecord } from '../ports/consent-store.js';
+import type { HouseholdRecord } from '../ports/household-store.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { Stores } from '../ports/work.js';
 import { toRecord, type ConsentInput } from './take-in-household.js';
@@ -15,9 +16,10 @@ export interface RecordConsentInput extends ConsentInput {
   itemId: string | null;
 }
 
-const OPEN_BATCH = 500;
+/** Items locked and triaged at a time; bounds the memory of one command, not what it reaches. Our own calibration. */
+const ITEMS_PER_CHUNK = 200;
 
-/** Records what the owner decided, for one item or for all of the household, and triages the items it touches anew. */
+/** Records what the owner decided, for one item or for all of the household, and triages the items it touches anew, all or none. */
 export async function recordConsent(stores: Stores, call: UseCaseCall, input: RecordConsentInput): Promise<ConsentRecord> {
   const household = await stores.households.find(input.householdId);
   if (!household) throw notFound('household');
@@ -27,27 +29,29 @@ export async function recordConsent(stores: Stores, call: UseCaseCall, input: Re
   }
   const consent = toRecord(call, household, input.itemId, input);
   await stores.consents.insert([consent]);
-  if (input.scope !== 'photograph') await retriageTouched(stores, call, household.incidentId, household.id, input.itemId);
+  if (input.scope === 'photograph') return consent;
+  if (input.itemId === null) await retriageHousehold(stores, call, household);
+  else await retriageTouched(stores, call, [input.itemId]);
   return consent;
 }
 
-async function retriageTouched(stores: Stores, call: UseCaseCall, incidentId: string, householdId: string, itemId: string | null): Promise<void> {
-  const ids = itemId !== null ? [itemId] : (await stores.items.page(incidentId, { householdId }, OPEN_BATCH, null)).map((item) => item.id);
-  for (const item of await stores.items.lockMany(ids)) {
-    if (TERMINAL_STAGES.includes(item.stage)) continue;
-    const standing = await standingOf(stores, item);
-    const consents = await consentsNow(stores, item, standing);
-    const chosen = chosenBy(standing) ?? wayBegun(item, standing, consents);
-    await retriage(stores, call, item, { ...standing.assessment.observed, consents }, { origin: 'consent', assessedAtMs: call.env.nowMs, ...workSoFar(standing), chosen });
+/** In the transaction of the word itself: once it is acknowledged, no list names what the owner has just refused. */
+async function retriageHousehold(stores: Stores, call: UseCaseCall, household: HouseholdRecord): Promise<void> {
+  for (let afterId: string | null = null; ; ) {
+    // In id order over all chunks, so that two words about one household wait for each other and never block each other.
+    const chunk: ItemRecord[] = await stores.items.page(household.incidentId, { householdId: household.id }, ITEMS_PER_CHUNK, afterId);
+    await retriageTouched(stores, call, chunk.map((item) => item.id));
+    afterId = chunk.at(-1)?.id ?? null;
+    if (chunk.length < ITEMS_PER_CHUNK || afterId === null) return;
   }
 }
 
-/** Steps after which every way is still open. */
-const COMMITS_TO_NOTHING: ReadonlySet<StepKind> = new Set(['tag', 'photograph', 'assess', 'colour-test']);
-const CONSENT_FOR = { treat: 'treat', 'hold-wet': 'treat', 'hold-frozen': 'freeze', refer: 'refer', release: 'release' } as const satisfies Record<Disposition, keyof Consents>;
-
-/** Work that has begun stays on its way when an owner allows more; a no to that very way ends it. */
-function wayBegun(item: ItemRecord, { done }: Standing, consents: Consents): Disposition | null {
-  const begun = item.stage === 'drying' || item.stage === 'in-work' || [...done].some((step) => !COMMITS_TO_NOTHING.has(step));
-  return begun && item.disposition !== null && consents[CONSENT_FOR[item.disposition]] !== false ? item.disposition : null;
+async function retriageTouched(stores: Stores, call: UseCaseCall, itemIds: readonly string[]): Promise<void> {
+  for (const item of await stores.items.lockMany(itemIds)) {
+    if (TERMINAL_STAGES.includes(item.stage)) continue;
+    const standing = await standingOf(stores, item);
+    const consents = await consentsNow(stores, item, standing);
+    const chosen = chosenBy(standing) ?? wayBegun(item, standing.done, consents);
+    await retriage(stores, call, item, { ...standing.assessment.observed, consents }, { origin: 'consent', assessedAtMs: call.env.nowMs, ...workSoFar(standing), chosen });
+  }
 }

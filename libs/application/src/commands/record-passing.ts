@@ -1,9 +1,14 @@
-import type { CustodyEvent, CustodyEventKind, Keeper } from '#custody';
+import { sameKeeper, type CustodyEvent, type CustodyEventKind, type Keeper, type Stage } from '#custody';
 import { notFound, Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
+import { personOf } from '../care/claims.js';
 import { comesToTreatment } from '../care/owner-refusal.js';
+import { latestTriageOf, standingOf } from '../care/standing.js';
+import { comesNow, wrongStage } from '../care/step-order.js';
 import { claimRoom } from '../custody/capacity.js';
+import { refuseClosed, refuseClosedAndHold } from '../custody/open-incident.js';
 import { recordCustody } from '../custody/record-custody.js';
+import { freesDryingSpace, requestPlan } from '../planning/request-plan.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { Stores } from '../ports/work.js';
 
@@ -31,9 +36,11 @@ const STABILISES: ReadonlySet<CustodyEventKind> = new Set(['drying-started', 'fr
 export async function recordPassing(stores: Stores, call: UseCaseCall, input: RecordPassingInput): Promise<{ item: ItemRecord; event: CustodyEvent }> {
   const item = await stores.items.lock(input.itemId);
   if (!item) throw notFound('item');
-  if (input.personId !== null) await refuseStranger(stores, item, input.personId);
+  await (input.kind === 'correction' ? refuseClosedAndHold : refuseClosed)(stores, item);
+  const person = input.personId === null ? null : await personOf(stores, item.incidentId, input.personId);
   await refuseUnconsented(stores, item, input.kind);
   if (input.kind === 'correction') await refuseUnknownTarget(stores, item, input.corrects?.seq ?? 0);
+  if (input.kind === 'drying-started' && !leadSaysWhy(person, input.reason)) await refuseOutOfTurn(stores, item, input.from);
   await claimRoom(stores, item, input.to);
   const refs: Record<string, string> = {};
   if (input.personId !== null) refs['personId'] = input.personId;
@@ -43,7 +50,9 @@ export async function recordPassing(stores: Stores, call: UseCaseCall, input: Re
   const passed = await recordCustody(stores, call, item, {
     kind: input.kind, from: input.from, to: input.to, refs, occurredAtMs: input.occurredAtMs ?? call.env.nowMs, ...(corrects ? { corrects } : {}),
   });
-  return { event: passed.event, item: await saveClock(stores, call, passed.item, input.kind) };
+  const put = await saveClock(stores, call, passed.item, input.kind);
+  if (freesDryingSpace(item.keeper, put.keeper)) await requestPlan(stores, call, item.incidentId, 'a drying place became free', 'eased');
+  return { event: passed.event, item: put };
 }
 
 async function saveClock(stores: Stores, call: UseCaseCall, item: ItemRecord, kind: CustodyEventKind): Promise<ItemRecord> {
@@ -53,9 +62,21 @@ async function saveClock(stores: Stores, call: UseCaseCall, item: ItemRecord, ki
   return { ...item, stabilisedAtMs, version: await stores.items.saveWork(item.id, { stabilisedAtMs }, call.env.nowMs) };
 }
 
-async function refuseStranger(stores: Stores, item: ItemRecord, personId: string): Promise<void> {
-  const person = await stores.places.person(personId);
-  if (!person || person.incidentId !== item.incidentId) throw new Problem('reference_unknown', 'There is no person with this id in the incident.', { errors: [{ detail: 'names nobody of this incident', code: 'reference_unknown', pointer: '#/personId' }] });
+/** The word of a lead, which stays in the event with the reason. */
+function leadSaysWhy(person: { skills: string[] } | null, reason: string): boolean {
+  return reason !== '' && person !== null && person.skills.includes('lead');
+}
+
+/** From where a thing is hung for the first time; what hangs may be hung elsewhere at any time. */
+const HUNG_FROM: ReadonlySet<Stage> = new Set(['waiting', 'in-work', 'held-wet']);
+
+/** What is hung before its turn was not tested, rinsed or blotted, or the result of that is lost, and its clock would stop all the same. */
+async function refuseOutOfTurn(stores: Stores, item: ItemRecord, from: Keeper): Promise<void> {
+  // The custody rules say in better words that it is elsewhere, or in no stage to be hung.
+  if (!HUNG_FROM.has(item.stage) || !sameKeeper(item.keeper, from)) return;
+  if (comesNow({ item, standing: await standingOf(stores, item), triage: await latestTriageOf(stores, item) }, 'dry')) return;
+  const next = item.nextStep === null ? 'Nothing more is to be done on its present way' : `Its next step is \`${item.nextStep}\``;
+  throw wrongStage({ item }, `It is not its turn to dry. ${next}; record how that ended first. If it has to hang now, a lead chooses another way for it, or records this event as \`personId\` with a \`reason\`.`);
 }
 
 /**

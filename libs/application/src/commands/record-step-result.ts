@@ -1,17 +1,19 @@
-import { afterStepResult, type Assessment, type CareStep, type Disposition, type DispositionOption, type StepKind } from '#care';
+import { afterStepResult, type Assessment, type CareStep, type Disposition, type DispositionOption, type Message, type StepKind, type TriageChange } from '#care';
 import type { Keeper } from '#custody';
 import { Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
-import { momentOf, personOf, stationHolding, stationOf } from '../care/claims.js';
+import { momentOf, stationHolding, stationOf } from '../care/claims.js';
 import { doneAmong, settledSteps } from '../care/done-steps.js';
 import { refuseUnconsented } from '../care/owner-refusal.js';
-import { retriageInFull, triageAnew } from '../care/retriage.js';
+import { retriageInFull, triageAnew, type Triaged } from '../care/retriage.js';
 import { nextStepOf } from '../care/route.js';
 import { chosenBy, latestTriageOf, lockOpenItem, standingOf, type Standing } from '../care/standing.js';
 import { putAfterStep } from '../care/step-custody.js';
 import { wayOfStep } from '../care/step-order.js';
+import { crewOf, keepUnsuited, refuseNoLead, refuseUnsuited, tellUnsuited, unsuitedFor, type SuitabilityOverride } from '../care/suited.js';
 import { tellChanges } from '../care/tell-changes.js';
-import { requestPlan } from '../planning/request-plan.js';
+import { changeOf } from '../care/triage-view.js';
+import { freesDryingSpace, requestPlan } from '../planning/request-plan.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { StepOutcome, StepResultRecord } from '../ports/step-store.js';
 import type { Stores } from '../ports/work.js';
@@ -23,12 +25,18 @@ export interface RecordStepResultInput {
   /** The way on whose route the step stood, as the plan or the list said; null for the item's own. */
   disposition: Disposition | null;
   personId: string;
+  /** Others who did it together with that person. */
+  withPersonIds: string[];
+  /** A trolley, board or hoist carried the weight. */
+  liftingAid: boolean;
   stationId: string | null;
   startedAtMs: number | null;
   finishedAtMs: number | null;
   note: string;
   /** Where it was put down; null for the waiting area of the zone where it goes on. */
   to: Keeper | null;
+  /** For work done by somebody who should not have done it; without need it changes nothing. */
+  override: SuitabilityOverride | null;
 }
 
 export interface StepReport {
@@ -36,7 +44,9 @@ export interface StepReport {
   item: ItemRecord;
   next: CareStep | null;
   /** What changed, in plain words. */
-  changes: string[];
+  changes: Message[];
+  /** What the new triage changed; null where the step taught nothing that is triaged anew. */
+  change: TriageChange | null;
   planRunId: string | null;
 }
 
@@ -44,23 +54,31 @@ export interface StepReport {
 export async function recordStepResult(stores: Stores, call: UseCaseCall, input: RecordStepResultInput): Promise<StepReport> {
   const before = await lockOpenItem(stores, input.itemId);
   const result = await checkedResult(stores, call, before, input);
+  const crew = await crewOf(stores, before.incidentId, input.personId, input.withPersonIds);
+  await refuseNoLead(stores, before.incidentId, input.override);
   const standing = await standingOf(stores, before);
   const station = await stationHolding(stores, before.incidentId, before.keeper);
-  const way = wayOfStep({ item: before, standing, station, triage: await latestTriageOf(stores, before) }, input);
+  const triage = await latestTriageOf(stores, before);
+  const way = wayOfStep({ item: before, standing, station, triage }, input);
   await refuseUnconsented(stores, before, way, input);
+  const unsuited = await unsuitedFor(stores, crew, { item: before, standing, triage, way, result });
+  refuseUnsuited(unsuited, input);
   await stores.steps.insert(result);
+  await keepUnsuited(stores, call, unsuited, result, input.override);
   const learned = await learn(stores, call, before, standing, way, result);
   const put = await putAfterStep(stores, call, learned.item, {
     step: input.step, outcome: input.outcome, way, station, next: learned.next, to: input.to,
     personId: input.personId, stepResultId: result.id, endedAtMs: result.finishedAtMs,
   });
-  const run = input.outcome === 'done' ? null : await requestPlan(stores, call, before.incidentId, `${input.step}: ${input.outcome}`);
   const { step, outcome } = input;
-  return { result, item: put.item, next: learned.next, planRunId: run?.id ?? null, changes: tellChanges(before, put.item, { step, outcome, next: learned.next, place: put.place, planRequested: run !== null }) };
+  const found = outcome === 'done' ? null : await requestPlan(stores, call, before.incidentId, `${step}: ${outcome}`);
+  const run = found ?? (freesDryingSpace(before.keeper, put.item.keeper) ? await requestPlan(stores, call, before.incidentId, 'a drying place became free', 'eased') : null);
+  const changes = tellChanges(before, put.item, { step, outcome, next: learned.next, place: put.place, planRequested: found !== null });
+  const change = learned.triaged === null ? null : changeOf({ triage, assessment: standing.assessment }, learned.triaged);
+  return { result, item: put.item, next: learned.next, planRunId: run?.id ?? null, change, changes: [...changes, ...tellUnsuited(unsuited)] };
 }
 
 async function checkedResult(stores: Stores, call: UseCaseCall, item: ItemRecord, input: RecordStepResultInput): Promise<StepResultRecord> {
-  await personOf(stores, item.incidentId, input.personId);
   if (input.stationId !== null) await stationOf(stores, item.incidentId, input.stationId);
   const finishedAtMs = momentOf(call, input.finishedAtMs, '#/finishedAt');
   if (input.startedAtMs !== null && input.startedAtMs > finishedAtMs) {
@@ -70,6 +88,7 @@ async function checkedResult(stores: Stores, call: UseCaseCall, item: ItemRecord
     id: call.env.newId(), incidentId: item.incidentId, itemId: item.id, step: input.step, outcome: input.outcome,
     stationId: input.stationId ?? (item.keeper.kind === 'station' ? item.keeper.id : null), personId: input.personId, note: input.note,
     startedAtMs: input.startedAtMs, finishedAtMs, recordedAtMs: call.env.nowMs,
+    withPersonIds: [...new Set(input.withPersonIds)].filter((id) => id !== input.personId), liftingAid: input.liftingAid,
   };
 }
 
@@ -79,26 +98,32 @@ const STOPS_CLOCKS: ReadonlySet<StepKind> = new Set(['freeze', 'dry']);
 interface Learned {
   item: ItemRecord;
   next: CareStep | null;
+  /** Null where nothing was triaged anew. */
+  triaged: Triaged | null;
 }
 
 /** Triages anew when the step taught something about the thing; otherwise only the next step moves on, or nothing does. */
 async function learn(stores: Stores, call: UseCaseCall, item: ItemRecord, standing: Standing, way: DispositionOption, result: StepResultRecord): Promise<Learned> {
   const { step, outcome } = result;
-  if (outcome === 'failed') return { item, next: way.steps.find((care) => care.step === item.nextStep) ?? null };
+  if (outcome === 'failed') return { item, next: way.steps.find((care) => care.step === item.nextStep) ?? null, triaged: null };
   const known = standing.assessment.observed;
   const observed = afterStepResult(known, { outcome }, { step, disposition: way.disposition });
   const doneSteps = outcome === 'done' ? doneAmong([...standing.results, result]) : standing.done;
   const ownerAsked = standing.ownerAsked || outcome === 'owner-must-decide';
   const thawed = step === 'thaw' && outcome === 'done';
   if (!thawed && sameObservations(known, observed)) {
-    if (outcome === 'done' && STOPS_CLOCKS.has(step)) return triageAnew(stores, call, item, standing.assessment, { doneSteps, ownerAsked, chosen: way.disposition });
+    if (outcome === 'done' && STOPS_CLOCKS.has(step)) return learnedFrom(await triageAnew(stores, call, item, standing.assessment, { doneSteps, ownerAsked, chosen: way.disposition }));
     return moveOn(stores, call, item, way, settledSteps(doneSteps, known.mould), ownerAsked);
   }
   // Its custody event follows only when the next zone is known, but the triage is about a thing that lies thawed.
   const triaged = await retriageInFull(stores, call, thawed ? { ...item, stage: 'waiting' } : item, observed, {
     origin: 'step-result', assessedAtMs: result.finishedAtMs, doneSteps, ownerAsked, chosen: wayAfter(standing, way, outcome, thawed), ...(result.personId === null ? {} : { assessedBy: result.personId }),
   });
-  return { item: { ...triaged.item, stage: item.stage }, next: triaged.next };
+  return { ...learnedFrom(triaged), item: { ...triaged.item, stage: item.stage } };
+}
+
+function learnedFrom(triaged: Triaged): Learned {
+  return { item: triaged.item, next: triaged.next, triaged };
 }
 
 /** Work that goes well stays on its way. A finding opens the question anew, and so does a thaw unless a lead has decided since. */
@@ -111,7 +136,7 @@ async function moveOn(stores: Stores, call: UseCaseCall, item: ItemRecord, way: 
   const next = nextStepOf(item.stage, way, settled);
   const changed = { disposition: way.disposition, nextStep: next?.care.step ?? null, routePosition: next?.position ?? way.steps.length, waitingForOwner: item.waitingForOwner || ownerAsked };
   const version = await stores.items.saveWork(item.id, changed, call.env.nowMs);
-  return { item: { ...item, ...changed, version, updatedAtMs: call.env.nowMs }, next: next?.care ?? null };
+  return { item: { ...item, ...changed, version, updatedAtMs: call.env.nowMs }, next: next?.care ?? null, triaged: null };
 }
 
 /** Both come from one object by spreading, so their members stand in the same order. */

@@ -1,5 +1,6 @@
-import { notFound, Problem } from '#contracts';
+import { Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
+import { openIncidentOf } from '../custody/open-incident.js';
 import { checkedTag } from '../intake/take-in.js';
 import type { ContainerRecord } from '../ports/container-store.js';
 import type { Stores } from '../ports/work.js';
@@ -14,7 +15,7 @@ export interface RegisterContainerInput {
 
 /** Registers a box, bag, tub or crate under its tag, so that it can keep items. */
 export async function registerContainer(stores: Stores, call: UseCaseCall, input: RegisterContainerInput): Promise<ContainerRecord> {
-  if (!(await stores.places.incident(input.incidentId))) throw notFound('incident');
+  await openIncidentOf(stores, input.incidentId);
   const site = await stores.places.site(input.siteId);
   if (!site || site.incidentId !== input.incidentId) throw new Problem('reference_unknown', 'There is no site with this id in the incident.', { errors: [{ detail: 'names nothing of this incident', code: 'reference_unknown', pointer: '#/siteId' }] });
   const tagCode = await checkedTag(stores, input.tag, input.incidentId, 'container');

@@ -13,7 +13,7 @@ export function layoutOf(document: RegisterIncident, incidentId: string, newId: 
   const siteIds = new Map(layout.sites.map((site) => [site.code, site.id]));
   for (const person of document.people) {
     const personId = newId();
-    layout.people.push({ id: personId, incidentId, siteId: named(siteIds, person.site), code: person.code, displayName: person.displayName, skills: person.skills, restrictions: person.restrictions, version: 1 });
+    layout.people.push({ id: personId, incidentId, siteId: named(siteIds, person.site), code: person.code, displayName: person.displayName, skills: person.skills, restrictions: person.restrictions, respiratorFitUntil: person.respiratorFitUntil, version: 1 });
     for (const shift of person.shifts) layout.shifts.push({ id: newId(), incidentId, personId, startsAtMs: Date.parse(shift.startsAt), endsAtMs: Date.parse(shift.endsAt), version: 1 });
   }
   for (const specialist of document.specialists) layout.specialists.push({ id: newId(), incidentId, ...specialist });

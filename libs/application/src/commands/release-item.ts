@@ -34,12 +34,12 @@ export async function releaseItem(stores: Stores, call: UseCaseCall, input: Rele
   return { ...released.item, ...changed, version: await stores.items.saveWork(item.id, changed, call.env.nowMs) };
 }
 
-/** The consent that lets it go. @throws Problem consent_missing */
+/** The consent that lets this very item go; what cannot be undone is agreed item by item. @throws Problem consent_missing */
 async function agreement(stores: Stores, item: ItemRecord): Promise<string> {
   const { consents, ids } = await stores.consents.inForce(item.householdId, item.id);
   if (consents.release === true && ids.release !== undefined) return ids.release;
-  const why = consents.release === false ? 'The owner has said that it is to be kept.' : 'The owner has not agreed to let it go.';
-  throw new Problem('consent_missing', `${why} Nothing is let go without the owner's recorded agreement; a true total loss is rare.`, { members: { scope: 'release' } });
+  const why = consents.release === false ? 'The owner has said that it is to be kept.' : 'The owner has not agreed to let this item go; what a household says of all its things counts for none of them here.';
+  throw new Problem('consent_missing', `${why} Letting go is agreed item by item: ask about this one, and record the answer with POST /v1/households/{householdId}/consents, the scope \`release\` and the item's id as \`itemId\`. A true total loss is rare.`, { members: { scope: 'release' } });
 }
 
 /** Rule `consent.release` (own calibration): let go item by item, with the photograph kept. An owner may refuse the photograph. */

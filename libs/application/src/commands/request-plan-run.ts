@@ -9,5 +9,5 @@ export async function requestPlanRun(stores: Stores, call: UseCaseCall, input: {
   const incident = await stores.places.incident(input.incidentId);
   if (!incident) throw notFound('incident');
   if (incident.state === 'closed') throw new Problem('incident_closed', 'The incident is closed, so nothing is planned in it any more. Open it again first if work goes on.');
-  return requestPlan(stores, call, input.incidentId, input.reason);
+  return requestPlan(stores, call, input.incidentId, input.reason, 'asked');
 }

@@ -1,6 +1,7 @@
 import { makeTagCode, TAG_SERIAL_COUNT } from '#custody';
-import { notFound, Problem } from '#contracts';
+import { Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
+import { openIncidentOf } from '../custody/open-incident.js';
 import type { Stores } from '../ports/work.js';
 
 export interface ReserveTagsInput {
@@ -19,7 +20,7 @@ export interface TagBlock {
 
 /** Reserves a block of tags for a team, so that tagging never waits for the network. */
 export async function reserveTags(stores: Stores, call: UseCaseCall, input: ReserveTagsInput): Promise<TagBlock> {
-  if (!(await stores.places.incident(input.incidentId))) throw notFound('incident');
+  await openIncidentOf(stores, input.incidentId);
   const first = await stores.tags.reserveSerials(input.kind, input.count);
   if (first + input.count > TAG_SERIAL_COUNT) throw new Problem('command_refused', 'The network has used up its tags of this kind.');
   const codes = Array.from({ length: input.count }, (_, index) => makeTagCode(first + index, input.kind));

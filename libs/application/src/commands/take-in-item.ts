@@ -1,54 +1,45 @@
-import type { MaterialClass, Significance, WaterKind } from '#care';
-import type { StandardItemKind } from '#climate';
-import type { Keeper } from '#custody';
-import { notFound, Problem } from '#contracts';
+import { contradictionsIn, type WaterKind } from '#care';
+import { Problem, type ProblemError } from '#contracts';
 import type { UseCaseCall } from '../call.js';
-import { takeInOne } from '../intake/take-in.js';
+import { AT_THE_TOP, contradictionErrors, refuseContradictions } from '../care/contradicted.js';
+import { claimRoom } from '../custody/capacity.js';
+import { incidentForIntake } from '../custody/open-incident.js';
+import { firstAssessment } from '../intake/first-assessment.js';
+import { extentOf } from '../intake/size.js';
+import { takeInOne, type Arrival, type Told } from '../intake/take-in.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { Stores } from '../ports/work.js';
 
-export interface TakeInItemInput {
+export interface TakeInItemInput extends Told {
   incidentId: string;
   householdId: string;
-  siteId: string;
-  tag: string;
-  count: number;
-  lot: boolean;
-  description: string;
-  familyWords: string;
-  photographRef: string;
-  materialClass: MaterialClass;
-  sizeClass: StandardItemKind;
-  significance: Significance;
+  /** Null for now. */
   arrivedAtMs: number | null;
-  wettedAtMs: number | null;
+  /** Null for what the incident assumes. */
   water: WaterKind | null;
-  to: Keeper | null;
 }
 
 /** Takes in one item or lot at the doorway. */
 export async function takeInItem(stores: Stores, call: UseCaseCall, input: TakeInItemInput): Promise<ItemRecord> {
-  const incident = await stores.places.incident(input.incidentId);
-  if (!incident) throw notFound('incident');
-  if (incident.state === 'closed') throw new Problem('incident_closed', 'The incident takes in nothing more. Open it again, or use the incident that runs.');
+  const incident = await incidentForIntake(stores, input.incidentId);
   const household = await stores.households.find(input.householdId);
   if (!household || household.incidentId !== incident.id) throw unknown('household', '#/householdId');
   const site = await stores.places.site(input.siteId);
   if (!site || site.incidentId !== incident.id) throw unknown('site', '#/siteId');
-  if (input.to && !(await stores.places.find(incident.id, input.to))) throw unknown('place', '#/to/id');
-  if (input.wettedAtMs !== null && input.wettedAtMs > call.env.nowMs) throw refusedTime('#/wettedAt', 'The time of wetting lies ahead. Leave it out when nobody knows it.');
+  if (input.to) await claimRoom(stores, { incidentId: incident.id, keeper: null, ...extentOf(input.sizeClass, input.count) }, input.to);
   const { consents } = await stores.consents.inForce(household.id, household.id);
-  return takeInOne(stores, call, {
-    ...input, incident, household, consents,
-    arrivedAtMs: input.arrivedAtMs ?? call.env.nowMs,
-    water: input.water ?? (incident.defaultWater as WaterKind),
-  });
+  const arrival: Arrival = { ...input, incident, household, consents, arrivedAtMs: input.arrivedAtMs ?? call.env.nowMs, water: input.water ?? (incident.defaultWater as WaterKind) };
+  const moment = { nowMs: call.env.nowMs, floodAtMs: incident.floodAtMs, airTempC: incident.outdoorAirTempC };
+  refuseContradictions([...contradictionErrors(contradictionsIn(firstAssessment(arrival), moment), AT_THE_TOP), ...arrivedDry(input)]);
+  return takeInOne(stores, call, arrival);
+}
+
+/** What came before it got wet: one of the two times is wrong. */
+function arrivedDry({ arrivedAtMs, wettedAtMs }: TakeInItemInput): ProblemError[] {
+  if (wettedAtMs === null || arrivedAtMs === null || wettedAtMs <= arrivedAtMs) return [];
+  return [{ detail: 'It arrived before it got wet. One of the two times is wrong.', code: 'arrived_before_wetted', pointer: '#/arrivedAt' }];
 }
 
 function unknown(what: string, pointer: string): Problem {
   return new Problem('reference_unknown', `There is no ${what} with this id in the incident.`, { errors: [{ detail: 'names nothing of this incident', code: 'reference_unknown', pointer }] });
-}
-
-function refusedTime(pointer: string, text: string): Problem {
-  return new Problem('command_refused', text, { errors: [{ detail: text, code: 'time_ahead', pointer }] });
 }

@@ -12,11 +12,9 @@ import type { Stores } from '../ports/work.js';
 import { firstAssessment } from './first-assessment.js';
 import { extentOf } from './size.js';
 
-/** One thing or lot at the doorway, with everything already looked up. */
-export interface Arrival {
-  incident: IncidentFacts;
+/** What is told of one thing or lot when it comes, at the doorway or in a file. */
+export interface Told {
   siteId: string;
-  household: HouseholdRecord;
   /** As typed or scanned; checked here. */
   tag: string;
   count: number;
@@ -27,11 +25,18 @@ export interface Arrival {
   materialClass: MaterialClass;
   sizeClass: StandardItemKind;
   significance: Significance;
-  arrivedAtMs: number;
   wettedAtMs: number | null;
-  water: WaterKind;
   /** Where it is put down; null for the dirty waiting area of the site. */
   to: Keeper | null;
+}
+
+/** What was told, with everything looked up that it names. */
+export interface Arrival extends Told {
+  /** Open, and held so (`incidentForIntake`). */
+  incident: IncidentFacts;
+  household: HouseholdRecord;
+  arrivedAtMs: number;
+  water: WaterKind;
   consents: Consents;
 }
 
@@ -72,27 +77,30 @@ export async function takeInOne(stores: Stores, call: UseCaseCall, arrival: Arri
 /** The tag as a code, reserved for this incident and free; else a problem that offers the nearest plausible tags. */
 export async function checkedTag(stores: Stores, typed: string, incidentId: string, kind: 'item' | 'container' = 'item'): Promise<string> {
   const parsed = parseTagCode(typed);
-  if (isTagFault(parsed)) throw await tagInvalid(stores, typed, parsed.text);
+  if (isTagFault(parsed)) throw await tagInvalid(stores, typed, parsed.text, incidentId);
   const tag = await stores.tags.lock(parsed.code);
-  if (!tag || tag.incidentId !== incidentId) throw new Problem('tag_unknown', 'No one reserved this tag for the incident. Reserve a block of tags first, or look at the tag again.', { members: { nearest: await nearestReserved(stores, typed) } });
+  if (!tag || tag.incidentId !== incidentId) throw new Problem('tag_unknown', 'No one reserved this tag for the incident. Reserve a block of tags first, or look at the tag again.', { members: { nearest: await nearestReserved(stores, typed, incidentId) } });
   if (tag.kind !== kind) throw new Problem('tag_invalid', `${formatTagCode(parsed.code)} is a tag for a ${tag.kind}, not for an ${kind}.`);
   if (tag.itemId !== null || tag.containerId !== null) throw tagTaken(parsed.code);
   return parsed.code;
 }
 
-export async function tagInvalid(stores: Stores, typed: string, text: string): Promise<Problem> {
-  return new Problem('tag_invalid', text, { errors: [{ detail: text, code: 'tag_invalid', pointer: '#/tag' }], members: { nearest: await nearestReserved(stores, typed) } });
+export async function tagInvalid(stores: Stores, typed: string, text: string, incidentId: string | null): Promise<Problem> {
+  return new Problem('tag_invalid', text, { errors: [{ detail: text, code: 'tag_invalid', pointer: '#/tag' }], members: { nearest: await nearestReserved(stores, typed, incidentId) } });
 }
 
 function tagTaken(code: string): Problem {
   return new Problem('tag_taken', `The tag ${formatTagCode(code)} is tied to another thing already. Look it up to see to which one; use a fresh tag here.`);
 }
 
-/** Reserved tags that differ from what was typed by one character or one swap. At most 5, most plausible first. */
-export async function nearestReserved(stores: Stores, typed: string): Promise<string[]> {
+/**
+ * Reserved tags that differ from what was typed by one character or one swap. At most 5, most plausible first. Only those of
+ * the incident: a tag of another one cannot be tied here. Null, where a request names no incident, for all of the network.
+ */
+export async function nearestReserved(stores: Stores, typed: string, incidentId: string | null): Promise<string[]> {
   const candidates = nearestPlausible(typed, null);
   if (candidates.length === 0) return [];
-  const known = new Set((await stores.tags.known(candidates)).map((tag) => tag.code));
+  const known = new Set((await stores.tags.known(candidates, incidentId)).map((tag) => tag.code));
   return candidates.filter((code) => known.has(code)).slice(0, 5).map(formatTagCode);
 }
 

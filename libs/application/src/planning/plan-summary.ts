@@ -4,6 +4,7 @@ import { bindingResources, describeBlocker, type Plan, type ResourceUse } from '
 import type { PlanInput } from '../ports/plan-input.js';
 import type { NotPlanned } from '../ports/plan-store.js';
 import type { BuiltProblem } from './build-problem.js';
+import type { AirNow } from './drying-outlook.js';
 
 /** Items and their planning weight. */
 export interface Tally {
@@ -49,6 +50,8 @@ export interface PlanSummary {
   blocked: BlockedTally[];
   /** The tightest first. */
   tight: TightResource[];
+  /** The air that drying was reckoned in: a reading that differs much asks for a new plan. */
+  rooms: (AirNow & { id: string })[];
 }
 
 /** Used per thousand from which a resource counts as tight. Own calibration. */
@@ -85,6 +88,7 @@ export function summarise(input: PlanInput, built: BuiltProblem, plan: Plan): Pl
     ...tallies(built, plan),
     blocked: blockedTallies(input, built, plan, names),
     tight: tightResources(input, built, plan, names).map(({ from, to, ...rest }) => ({ ...rest, fromMs: momentOf(from), toMs: momentOf(to) })),
+    rooms: input.rooms.map(({ id, airTempC, relativeHumidityPct }) => ({ id, airTempC, relativeHumidityPct })),
   };
 }
 

@@ -29,16 +29,15 @@ interface Begun {
 /** What there is to store: a plan that was found sound, or a sentence why there is none. */
 type Outcome = { failure: string } | { input: PlanInput; built: BuiltProblem; plan: Plan };
 
-const OVERTAKEN = 'overtaken';
-
 /**
- * Carries out a requested plan run. It may be killed at any moment and run again, or run beside itself: the revision and
- * the mark on the outbox row are written in one transaction, and only by the run that holds the incident's epoch; an
- * overtaken run writes nothing and its row comes again. A plan with violations is never stored.
+ * Carries out a requested plan run. It may be killed at any moment and run again, or run beside itself and beside later
+ * runs: the revision and the mark on the outbox row are written in one transaction, in the order of the epochs. A run that
+ * comes after the plan of a later epoch is overtaken: that plan has read all that this run was asked for, so the run ends
+ * with it, stores nothing and does not come again. A plan with violations is never stored.
  */
 export async function runPlan(unitOfWork: UnitOfWork, planner: Planner, message: Message, context: CallContext, env: Environment, effort: PlanEffort): Promise<'done' | 'failed' | 'overtaken'> {
   const begun = await unitOfWork.write(context, (stores) => begin(stores, message, env));
-  if (begun === null) return 'done';
+  if (typeof begun === 'string') return begun;
   const input = await unitOfWork.read(context, (stores) => stores.plans.loadInput(begun.run.incidentId));
   const outcome = await work(planner, input, env, effort);
   return unitOfWork.write(context, (stores) => finish(stores, message, env, begun, outcome));
@@ -53,16 +52,28 @@ export async function giveUpPlanRun(unitOfWork: UnitOfWork, message: Message, co
   });
 }
 
-/** Null when there is nothing left to do; the row is marked then. */
-async function begin(stores: Stores, message: Message, env: Environment): Promise<Begun | null> {
+/** How it ended when there is nothing left to do; the row is marked then. */
+async function begin(stores: Stores, message: Message, env: Environment): Promise<Begun | 'done' | 'overtaken'> {
   const run = await stores.plans.findRun(message.subjectId);
   if (run === null || isOver(run)) {
     await stores.outbox.markDone(message.id);
-    return null;
+    return 'done';
+  }
+  // It broke off after its begin, and a run that began later has stored its plan since.
+  if (run.epoch !== null && (await stores.plans.storedEpoch(run.incidentId)) > run.epoch) {
+    await stores.outbox.markDone(message.id);
+    return endOvertaken(stores, env, run);
   }
   const epoch = await stores.plans.takeEpoch(run.incidentId);
-  await stores.plans.saveRun(run.id, { state: 'running', startedAtMs: env.nowMs });
+  await stores.plans.saveRun(run.id, { state: 'running', startedAtMs: env.nowMs, epoch });
   return { run, epoch };
+}
+
+/** Ends a run with the newer plan that covers it. */
+async function endOvertaken(stores: Stores, env: Environment, run: PlanRunRecord): Promise<'overtaken'> {
+  const newer = await stores.plans.currentRevision(run.incidentId);
+  await stores.plans.saveRun(run.id, { state: 'done', revisionId: newer?.id ?? null, finishedAtMs: env.nowMs });
+  return 'overtaken';
 }
 
 async function work(planner: Planner, input: PlanInput | null, env: Environment, effort: PlanEffort): Promise<Outcome> {
@@ -82,12 +93,14 @@ async function work(planner: Planner, input: PlanInput | null, env: Environment,
 }
 
 async function finish(stores: Stores, message: Message, env: Environment, { run, epoch }: Begun, outcome: Outcome): Promise<'done' | 'failed' | 'overtaken'> {
-  if (!(await stores.plans.holdsEpoch(run.incidentId, epoch))) return OVERTAKEN;
-  if (!(await stores.outbox.markDone(message.id))) return OVERTAKEN;
+  // First the row: of two runs of one message only one goes on, and the other must not claim to have stored a plan.
+  if (!(await stores.outbox.markDone(message.id))) return 'overtaken';
   if ('failure' in outcome) {
+    if ((await stores.plans.storedEpoch(run.incidentId)) > epoch) return endOvertaken(stores, env, run);
     await stores.plans.saveRun(run.id, { state: 'failed', failure: outcome.failure, finishedAtMs: env.nowMs });
     return 'failed';
   }
+  if (!(await stores.plans.claimStoring(run.incidentId, epoch))) return endOvertaken(stores, env, run);
   const revision = toRevision(run.incidentId, env, outcome.input, outcome.built, outcome.plan);
   await stores.plans.saveRevision(revision, outcome.plan, outcome.built.leftOut);
   await stores.plans.saveRun(run.id, { state: 'done', revisionId: revision.id, finishedAtMs: env.nowMs });

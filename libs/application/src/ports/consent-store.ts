@@ -19,6 +19,9 @@ export interface ConsentRecord {
 export interface ConsentStore {
   insert(consents: readonly ConsentRecord[]): Promise<void>;
   ofHousehold(householdId: string): Promise<ConsentRecord[]>;
-  /** The consents in force for one item: the newest word per scope, an item's own word before the household's. */
+  /**
+   * The consents in force for one item: the newest word per scope, an item's own word before the household's. Letting go is
+   * agreed item by item: a general yes to `release` counts for no item, a general no ends an earlier yes for one.
+   */
   inForce(householdId: string, itemId: string): Promise<{ consents: Consents; ids: Partial<Record<ConsentScope, string>> }>;
 }

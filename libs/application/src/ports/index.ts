@@ -1,4 +1,5 @@
 export * from './assessment-store.js';
+export * from './audit-store.js';
 export * from './consent-store.js';
 export * from './container-store.js';
 export * from './custody-store.js';
@@ -12,6 +13,7 @@ export * from './place-store.js';
 export * from './plan-input.js';
 export * from './plan-store.js';
 export * from './planner.js';
+export * from './rule-book-store.js';
 export * from './step-store.js';
 export * from './tag-store.js';
 export * from './work-rows.js';

@@ -1,5 +1,5 @@
 import type { Disposition, MaterialClass, Significance, StepKind, Urgency } from '#care';
-import type { Keeper, Stage } from '#custody';
+import type { Keeper, LotExtent, Stage } from '#custody';
 
 /** An item row as commands see it. Times are epoch milliseconds. */
 export interface ItemRecord {
@@ -64,6 +64,8 @@ export interface ItemStore {
   insert(item: ItemRecord): Promise<void>;
   /** Saves the work state and raises the version by one; answers the new version. */
   saveWork(itemId: string, changed: Partial<ItemWorkState>, nowMs: number): Promise<number>;
+  /** Saves what a lot amounts to after pieces were taken out of it, and raises the version by one; answers the new version. */
+  saveExtent(itemId: string, extent: LotExtent, nowMs: number): Promise<number>;
   /** Changes words a person entered. Answers the new version, or null when `expectedVersion` is not the present one. */
   saveWords(itemId: string, expectedVersion: number, changed: Partial<Pick<ItemRecord, 'description' | 'familyWords' | 'photographRef'>>, nowMs: number): Promise<number | null>;
 }

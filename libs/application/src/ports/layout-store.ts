@@ -1,4 +1,5 @@
 import type { Restriction, Skill, StepKind, WaterKind, Zone } from '#care';
+import type { Stage } from '#custody';
 
 // Rows of the configuration as the use cases see them. Times are epoch milliseconds, units stand in the names.
 
@@ -121,6 +122,8 @@ export interface PersonRecord extends OfIncident {
   displayName: string;
   skills: Skill[];
   restrictions: Restriction[];
+  /** Last day, `2027-04-30`, on which medical fitness and fit test for a tight respirator are valid; null for none on record. */
+  respiratorFitUntil: string | null;
   version: number;
 }
 
@@ -152,6 +155,7 @@ export interface LayoutChanges {
   station: Partial<Pick<StationRecord, 'name' | 'state' | 'capacity'>>;
   dehumidifier: Partial<Pick<DehumidifierRecord, 'state'>>;
   shift: Partial<Pick<ShiftRecord, 'endsAtMs'>>;
+  person: Partial<Pick<PersonRecord, 'skills' | 'restrictions' | 'respiratorFitUntil'>>;
   freezer: Partial<Pick<FreezerRecord, 'volumeL' | 'availableFromMs'>>;
 }
 
@@ -159,6 +163,7 @@ export interface LayoutKinds {
   station: StationRecord;
   dehumidifier: DehumidifierRecord;
   shift: ShiftRecord;
+  person: PersonRecord;
   freezer: FreezerRecord;
 }
 
@@ -173,6 +178,8 @@ export interface LayoutStore {
   incidentPage(limit: number, beforeId: string | null): Promise<IncidentRecord[]>;
   /** Saves the members given and raises the version; null when the version is another one (or the incident is gone). */
   saveIncident(incidentId: string, expectedVersion: number, changed: Partial<Pick<IncidentRecord, 'name' | 'place' | 'state' | 'outdoorAirTempC' | 'outdoorRelativeHumidityPct'>>, nowMs: number): Promise<IncidentRecord | null>;
+  /** Counts what the network still holds of the incident, by stage, once all who take something in have ended; nobody else begins to until the transaction ends. */
+  heldItems(incidentId: string): Promise<{ stage: Stage; items: number }[]>;
   /** The whole layout in the order of codes and times. */
   layout(incidentId: string): Promise<LayoutRecords>;
 
@@ -187,6 +194,8 @@ export interface LayoutStore {
   /** Saves the members given and raises the version; null when the version is another one. */
   save<K extends LayoutKind>(kind: K, incidentId: string, id: string, expectedVersion: number, changed: LayoutChanges[K]): Promise<LayoutKinds[K] | null>;
   openings(stationId: string): Promise<StationOpeningRecord[]>;
+  /** Shifts of one person in the order of their beginnings. */
+  shifts(personId: string): Promise<ShiftRecord[]>;
   /** Kind of a zone that a station names; throws when there is none, which the foreign key forbids. */
   zoneKind(zoneId: string): Promise<Zone>;
 

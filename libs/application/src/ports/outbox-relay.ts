@@ -16,6 +16,24 @@ export interface LeaseLimits {
   leaseMs: number;
 }
 
+/** How the outbox of all networks stands, for the operator of the service. */
+export interface OutboxStanding {
+  /** Rows that wait for their work or are at it. */
+  open: number;
+  /** Age of the oldest open row in seconds; null when there is none. */
+  oldestOpenAgeS: number | null;
+  /** Rows that were given up. */
+  dead: number;
+}
+
+export interface DeadRow {
+  networkId: string;
+  message: OutboxMessage;
+  tries: number;
+  deadAtMs: number;
+  reason: string;
+}
+
 /** The outbox of all networks, as the relay of the worker process sees it. Leases use the clock of the database. */
 export interface OutboxRelay {
   /** Leases due rows, the oldest of every network first. Answers none while another relay is leasing. */
@@ -30,4 +48,9 @@ export interface OutboxRelay {
   exhausted(maxTries: number, limit: number): Promise<{ ticket: OutboxTicket; message: OutboxMessage }[]>;
   /** Marks a row dead with a reason that an operator can read; it stays in the table. False when it was not open. */
   bury(ticket: OutboxTicket, reason: string): Promise<boolean>;
+  /** Removes the oldest rows that were done longer ago than this, at most `limit` of them; answers how many. Never one that is not done. */
+  prune(keepMs: number, limit: number): Promise<number>;
+  standing(): Promise<OutboxStanding>;
+  /** Rows that were given up, by network and id, after this one. */
+  dead(limit: number, after: { networkId: string; outboxId: string } | null): Promise<DeadRow[]>;
 }

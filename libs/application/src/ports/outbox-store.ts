@@ -1,4 +1,4 @@
-export const OUTBOX_KINDS = ['plan.requested', 'intake_import.submitted'] as const;
+export const OUTBOX_KINDS = ['plan.requested', 'intake_import.submitted', 'rule_book.chosen'] as const;
 export type OutboxKind = (typeof OUTBOX_KINDS)[number];
 
 export interface OutboxMessage {
@@ -10,8 +10,13 @@ export interface OutboxMessage {
 }
 
 export interface OutboxStore {
-  append(message: OutboxMessage): Promise<void>;
+  /** Writes a row; nobody is told of it before the delay is over. */
+  append(message: OutboxMessage, delayMs?: number): Promise<void>;
+  /** Shortens the delay of the subject's row so that at most this much of it is left; changes nothing once its work has begun. */
+  hasten(subjectId: string, delayMs: number): Promise<void>;
   find(id: string): Promise<(OutboxMessage & { doneAt: Date | null }) | null>;
   /** Marks the work done, in the transaction of its effect. Answers false when another run had done it before. */
   markDone(id: string): Promise<boolean>;
+  /** Makes a row that was given up due again, with all its tries. Answers false when it is not dead (any more). */
+  revive(id: string): Promise<boolean>;
 }

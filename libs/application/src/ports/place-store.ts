@@ -1,5 +1,5 @@
 import type { Keeper } from '#custody';
-import type { StepKind, Zone } from '#care';
+import type { StepKind, Worker, Zone } from '#care';
 
 /** A place that can keep an item, as the custody commands need it. */
 export interface PlaceRecord {
@@ -19,12 +19,20 @@ export interface IncidentFacts {
   floodAtMs: number;
   defaultWater: string;
   outdoorAirTempC: number | null;
+  outdoorRelativeHumidityPct: number | null;
   state: 'open' | 'closed';
+}
+
+/** Somebody of the incident as the care rules need to know them, with all their shifts. */
+export interface CrewMember extends Worker {
+  id: string;
 }
 
 export interface PlaceStore {
   incident(incidentId: string): Promise<IncidentFacts | null>;
-  /** Finds a place of the incident; null when there is none. Partner networks and couriers are not places. */
+  /** As `incident`, and nobody closes it until the transaction ends. */
+  holdIncident(incidentId: string): Promise<IncidentFacts | null>;
+  /** Finds a keeper of the incident, a courier among its people; null when there is none, and for partner networks and disposal. */
   find(incidentId: string, keeper: Keeper): Promise<PlaceRecord | null>;
   /** Locks the place so that room is counted and taken in one transaction. */
   lock(incidentId: string, keeper: Keeper): Promise<PlaceRecord | null>;
@@ -35,4 +43,6 @@ export interface PlaceStore {
   siteByCode(incidentId: string, code: string): Promise<{ id: string } | null>;
   site(siteId: string): Promise<{ id: string; incidentId: string } | null>;
   person(personId: string): Promise<{ id: string; incidentId: string; siteId: string; skills: string[] } | null>;
+  /** People of the incident by id, in the order of the ids; absent ids are absent from the answer. */
+  crew(incidentId: string, personIds: readonly string[]): Promise<CrewMember[]>;
 }

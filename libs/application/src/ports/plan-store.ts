@@ -14,6 +14,8 @@ export interface PlanRunRecord {
   finishedAtMs: number | null;
   revisionId: string | null;
   failure: string | null;
+  /** The planner epoch that its latest begin took; null before the first. */
+  epoch: number | null;
 }
 
 export interface PlanRevisionRecord {
@@ -81,10 +83,17 @@ export interface PlanStore {
   /** The newest run of the incident that is neither done nor failed. */
   openRun(incidentId: string): Promise<PlanRunRecord | null>;
   saveRun(runId: string, changed: Partial<Omit<PlanRunRecord, 'id' | 'incidentId'>>): Promise<void>;
+  /** Puts a failed run back to work; false, and nothing changes, when the incident has a newer plan or a run that is not over. */
+  reopenRun(runId: string): Promise<boolean>;
   /** Raises the fencing epoch of the incident's planner and answers it. */
   takeEpoch(incidentId: string): Promise<number>;
-  /** True when no later planner has taken the epoch; locks it until the transaction ends. */
-  holdsEpoch(incidentId: string, epoch: number): Promise<boolean>;
+  /** The latest epoch whose plan is stored; 0 before the first plan. */
+  storedEpoch(incidentId: string): Promise<number>;
+  /**
+   * Makes this the latest epoch whose plan is stored, and keeps others from storing until the transaction ends; false, and
+   * nothing changes, when a plan of a later epoch is stored already.
+   */
+  claimStoring(incidentId: string, epoch: number): Promise<boolean>;
   /** Reads everything that a planning problem is made from; null when there is no such incident. */
   loadInput(incidentId: string): Promise<PlanInput | null>;
   /** Stores a revision with its assignments and unplanned items, and answers its number; drops the details of revisions older than the last few. */

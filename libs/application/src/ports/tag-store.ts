@@ -13,8 +13,8 @@ export interface TagStore {
   find(code: string): Promise<TagRecord | null>;
   /** As `find`, and nobody else ties the tag until the transaction ends: who comes second sees it tied. */
   lock(code: string): Promise<TagRecord | null>;
-  /** Which of these codes are reserved (tied or not). */
-  known(codes: readonly string[]): Promise<TagRecord[]>;
+  /** Which of these codes are reserved (tied or not), for the incident or, with null, for any of the network. */
+  known(codes: readonly string[], incidentId: string | null): Promise<TagRecord[]>;
   /** Ties a reserved tag; answers false when it is tied already. */
   tie(code: string, to: { itemId?: string; containerId?: string }, nowMs: number): Promise<boolean>;
 }

@@ -19,7 +19,7 @@ export interface WorkRow {
   count: number;
   stage: Stage;
   keeper: Keeper;
-  /** Code and name of the place that keeps it; null for a courier or a household. */
+  /** Code and name of the place or courier that keeps it; null for others. */
   keeperCode: string | null;
   keeperName: string | null;
   startByMs: number | null;

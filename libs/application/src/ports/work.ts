@@ -1,5 +1,6 @@
 import type { Answer, CallContext, CommandIdentity, Replayable } from '../context.js';
 import type { AssessmentStore } from './assessment-store.js';
+import type { AuditStore } from './audit-store.js';
 import type { ConsentStore } from './consent-store.js';
 import type { ContainerStore } from './container-store.js';
 import type { CustodyStore } from './custody-store.js';
@@ -11,6 +12,7 @@ import type { OutboxStore } from './outbox-store.js';
 import type { PlaceStore } from './place-store.js';
 import type { PlanStore } from './plan-store.js';
 import type { ReportStore } from './report-store.js';
+import type { RuleBookStore } from './rule-book-store.js';
 import type { StepStore } from './step-store.js';
 import type { TagStore } from './tag-store.js';
 
@@ -30,6 +32,8 @@ export interface Stores {
   imports: ImportStore;
   outbox: OutboxStore;
   reports: ReportStore;
+  audit: AuditStore;
+  ruleBook: RuleBookStore;
 }
 
 /** One transaction for one command, with the network as its only tenant. */
@@ -39,8 +43,8 @@ export interface UnitOfWork {
   /** A transaction of the worker; idempotence is the handler's own affair (see the effect rules of `messaging`). */
   write<T>(context: CallContext, work: (stores: Stores) => Promise<T>): Promise<T>;
   /**
-   * A command of a client: does it once for a key, stores the answer with the effect in one transaction and
-   * replays it. Refusals (404, 409, 412, 422) are stored too. Throws `Problem` for `command_running` and
+   * A command of a client: does it once for a key, stores the answer and an entry of the audit with the effect in one
+   * transaction, and replays the answer. Refusals (404, 409, 412, 422) are stored too. Throws `Problem` for `command_running` and
    * `idempotency_key_reused`.
    */
   command(context: CallContext, identity: CommandIdentity, work: (stores: Stores) => Promise<Answer>): Promise<Replayable>;

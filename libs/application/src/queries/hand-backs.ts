@@ -1,3 +1,4 @@
+import type { Language } from '#care';
 import { notFound } from '#contracts';
 import type { UseCaseCall } from '../call.js';
 import type { Receipt } from '../care/receipt.js';
@@ -12,8 +13,8 @@ export async function getHandBack(stores: Stores, _call: UseCaseCall, input: { h
   return record;
 }
 
-/** The receipt as it was given, in plain sentences. */
-export async function getHandBackReceipt(stores: Stores, call: UseCaseCall, input: { handBackId: string }): Promise<string> {
+/** The receipt as it was given, in plain sentences of a language. */
+export async function getHandBackReceipt(stores: Stores, call: UseCaseCall, input: { handBackId: string; language: Language }): Promise<string> {
   const { receipt } = await getHandBack(stores, call, input);
-  return receiptText(receipt as Receipt);
+  return receiptText(receipt as Receipt, input.language);
 }

@@ -26,7 +26,7 @@ export async function listCustodyEvents(stores: Stores, _call: UseCaseCall, inpu
 /** What a scanned or typed tag belongs to; a mistyped one is answered with the nearest plausible tags. */
 export async function lookUpTag(stores: Stores, _call: UseCaseCall, input: { typed: string }): Promise<{ tag: TagRecord; item: ItemRecord | null }> {
   const parsed = parseTagCode(input.typed);
-  if (isTagFault(parsed)) throw await tagInvalid(stores, input.typed, parsed.text);
+  if (isTagFault(parsed)) throw await tagInvalid(stores, input.typed, parsed.text, null);
   const tag = await stores.tags.find(parsed.code);
   if (!tag) throw notFound('tag');
   return { tag, item: tag.itemId === null ? null : await stores.items.find(tag.itemId) };

@@ -116,6 +116,28 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/audit-entries": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List who did what
+         * @description Every command that was carried out, once, newest first: by which key, on what, when. Repeats and refusals of a command are not listed. A key limited to one incident sees the commands of keys with the same limit.
+         *
+         *     Needs the scope `keys:manage`.
+         */
+        get: operations["listAuditEntries"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/items/{itemId}/assessments": {
         parameters: {
             query?: never;
@@ -127,7 +149,7 @@ export interface paths {
         put?: never;
         /**
          * Record what was observed of an item
-         * @description What a person saw; what is left out stays as it was known. The item is triaged anew with the colour tests recorded so far and the consents in force, and the step `assess` is done with it. Where dye or mould came to light, a new plan is asked for and a lead decides again.
+         * @description What a person saw; what is left out stays as it was known. The item is triaged anew with the colour tests recorded so far and the consents in force, and the step `assess` is done with it. What cannot all be true is refused, all of it at once, and so is what contradicts an earlier look about something that cannot change by itself unless `seenAgain` says why. Where dye or mould came to light, a new plan is asked for and a lead decides again.
          *
          *     Needs the scope `care:write`.
          */
@@ -204,6 +226,72 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/items/{itemId}/triage/history": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List how the triage of an item changed
+         * @description Every triage on record, newest first, by pages: what it changed against the one before it and why, in words and as data, and the reason where a look corrected an earlier one.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["listTriageHistory"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/items/{itemId}/precedence": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Ask why one item comes before another
+         * @description Of two items the one that scarce hands take first, by their latest triage: time left, how hard the damage is to undo, what it means to the family, whether it is the only copy, arrival; and which of these decides.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["getPrecedence"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/disposition-overrides": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List what leads chose against the rule book
+         * @description Newest first, by pages: who chose what instead of what, when and why, what the rule book says of the item now, and what became of it. Where leads often choose the same way for good reasons, the rule book should be looked at.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["listDispositionOverrides"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/items/{itemId}/custody-events": {
         parameters: {
             query?: never;
@@ -221,11 +309,55 @@ export interface paths {
         put?: never;
         /**
          * Record that an item passed to another keeper
-         * @description Moves, the start and end of work, of drying, of freezing. `from` must be the keeper that holds it now; if it is not, the answer says who does and nothing changes. A mistake is answered by a `correction` that names the wrong event.
+         * @description Moves, the start and end of work, of drying, of freezing. `from` must be the keeper that holds it now; if it is not, the answer says who does and nothing changes. A mistake is answered by a `correction` that names the wrong event. `drying-started` is taken when the drying is what comes next, or from a lead (`personId`) who gives a `reason`; what hangs may be hung elsewhere at any time.
          *
          *     Needs the scope `custody:write`.
          */
         post: operations["recordPassing"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/estimates/triage": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Triage a thing that is only described
+         * @description Urgency, ways with their routes, prohibitions, protection, reasons and questions for an assessment in the request, by the rule book that the network follows; as for an item on record. Nothing is stored. What cannot all be true is refused with every contradiction at once.
+         *
+         *     Needs the scope `item:read`.
+         */
+        post: operations["estimateTriage"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/estimates/order": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Put described things in order for scarce hands
+         * @description Up to 50 things: which comes first, and why each comes before the next, by the rule book that the network follows. Nothing is stored. Items on record are compared by GET /v1/items/{itemId}/precedence.
+         *
+         *     Needs the scope `item:read`.
+         */
+        post: operations["estimateOrder"];
         delete?: never;
         options?: never;
         head?: never;
@@ -243,7 +375,7 @@ export interface paths {
         put?: never;
         /**
          * Hand things back to their household
-         * @description All of the items named or none; what is not named stays with us, so returns may be partial. Writes the receipt: what was done and not done, how to keep each thing, what remains uncertain. Where two counters hand back the same thing, one of them gets `item_terminal`.
+         * @description All of the items named or none; what is not named stays with us, so returns may be partial. Writes the receipt: what was done and not done, how to keep each thing, what remains uncertain. Where two counters hand back the same thing, one of them gets `item_terminal`. Taken in a closed incident too.
          *
          *     Needs the scope `custody:write`.
          */
@@ -359,7 +491,7 @@ export interface paths {
         put?: never;
         /**
          * Record what an owner decided
-         * @description For one item or for all of the household; a change of mind is a new record. The items it touches are triaged anew.
+         * @description For one item or for all of the household; a change of mind is a new record. The items it touches are triaged anew, all of them. `release` is agreed item by item: a yes for all of the household lets nothing go, a no for all of it ends every earlier yes.
          *
          *     Needs the scope `household:write`.
          */
@@ -419,7 +551,7 @@ export interface paths {
         head?: never;
         /**
          * Change an incident
-         * @description A merge patch (RFC 7396) of name, place, state and outdoor air; null says that the outdoor air is not known. Temperature and humidity are known together or not at all. A new plan is asked for separately.
+         * @description A merge patch (RFC 7396) of name, place, state and outdoor air; null says that the outdoor air is not known. Temperature and humidity are known together or not at all. A new plan is asked for separately. It closes only when nothing is held any more; what is with a specialist or on the road is held. In a closed incident nothing is recorded but hand-backs and what owners say; everything stays readable, and `state: open` opens it again.
          *
          *     Needs the scope `incident:write`.
          */
@@ -568,6 +700,28 @@ export interface paths {
          *     Needs the scope `intake:write`.
          */
         patch: operations["changeItemWords"];
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/items/{itemId}/splits": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Take counted pieces out of a lot
+         * @description When a table, a bath or a freezer takes only part of a lot. The part becomes an item of its own under a reserved tag, where the lot lies and in the same stage, with what was seen, tested, done and agreed so far; both are triaged anew for what they count, and a new plan is asked for. Counts, areas, volumes and masses of both add up exactly. The custody record of the lot names the part, and that of the part begins by naming the lot. Where either goes next is recorded by events of its own. A split is not undone: count first.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["splitLot"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
         trace?: never;
     };
     "/v1/incidents/{incidentId}/layout": {
@@ -744,6 +898,28 @@ export interface paths {
          *     Needs the scope `station:work`.
          */
         patch: operations["changeShift"];
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/people/{personId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /**
+         * Change what is known of a person
+         * @description A skill that was learned, a restriction that is declared (never a diagnosis, and nobody asks why), the last day on which medical fitness and fit test for a tight respirator are valid (null when there is none). Lists are given whole. Other skills or restrictions ask for a new plan.
+         *
+         *     Needs the scope `incident:write`.
+         */
+        patch: operations["changePerson"];
         trace?: never;
     };
     "/v1/incidents/{incidentId}/freezers/{freezerId}": {
@@ -988,6 +1164,100 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/rulebook": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read the rule book that the network follows
+         * @description Its version, every marked choice with all sides and their sources, which side is in force, who decided so, when and why, and which are safety floors that nobody switches; and how many rules rest on publications, practice, memory and our own judgement. The ETag is the number of the decision in force.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["getRuleBook"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rulebook/rules": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the rules of the book
+         * @description By their ids, by pages: what a rule says and concludes, what it looks at, and what it rests on, with the mark of a published source, common practice, memory or our own judgement. Filters can be combined.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["listRules"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rulebook/choices": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List what the network decided about the rule book
+         * @description Every decision, newest first, by pages. Nothing is ever changed or removed here.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["listRuleBookChoices"];
+        put?: never;
+        /**
+         * Choose a side where sources disagree
+         * @description For a lead, with a reason that stays on record, by a key of the whole network. The choices are complete: what is left out stands at its default. Every fault is named at once; a safety floor is not a network’s to switch. From the answer on everything is triaged by the new book; what is still here in open incidents is triaged anew by the worker, and new plans are asked for. Compare both books first (POST /v1/rulebook/comparisons).
+         *
+         *     Needs the scope `incident:write`.
+         */
+        post: operations["chooseRuleBook"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rulebook/comparisons": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Compare the book in force with other choices
+         * @description Both books over the things of an incident as they were last looked at, at most 3,000 of them: how many are judged differently in what, how first ways move, and the things that would be judged less strictly first. Nothing is stored, so no Idempotency-Key is asked for.
+         *
+         *     Needs the scope `item:read`.
+         */
+        post: operations["compareRuleBooks"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/items/{itemId}/step-results": {
         parameters: {
             query?: never;
@@ -999,11 +1269,33 @@ export interface paths {
         put?: never;
         /**
          * Record how a step ended
-         * @description Done, failed, or what was found. In one go: what is known of the item changes and it is triaged anew, its next step moves on, and custody follows. What was in work goes to `to`, or else to the waiting area of the zone where it goes on; `dry` ends the drying, `freeze` needs a freezer in `to`, `thaw` starts a new round of work, mould sends it to quarantine. A step is done when it is the next one; findings are taken for every step of the route. `assess` and `colour-test` are recorded with what was seen by their own routes; reported here afterwards they close the work at the station. Everything but `done` asks for a new plan.
+         * @description Done, failed, or what was found. In one go: what is known of the item changes and it is triaged anew, its next step moves on, and custody follows. What was in work goes to `to`, or else to the waiting area of the zone where it goes on; `dry` ends the drying, `freeze` needs a freezer in `to`, `thaw` starts a new round of work, mould sends it to quarantine. A step is done when it is the next one; findings are taken for every step of the route. `assess` and `colour-test` are recorded with what was seen by their own routes; reported here afterwards they close the work at the station. Everything but `done` asks for a new plan. Who reports a step as done, and whoever helped, must be suited for it: skill, declared restrictions, age, a valid respirator fit, hours on shift, heat and weight. Else the answer says why and what they can do instead; a lead may answer for it in `override`. Findings and failures are taken from everybody.
          *
          *     Needs the scope `station:work`.
          */
         post: operations["recordStepResult"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/unsuited-steps": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List steps done by people who should not do them
+         * @description In the order in which they were recorded, by pages: why the people were not suited, and the lead who answers for it. Where a name comes back often, a skill, a fit test or another pair of hands is missing.
+         *
+         *     Needs the scope `report:read`.
+         */
+        get: operations["listUnsuitedSteps"];
+        put?: never;
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -1065,7 +1357,7 @@ export interface paths {
         put?: never;
         /**
          * Let an item go
-         * @description Only with the owner's recorded consent `release`, and with a photograph kept unless the owner refused that. Nothing more happens to the item after it.
+         * @description Only with the owner's recorded consent `release` for this very item (a word about all of the household's things is none), and with a photograph kept unless the owner refused that. Nothing more happens to the item after it.
          *
          *     Needs the scope `custody:write`.
          */
@@ -1107,7 +1399,7 @@ export interface paths {
         };
         /**
          * Look up a scanned or typed tag
-         * @description Case, spaces and hyphens do not matter. A tag that fails its check characters is answered with the nearest reserved tags.
+         * @description Case, spaces and hyphens do not matter. A tag that fails its check characters is answered with the nearest reserved tags of all incidents that the key sees.
          *
          *     Needs the scope `item:read`.
          */
@@ -1197,6 +1489,7 @@ export interface components {
          *       "restrictions": [
          *         "no-mould"
          *       ],
+         *       "respiratorFitUntil": "2027-04-30",
          *       "shifts": [
          *         {
          *           "startsAt": "2026-05-09T07:00:00Z",
@@ -1212,6 +1505,11 @@ export interface components {
             skills: ("intake" | "colour-testing" | "rinsing" | "blotting" | "drying" | "paper" | "photographs" | "mould-work" | "freezer-wrapping" | "assessment" | "lead")[];
             /** @default [] */
             restrictions: ("no-mould" | "no-lifting" | "no-wet-work" | "under-age" | "no-heat")[];
+            /**
+             * @description Last day on which medical fitness and fit test for a tight respirator are valid; a date and never a finding.
+             * @default null
+             */
+            respiratorFitUntil: string | null;
             /** @default [] */
             shifts: {
                 /** Format: date-time */
@@ -1259,7 +1557,7 @@ export interface components {
             createdAt: string;
         };
         /**
-         * @description What a person saw. A member that is left out stays as it was known; `unknown` and null say that nobody knows, which counts on the cautious side. Dye that has run and mould that was seen stay until somebody says otherwise. Consents and colour tests are recorded by routes of their own.
+         * @description What a person saw. A member that is left out stays as it was known; `unknown` and null say that nobody knows, which counts on the cautious side. Dye that has run and mould that was seen stay until somebody says otherwise. What cannot all be true is refused, all of it at once; so is what contradicts an earlier look about something that cannot change by itself (another material, fewer hazards, a later wetting), unless `seenAgain` says why. Consents and colour tests are recorded by routes of their own.
          * @example {
          *       "personId": "0198b7a0-0000-7000-8000-000000000001",
          *       "wetState": "wet",
@@ -1275,24 +1573,72 @@ export interface components {
             /** @default null */
             assessedAt: string | null;
             /** @enum {string} */
-            materialClass?: "textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-composite" | "textile-silk" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-colour-print" | "photo-albumen" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-inkjet-or-digital-print" | "film-negative" | "film-nitrate-deteriorated" | "photo-stuck-together" | "unknown";
+            materialClass?: "textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-hat-or-shoe" | "textile-knit-bias-or-lined" | "textile-composite" | "textile-silk" | "textile-silk-painted-or-weighted" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-archaeological" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-gelatin-deteriorated" | "photo-colour-print" | "photo-albumen" | "photo-collodion-print" | "photo-carbon-or-woodburytype" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-lantern-slide-or-autochrome" | "photo-inkjet-or-digital-print" | "photo-stuck-together" | "photo-unknown-process" | "film-negative" | "film-transparency" | "film-nitrate-deteriorated" | "film-safety-deteriorated" | "film-roll" | "tape-ferric" | "tape-metal-particle" | "tape-acetate-reel" | "floppy-disc" | "disc-vinyl-or-shellac" | "disc-optical" | "drive-or-memory-card" | "device-with-battery" | "painting-canvas" | "wood-painted-or-gilded" | "wood-small-object" | "furniture-solid-wood" | "furniture-veneered-or-inlaid" | "furniture-upholstered" | "musical-instrument" | "leather-tanned" | "leather-semi-tanned" | "bone-or-ivory" | "horn-baleen-or-shell" | "taxidermy-or-skin" | "herbarium" | "mineral-or-fossil" | "basket-or-plant-fibre" | "ceramic-glazed" | "ceramic-low-fired" | "glass-object" | "stone" | "metal-iron" | "metal-other" | "unknown";
+            parts?: ("textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-hat-or-shoe" | "textile-knit-bias-or-lined" | "textile-composite" | "textile-silk" | "textile-silk-painted-or-weighted" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-archaeological" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-gelatin-deteriorated" | "photo-colour-print" | "photo-albumen" | "photo-collodion-print" | "photo-carbon-or-woodburytype" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-lantern-slide-or-autochrome" | "photo-inkjet-or-digital-print" | "photo-stuck-together" | "photo-unknown-process" | "film-negative" | "film-transparency" | "film-nitrate-deteriorated" | "film-safety-deteriorated" | "film-roll" | "tape-ferric" | "tape-metal-particle" | "tape-acetate-reel" | "floppy-disc" | "disc-vinyl-or-shellac" | "disc-optical" | "drive-or-memory-card" | "device-with-battery" | "painting-canvas" | "wood-painted-or-gilded" | "wood-small-object" | "furniture-solid-wood" | "furniture-veneered-or-inlaid" | "furniture-upholstered" | "musical-instrument" | "leather-tanned" | "leather-semi-tanned" | "bone-or-ivory" | "horn-baleen-or-shell" | "taxidermy-or-skin" | "herbarium" | "mineral-or-fossil" | "basket-or-plant-fibre" | "ceramic-glazed" | "ceramic-low-fired" | "glass-object" | "stone" | "metal-iron" | "metal-other" | "unknown")[];
             /** @enum {string} */
             fibre?: "cotton" | "linen" | "wool" | "silk" | "viscose" | "acetate" | "nylon" | "polyester" | "acrylic" | "mixed" | "unknown";
             /** @enum {string} */
             wetState?: "dripping" | "wet" | "damp" | "dry" | "unknown";
             wettedAt?: string | null;
+            wettedPlace?: string | null;
             /** @enum {string} */
             water?: "clean" | "grey" | "black" | "salt" | "unknown";
+            /** @enum {string} */
+            soil?: "none" | "light" | "heavy-mud" | "unknown";
             /** @enum {string} */
             mould?: "none" | "suspected" | "active" | "dry" | "unknown";
             /** @enum {string} */
             fragility?: "sound" | "weak" | "very-degraded" | "unknown";
+            colours?: string[];
             alreadyBled?: boolean | null;
-            hazards?: ("sewage" | "fuel-or-solvent" | "pesticide" | "arsenic-era-object" | "lithium-cell" | "sharps" | "unknown-liquid" | "nitrate-film")[];
+            detachedParts?: boolean | null;
+            oldRepairs?: boolean | null;
+            hazards?: ("sewage" | "fuel-or-solvent" | "pesticide" | "arsenic-era-object" | "mercury" | "lead" | "asbestos" | "radium" | "ammunition" | "medicine" | "lithium-cell" | "sharps" | "unknown-liquid" | "nitrate-film")[];
             /** @enum {string} */
             significance?: "everyday" | "valued" | "treasured" | "irreplaceable";
             onlyCopy?: boolean | null;
             highMarketValue?: boolean | null;
+            /** @default null */
+            seenAgain: {
+                reason: string;
+            } | null;
+        };
+        /**
+         * @description That a command was carried out: by whom, on what, when. Neither what was sent nor what was answered.
+         * @example {
+         *       "id": "019e0b5c-1f42-7200-8a11-1f2e3d4c5b01",
+         *       "keyId": "01970c1e-5a42-7200-8a11-1f2e3d4c5b01",
+         *       "operation": "takeInItem",
+         *       "subjectKind": "items",
+         *       "subjectId": "019e0b5c-1f40-7d3a-9c21-5b6c7d8e9f02",
+         *       "outcome": "done",
+         *       "requestId": "7c9e6679-7425-40de-944b-e07fc1f90ae7",
+         *       "at": "2026-05-09T07:12:30.000Z"
+         *     }
+         */
+        AuditEntry: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * Format: uuid
+             * @description The API key that sent the command.
+             */
+            keyId: string;
+            /** @description The operation by its id in this document. */
+            operation: string;
+            /** @description The collection of the address under which the thing stands that the command was about. */
+            subjectKind: string;
+            /** @description That thing; what the command made, where it made something new. */
+            subjectId: string | null;
+            /** @enum {string} */
+            outcome: "done";
+            /** @description As in the header x-request-id of the answer. */
+            requestId: string;
+            /**
+             * Format: date-time
+             * @description When it was carried out, by the clock of the service.
+             */
+            at: string;
         };
         /**
          * @description One step of a care route with where and how it is done. Minutes and crew are our own calibration.
@@ -1378,6 +1724,20 @@ export interface components {
         };
         /**
          * @example {
+         *       "skills": [
+         *         "rinsing",
+         *         "mould-work"
+         *       ],
+         *       "respiratorFitUntil": "2027-04-30"
+         *     }
+         */
+        ChangePerson: {
+            skills?: ("intake" | "colour-testing" | "rinsing" | "blotting" | "drying" | "paper" | "photographs" | "mould-work" | "freezer-wrapping" | "assessment" | "lead")[];
+            restrictions?: ("no-mould" | "no-lifting" | "no-wet-work" | "under-age" | "no-heat")[];
+            respiratorFitUntil?: string | null;
+        };
+        /**
+         * @example {
          *       "endsAt": "2026-05-09T12:00:00Z"
          *     }
          */
@@ -1396,6 +1756,38 @@ export interface components {
             state?: "open" | "closed";
             /** @description Items in work at once. */
             capacity?: number;
+        };
+        /**
+         * @example {
+         *       "choices": {
+         *         "mould-clock": "24h"
+         *       },
+         *       "reason": "The halls stay above 28 C this week.",
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001"
+         *     }
+         */
+        ChooseRuleBook: {
+            choices: {
+                [key: string]: string;
+            };
+            reason: string;
+            /** Format: uuid */
+            personId: string;
+        };
+        /**
+         * @example {
+         *       "choices": {
+         *         "mould-clock": "24h"
+         *       },
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001"
+         *     }
+         */
+        CompareRuleBooks: {
+            choices: {
+                [key: string]: string;
+            };
+            /** Format: uuid */
+            incidentId: string;
         };
         /**
          * @description What an owner decided. Never edited: a change of mind is a newer one, and the newest word per scope counts.
@@ -1498,7 +1890,7 @@ export interface components {
             itemId: string;
             seq: number;
             /** @enum {string} */
-            kind: "taken-in" | "moved" | "work-started" | "work-ended" | "drying-started" | "drying-ended" | "frozen" | "thawed" | "held-wet" | "referred-out" | "referral-returned" | "released" | "handed-back" | "split-off" | "correction";
+            kind: "taken-in" | "moved" | "work-started" | "work-ended" | "drying-started" | "drying-ended" | "frozen" | "thawed" | "held-wet" | "referred-out" | "referral-returned" | "released" | "handed-back" | "lot-split" | "split-off" | "correction";
             from: components["schemas"]["Keeper"] | null;
             to: components["schemas"]["Keeper"];
             /** @enum {string} */
@@ -1542,6 +1934,76 @@ export interface components {
             /** @enum {string} */
             state: "running" | "tripped" | "off";
             version: number;
+        };
+        /**
+         * @description A lead chose another way than the rule book put first: who, when and why, what the rule book says of the item now, and what became of it. Items that have left are judged as of the day they were last looked at.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "tag": "BBBC-BBB-47",
+         *       "disposition": "hold-frozen",
+         *       "insteadOf": "treat",
+         *       "ruleBookVersion": "2026.2",
+         *       "openNeeds": [],
+         *       "reason": "The tables are full until tomorrow noon and it will not keep that long.",
+         *       "decidedBy": {
+         *         "id": "0198b7a0-0000-7000-8000-000000000001",
+         *         "name": "Lead one"
+         *       },
+         *       "decidedAt": "2026-05-09T09:00:00.000Z",
+         *       "stands": true,
+         *       "ruleBookNow": {
+         *         "verdict": "differs",
+         *         "firstDisposition": "treat",
+         *         "version": "2026.2",
+         *         "barredBy": []
+         *       },
+         *       "item": {
+         *         "stage": "waiting",
+         *         "disposition": "hold-frozen",
+         *         "stabilisedAt": null
+         *       }
+         *     }
+         */
+        DispositionOverride: {
+            id: string;
+            itemId: string;
+            tag: string;
+            /** @enum {string} */
+            disposition: "treat" | "hold-frozen" | "hold-wet" | "refer" | "release";
+            insteadOf: ("treat" | "hold-frozen" | "hold-wet" | "refer" | "release") | null;
+            ruleBookVersion: string | null;
+            openNeeds: string[] | null;
+            reason: string;
+            decidedBy: {
+                id: string;
+                name: string;
+            };
+            decidedAt: string;
+            stands: boolean;
+            ruleBookNow: {
+                /** @enum {string} */
+                verdict: "agrees" | "differs" | "barred";
+                /** @enum {string} */
+                firstDisposition: "treat" | "hold-frozen" | "hold-wet" | "refer" | "release";
+                version: string;
+                barredBy: {
+                    ruleId: string;
+                    text: string;
+                    source: {
+                        /** @enum {string} */
+                        mark: "published" | "common-practice" | "from-memory" | "own-calibration";
+                        cite: string;
+                    };
+                    floor: boolean;
+                }[];
+            };
+            item: {
+                /** @enum {string} */
+                stage: "waiting" | "in-work" | "drying" | "held-wet" | "held-frozen" | "referred-out" | "released" | "handed-back";
+                disposition: ("treat" | "hold-frozen" | "hold-wet" | "refer" | "release") | null;
+                stabilisedAt: string | null;
+            };
         };
         /**
          * @description What to hang where at a site, and what hangs there with the time in which it should be dry. Touch and weigh before taking anything down.
@@ -1686,6 +2148,240 @@ export interface components {
             version: number;
             dehumidifiers: components["schemas"]["Dehumidifier"][];
             dryingPlaces: components["schemas"]["DryingPlace"][];
+        };
+        /**
+         * @description Things as somebody describes them, to be put in order for scarce hands.
+         * @example {
+         *       "items": [
+         *         {
+         *           "id": "quilt",
+         *           "assessment": {
+         *             "materialClass": "textile-quilt-padded",
+         *             "wetState": "wet"
+         *           }
+         *         },
+         *         {
+         *           "id": "letters",
+         *           "assessment": {
+         *             "materialClass": "paper-soluble-media",
+         *             "wetState": "wet",
+         *             "count": 40
+         *           }
+         *         }
+         *       ],
+         *       "floodAt": "2026-05-08T18:00:00Z"
+         *     }
+         */
+        EstimateOrder: {
+            items: {
+                /** @default null */
+                id: string | null;
+                assessment: {
+                    /**
+                     * @default unknown
+                     * @enum {string}
+                     */
+                    materialClass: "textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-hat-or-shoe" | "textile-knit-bias-or-lined" | "textile-composite" | "textile-silk" | "textile-silk-painted-or-weighted" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-archaeological" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-gelatin-deteriorated" | "photo-colour-print" | "photo-albumen" | "photo-collodion-print" | "photo-carbon-or-woodburytype" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-lantern-slide-or-autochrome" | "photo-inkjet-or-digital-print" | "photo-stuck-together" | "photo-unknown-process" | "film-negative" | "film-transparency" | "film-nitrate-deteriorated" | "film-safety-deteriorated" | "film-roll" | "tape-ferric" | "tape-metal-particle" | "tape-acetate-reel" | "floppy-disc" | "disc-vinyl-or-shellac" | "disc-optical" | "drive-or-memory-card" | "device-with-battery" | "painting-canvas" | "wood-painted-or-gilded" | "wood-small-object" | "furniture-solid-wood" | "furniture-veneered-or-inlaid" | "furniture-upholstered" | "musical-instrument" | "leather-tanned" | "leather-semi-tanned" | "bone-or-ivory" | "horn-baleen-or-shell" | "taxidermy-or-skin" | "herbarium" | "mineral-or-fossil" | "basket-or-plant-fibre" | "ceramic-glazed" | "ceramic-low-fired" | "glass-object" | "stone" | "metal-iron" | "metal-other" | "unknown";
+                    /**
+                     * @default unknown
+                     * @enum {string}
+                     */
+                    fibre: "cotton" | "linen" | "wool" | "silk" | "viscose" | "acetate" | "nylon" | "polyester" | "acrylic" | "mixed" | "unknown";
+                    /** @default 1 */
+                    count: number;
+                    /**
+                     * @default unknown
+                     * @enum {string}
+                     */
+                    wetState: "dripping" | "wet" | "damp" | "dry" | "unknown";
+                    /** @default null */
+                    wettedAt: string | null;
+                    /**
+                     * @default unknown
+                     * @enum {string}
+                     */
+                    water: "clean" | "grey" | "black" | "salt" | "unknown";
+                    /**
+                     * @default unknown
+                     * @enum {string}
+                     */
+                    mould: "none" | "suspected" | "active" | "dry" | "unknown";
+                    /**
+                     * @default unknown
+                     * @enum {string}
+                     */
+                    fragility: "sound" | "weak" | "very-degraded" | "unknown";
+                    /** @default [] */
+                    colourTests: {
+                        colour: string;
+                        /**
+                         * @default water
+                         * @enum {string}
+                         */
+                        solution: "water" | "detergent";
+                        /**
+                         * @default swab
+                         * @enum {string}
+                         */
+                        method: "swab" | "blotter" | "lab";
+                        /** @enum {string} */
+                        reading: "1" | "2" | "3" | "4" | "5" | "4-5" | "3-4" | "2-3" | "1-2" | "no-transfer" | "any-transfer";
+                    }[];
+                    /** @default false */
+                    allColoursTested: boolean;
+                    /** @default null */
+                    alreadyBled: boolean | null;
+                    /** @default [] */
+                    hazards: ("sewage" | "fuel-or-solvent" | "pesticide" | "arsenic-era-object" | "mercury" | "lead" | "asbestos" | "radium" | "ammunition" | "medicine" | "lithium-cell" | "sharps" | "unknown-liquid" | "nitrate-film")[];
+                    /**
+                     * @default valued
+                     * @enum {string}
+                     */
+                    significance: "everyday" | "valued" | "treasured" | "irreplaceable";
+                    /** @default null */
+                    onlyCopy: boolean | null;
+                    /** @default null */
+                    highMarketValue: boolean | null;
+                    /** @default {} */
+                    consents: {
+                        /** @default null */
+                        treat: boolean | null;
+                        /** @default null */
+                        freeze: boolean | null;
+                        /** @default null */
+                        refer: boolean | null;
+                        /** @default null */
+                        release: boolean | null;
+                    };
+                    parts?: ("textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-hat-or-shoe" | "textile-knit-bias-or-lined" | "textile-composite" | "textile-silk" | "textile-silk-painted-or-weighted" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-archaeological" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-gelatin-deteriorated" | "photo-colour-print" | "photo-albumen" | "photo-collodion-print" | "photo-carbon-or-woodburytype" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-lantern-slide-or-autochrome" | "photo-inkjet-or-digital-print" | "photo-stuck-together" | "photo-unknown-process" | "film-negative" | "film-transparency" | "film-nitrate-deteriorated" | "film-safety-deteriorated" | "film-roll" | "tape-ferric" | "tape-metal-particle" | "tape-acetate-reel" | "floppy-disc" | "disc-vinyl-or-shellac" | "disc-optical" | "drive-or-memory-card" | "device-with-battery" | "painting-canvas" | "wood-painted-or-gilded" | "wood-small-object" | "furniture-solid-wood" | "furniture-veneered-or-inlaid" | "furniture-upholstered" | "musical-instrument" | "leather-tanned" | "leather-semi-tanned" | "bone-or-ivory" | "horn-baleen-or-shell" | "taxidermy-or-skin" | "herbarium" | "mineral-or-fossil" | "basket-or-plant-fibre" | "ceramic-glazed" | "ceramic-low-fired" | "glass-object" | "stone" | "metal-iron" | "metal-other" | "unknown")[];
+                    colours?: string[];
+                    wettedPlace?: string | null;
+                    /** @enum {string} */
+                    soil?: "none" | "light" | "heavy-mud" | "unknown";
+                    detachedParts?: boolean | null;
+                    oldRepairs?: boolean | null;
+                };
+                /** @default null */
+                arrivedAt: string | null;
+                /** @default [] */
+                doneSteps: ("tag" | "photograph" | "assess" | "colour-test" | "stabilise" | "rinse" | "blot" | "dry" | "check" | "surface-clean" | "wrap" | "freeze" | "thaw" | "refer" | "release" | "pack" | "hand-back")[];
+            }[];
+            /** @default null */
+            now: string | null;
+            /** Format: date-time */
+            floodAt: string;
+            /** @default null */
+            airTempC: number | null;
+        };
+        /**
+         * @description A thing as somebody describes it. What is left out of the assessment is not known and counts on the cautious side. `doneSteps` are steps of the present round of work.
+         * @example {
+         *       "assessment": {
+         *         "materialClass": "textile-quilt-padded",
+         *         "fibre": "cotton",
+         *         "wetState": "dripping",
+         *         "water": "black",
+         *         "alreadyBled": true,
+         *         "significance": "irreplaceable"
+         *       },
+         *       "floodAt": "2026-05-08T18:00:00Z",
+         *       "airTempC": 24
+         *     }
+         */
+        EstimateTriage: {
+            assessment: {
+                /**
+                 * @default unknown
+                 * @enum {string}
+                 */
+                materialClass: "textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-hat-or-shoe" | "textile-knit-bias-or-lined" | "textile-composite" | "textile-silk" | "textile-silk-painted-or-weighted" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-archaeological" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-gelatin-deteriorated" | "photo-colour-print" | "photo-albumen" | "photo-collodion-print" | "photo-carbon-or-woodburytype" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-lantern-slide-or-autochrome" | "photo-inkjet-or-digital-print" | "photo-stuck-together" | "photo-unknown-process" | "film-negative" | "film-transparency" | "film-nitrate-deteriorated" | "film-safety-deteriorated" | "film-roll" | "tape-ferric" | "tape-metal-particle" | "tape-acetate-reel" | "floppy-disc" | "disc-vinyl-or-shellac" | "disc-optical" | "drive-or-memory-card" | "device-with-battery" | "painting-canvas" | "wood-painted-or-gilded" | "wood-small-object" | "furniture-solid-wood" | "furniture-veneered-or-inlaid" | "furniture-upholstered" | "musical-instrument" | "leather-tanned" | "leather-semi-tanned" | "bone-or-ivory" | "horn-baleen-or-shell" | "taxidermy-or-skin" | "herbarium" | "mineral-or-fossil" | "basket-or-plant-fibre" | "ceramic-glazed" | "ceramic-low-fired" | "glass-object" | "stone" | "metal-iron" | "metal-other" | "unknown";
+                /**
+                 * @default unknown
+                 * @enum {string}
+                 */
+                fibre: "cotton" | "linen" | "wool" | "silk" | "viscose" | "acetate" | "nylon" | "polyester" | "acrylic" | "mixed" | "unknown";
+                /** @default 1 */
+                count: number;
+                /**
+                 * @default unknown
+                 * @enum {string}
+                 */
+                wetState: "dripping" | "wet" | "damp" | "dry" | "unknown";
+                /** @default null */
+                wettedAt: string | null;
+                /**
+                 * @default unknown
+                 * @enum {string}
+                 */
+                water: "clean" | "grey" | "black" | "salt" | "unknown";
+                /**
+                 * @default unknown
+                 * @enum {string}
+                 */
+                mould: "none" | "suspected" | "active" | "dry" | "unknown";
+                /**
+                 * @default unknown
+                 * @enum {string}
+                 */
+                fragility: "sound" | "weak" | "very-degraded" | "unknown";
+                /** @default [] */
+                colourTests: {
+                    colour: string;
+                    /**
+                     * @default water
+                     * @enum {string}
+                     */
+                    solution: "water" | "detergent";
+                    /**
+                     * @default swab
+                     * @enum {string}
+                     */
+                    method: "swab" | "blotter" | "lab";
+                    /** @enum {string} */
+                    reading: "1" | "2" | "3" | "4" | "5" | "4-5" | "3-4" | "2-3" | "1-2" | "no-transfer" | "any-transfer";
+                }[];
+                /** @default false */
+                allColoursTested: boolean;
+                /** @default null */
+                alreadyBled: boolean | null;
+                /** @default [] */
+                hazards: ("sewage" | "fuel-or-solvent" | "pesticide" | "arsenic-era-object" | "mercury" | "lead" | "asbestos" | "radium" | "ammunition" | "medicine" | "lithium-cell" | "sharps" | "unknown-liquid" | "nitrate-film")[];
+                /**
+                 * @default valued
+                 * @enum {string}
+                 */
+                significance: "everyday" | "valued" | "treasured" | "irreplaceable";
+                /** @default null */
+                onlyCopy: boolean | null;
+                /** @default null */
+                highMarketValue: boolean | null;
+                /** @default {} */
+                consents: {
+                    /** @default null */
+                    treat: boolean | null;
+                    /** @default null */
+                    freeze: boolean | null;
+                    /** @default null */
+                    refer: boolean | null;
+                    /** @default null */
+                    release: boolean | null;
+                };
+                parts?: ("textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-hat-or-shoe" | "textile-knit-bias-or-lined" | "textile-composite" | "textile-silk" | "textile-silk-painted-or-weighted" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-archaeological" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-gelatin-deteriorated" | "photo-colour-print" | "photo-albumen" | "photo-collodion-print" | "photo-carbon-or-woodburytype" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-lantern-slide-or-autochrome" | "photo-inkjet-or-digital-print" | "photo-stuck-together" | "photo-unknown-process" | "film-negative" | "film-transparency" | "film-nitrate-deteriorated" | "film-safety-deteriorated" | "film-roll" | "tape-ferric" | "tape-metal-particle" | "tape-acetate-reel" | "floppy-disc" | "disc-vinyl-or-shellac" | "disc-optical" | "drive-or-memory-card" | "device-with-battery" | "painting-canvas" | "wood-painted-or-gilded" | "wood-small-object" | "furniture-solid-wood" | "furniture-veneered-or-inlaid" | "furniture-upholstered" | "musical-instrument" | "leather-tanned" | "leather-semi-tanned" | "bone-or-ivory" | "horn-baleen-or-shell" | "taxidermy-or-skin" | "herbarium" | "mineral-or-fossil" | "basket-or-plant-fibre" | "ceramic-glazed" | "ceramic-low-fired" | "glass-object" | "stone" | "metal-iron" | "metal-other" | "unknown")[];
+                colours?: string[];
+                wettedPlace?: string | null;
+                /** @enum {string} */
+                soil?: "none" | "light" | "heavy-mud" | "unknown";
+                detachedParts?: boolean | null;
+                oldRepairs?: boolean | null;
+            };
+            /** @default null */
+            now: string | null;
+            /** Format: date-time */
+            floodAt: string;
+            /** @default null */
+            airTempC: number | null;
+            /** @default [] */
+            doneSteps: ("tag" | "photograph" | "assess" | "colour-test" | "stabilise" | "rinse" | "blot" | "dry" | "check" | "surface-clean" | "wrap" | "freeze" | "thaw" | "refer" | "release" | "pack" | "hand-back")[];
         };
         /**
          * @description A freezer with its whole volume; freezing stops the clocks and improves nothing.
@@ -2157,7 +2853,7 @@ export interface components {
             familyWords: string;
             photographRef: string;
             /** @enum {string} */
-            materialClass: "textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-composite" | "textile-silk" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-colour-print" | "photo-albumen" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-inkjet-or-digital-print" | "film-negative" | "film-nitrate-deteriorated" | "photo-stuck-together" | "unknown";
+            materialClass: "textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-hat-or-shoe" | "textile-knit-bias-or-lined" | "textile-composite" | "textile-silk" | "textile-silk-painted-or-weighted" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-archaeological" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-gelatin-deteriorated" | "photo-colour-print" | "photo-albumen" | "photo-collodion-print" | "photo-carbon-or-woodburytype" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-lantern-slide-or-autochrome" | "photo-inkjet-or-digital-print" | "photo-stuck-together" | "photo-unknown-process" | "film-negative" | "film-transparency" | "film-nitrate-deteriorated" | "film-safety-deteriorated" | "film-roll" | "tape-ferric" | "tape-metal-particle" | "tape-acetate-reel" | "floppy-disc" | "disc-vinyl-or-shellac" | "disc-optical" | "drive-or-memory-card" | "device-with-battery" | "painting-canvas" | "wood-painted-or-gilded" | "wood-small-object" | "furniture-solid-wood" | "furniture-veneered-or-inlaid" | "furniture-upholstered" | "musical-instrument" | "leather-tanned" | "leather-semi-tanned" | "bone-or-ivory" | "horn-baleen-or-shell" | "taxidermy-or-skin" | "herbarium" | "mineral-or-fossil" | "basket-or-plant-fibre" | "ceramic-glazed" | "ceramic-low-fired" | "glass-object" | "stone" | "metal-iron" | "metal-other" | "unknown";
             sizeClass: string;
             dryingAreaM2: number;
             freezerVolumeL: number;
@@ -2179,7 +2875,7 @@ export interface components {
             version: number;
         };
         /**
-         * @description Who or what holds an item: a place of the incident, a household, a specialist, a courier. Ids of places come from the layout of the incident.
+         * @description Who or what holds an item: a place of the incident, a household, a specialist, or a courier, who is a person of the incident. Ids come from the layout of the incident. No item can be given to a `partner-network` yet.
          * @example {
          *       "kind": "holding",
          *       "id": "0198b7a0-0000-7000-8000-000000000001"
@@ -2220,6 +2916,7 @@ export interface components {
          *           "restrictions": [
          *             "no-mould"
          *           ],
+         *           "respiratorFitUntil": "2027-04-30",
          *           "version": 1,
          *           "shifts": [
          *             {
@@ -2239,6 +2936,85 @@ export interface components {
             sites: components["schemas"]["Site"][];
             people: components["schemas"]["Person"][];
             specialists: components["schemas"]["Specialist"][];
+        };
+        /**
+         * @description A lot and the part that was taken out of it. `count`, `dryingAreaM2`, `freezerVolumeL` and `dryMassKg` of both add up to what the lot was; `splitFromId` of the part names the lot.
+         * @example {
+         *       "part": {
+         *         "id": "0198b7a0-0000-7000-8000-000000000002",
+         *         "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "siteId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "tag": "BBBD-BBB-17",
+         *         "kind": "lot",
+         *         "count": 80,
+         *         "splitFromId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "description": "Loose colour prints",
+         *         "familyWords": "",
+         *         "photographRef": "",
+         *         "materialClass": "photo-colour-print",
+         *         "sizeClass": "print-10x15",
+         *         "dryingAreaM2": 1.6,
+         *         "freezerVolumeL": 1,
+         *         "dryMassKg": 0.32,
+         *         "significance": "treasured",
+         *         "arrivedAt": "2026-05-09T07:10:00.000Z",
+         *         "wettedAt": null,
+         *         "keeper": {
+         *           "kind": "holding",
+         *           "id": "0198b7a0-0000-7000-8000-000000000001"
+         *         },
+         *         "stage": "waiting",
+         *         "custodySeq": 1,
+         *         "urgency": "within-a-day",
+         *         "startBy": "2026-05-10T06:00:00.000Z",
+         *         "disposition": "treat",
+         *         "nextStep": "stabilise",
+         *         "waitingForOwner": false,
+         *         "stabilisedAt": null,
+         *         "version": 2
+         *       },
+         *       "lot": {
+         *         "id": "0198b7a0-0000-7000-8000-000000000001",
+         *         "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "siteId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "tag": "BBBC-BBB-47",
+         *         "kind": "lot",
+         *         "count": 160,
+         *         "splitFromId": null,
+         *         "description": "Loose colour prints",
+         *         "familyWords": "",
+         *         "photographRef": "",
+         *         "materialClass": "photo-colour-print",
+         *         "sizeClass": "print-10x15",
+         *         "dryingAreaM2": 3.2,
+         *         "freezerVolumeL": 2,
+         *         "dryMassKg": 0.64,
+         *         "significance": "treasured",
+         *         "arrivedAt": "2026-05-09T07:10:00.000Z",
+         *         "wettedAt": null,
+         *         "keeper": {
+         *           "kind": "holding",
+         *           "id": "0198b7a0-0000-7000-8000-000000000001"
+         *         },
+         *         "stage": "waiting",
+         *         "custodySeq": 2,
+         *         "urgency": "within-a-day",
+         *         "startBy": "2026-05-10T06:00:00.000Z",
+         *         "disposition": "treat",
+         *         "nextStep": "stabilise",
+         *         "waitingForOwner": false,
+         *         "stabilisedAt": null,
+         *         "version": 5
+         *       },
+         *       "planRunId": "0198b7a0-0000-7000-8000-000000000001"
+         *     }
+         */
+        LotSplit: {
+            part: components["schemas"]["Item"];
+            lot: components["schemas"]["Item"];
+            planRunId: string;
         };
         /**
          * @description A new API key. `secret` is the whole key; only its hash is kept, so a repeated request answers null there. Who lost it rotates the key.
@@ -2280,6 +3056,46 @@ export interface components {
             secret: string | null;
         };
         /**
+         * @description Things in the order in which scarce hands take them: by the time that is left (in stretches of an hour), how hard the damage is to undo, what it means to its family, whether it is the only copy, arrival. `beforeNext` says why each stands before the next. Things are ranked, never people.
+         * @example {
+         *       "estimatedAt": "2026-05-09T08:10:00.000Z",
+         *       "ruleBookVersion": "2026.2",
+         *       "items": [
+         *         {
+         *           "id": "quilt",
+         *           "startBy": "2026-05-09T12:00:00.000Z",
+         *           "slackMin": 230,
+         *           "binding": "dye-migration",
+         *           "irreversibility": 4,
+         *           "significance": "irreplaceable",
+         *           "onlyCopy": null,
+         *           "arrivedAt": "2026-05-09T07:10:00.000Z",
+         *           "beforeNext": null
+         *         }
+         *       ]
+         *     }
+         */
+        OrderEstimate: {
+            estimatedAt: string;
+            ruleBookVersion: string;
+            items: {
+                id: string;
+                startBy: string;
+                slackMin: number;
+                binding: ("mould" | "blocking" | "dye-migration" | "image-loss" | "corrosion" | "distortion" | "binder-loss" | "flaking" | "warping" | "delamination" | "cracking" | "salt-crystals") | null;
+                irreversibility: number;
+                /** @enum {string} */
+                significance: "everyday" | "valued" | "treasured" | "irreplaceable";
+                onlyCopy: boolean | null;
+                arrivedAt: string;
+                beforeNext: {
+                    /** @enum {string} */
+                    decidedBy: "slack" | "irreversibility" | "significance" | "only-copy" | "arrival" | "tag";
+                    inWords: string;
+                } | null;
+            }[];
+        };
+        /**
          * @example {
          *       "disposition": "hold-frozen",
          *       "reason": "The tables are full until tomorrow noon and it will not keep that long.",
@@ -2296,7 +3112,7 @@ export interface components {
             decidedAt: string | null;
         };
         /**
-         * @description Somebody who works at a site. Restrictions are declared by the person and never a diagnosis.
+         * @description Somebody who works at a site. Restrictions are declared by the person and never a diagnosis; `respiratorFitUntil` is the last day on which medical fitness and fit test for a tight respirator are valid.
          * @example {
          *       "id": "01970c1e-5a41-7100-8a11-1f2e3d4c5b06",
          *       "siteId": "01970c1e-5a41-7100-8a11-1f2e3d4c5b02",
@@ -2308,6 +3124,7 @@ export interface components {
          *       "restrictions": [
          *         "no-mould"
          *       ],
+         *       "respiratorFitUntil": "2027-04-30",
          *       "version": 1,
          *       "shifts": [
          *         {
@@ -2328,6 +3145,7 @@ export interface components {
             displayName: string;
             skills: ("intake" | "colour-testing" | "rinsing" | "blotting" | "drying" | "paper" | "photographs" | "mould-work" | "freezer-wrapping" | "assessment" | "lead")[];
             restrictions: ("no-mould" | "no-lifting" | "no-wet-work" | "under-age" | "no-heat")[];
+            respiratorFitUntil: string | null;
             version: number;
             shifts: components["schemas"]["Shift"][];
         };
@@ -2492,7 +3310,7 @@ export interface components {
             endsAt: string;
         };
         /**
-         * @description One run of the planner. `done` means that its plan is stored; until then the plan before stays in force.
+         * @description One run of the planner. `done` means that its plan is stored, or the plan of a later run that had read all that this one was asked for; until then the plan before stays in force.
          * @example {
          *       "id": "0198b7a0-0000-7000-8000-000000000001",
          *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
@@ -2516,6 +3334,66 @@ export interface components {
             finishedAt: string | null;
             revisionId: string | null;
             failure: string | null;
+        };
+        /**
+         * @description Why one item comes before another when hands are scarce, by their latest triage.
+         * @example {
+         *       "at": "2026-05-09T08:10:00.000Z",
+         *       "decidedBy": "slack",
+         *       "inWords": "BBBC-BBB-47 comes before BBBD-BBB-17: its handling must start 90 minutes sooner.",
+         *       "first": {
+         *         "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "tag": "BBBC-BBB-47",
+         *         "startBy": "2026-05-09T12:00:00.000Z",
+         *         "slackMin": 230,
+         *         "binding": "dye-migration",
+         *         "irreversibility": 4,
+         *         "significance": "irreplaceable",
+         *         "onlyCopy": null,
+         *         "arrivedAt": "2026-05-09T07:10:00.000Z"
+         *       },
+         *       "second": {
+         *         "itemId": "0198b7a0-0000-7000-8000-000000000002",
+         *         "tag": "BBBD-BBB-17",
+         *         "startBy": "2026-05-09T13:30:00.000Z",
+         *         "slackMin": 320,
+         *         "binding": "dye-migration",
+         *         "irreversibility": 4,
+         *         "significance": "irreplaceable",
+         *         "onlyCopy": null,
+         *         "arrivedAt": "2026-05-09T07:10:00.000Z"
+         *       }
+         *     }
+         */
+        Precedence: {
+            at: string;
+            /** @enum {string} */
+            decidedBy: "slack" | "irreversibility" | "significance" | "only-copy" | "arrival" | "tag";
+            inWords: string;
+            first: {
+                itemId: string;
+                tag: string;
+                startBy: string;
+                slackMin: number;
+                binding: ("mould" | "blocking" | "dye-migration" | "image-loss" | "corrosion" | "distortion" | "binder-loss" | "flaking" | "warping" | "delamination" | "cracking" | "salt-crystals") | null;
+                irreversibility: number;
+                /** @enum {string} */
+                significance: "everyday" | "valued" | "treasured" | "irreplaceable";
+                onlyCopy: boolean | null;
+                arrivedAt: string;
+            };
+            second: {
+                itemId: string;
+                tag: string;
+                startBy: string;
+                slackMin: number;
+                binding: ("mould" | "blocking" | "dye-migration" | "image-loss" | "corrosion" | "distortion" | "binder-loss" | "flaking" | "warping" | "delamination" | "cracking" | "salt-crystals") | null;
+                irreversibility: number;
+                /** @enum {string} */
+                significance: "everyday" | "valued" | "treasured" | "irreplaceable";
+                onlyCopy: boolean | null;
+                arrivedAt: string;
+            };
         };
         /** @description A problem document (RFC 9457). `code` is stable; `detail` says what to fix. */
         Problem: {
@@ -2690,6 +3568,10 @@ export interface components {
             disposition: ("treat" | "hold-frozen" | "hold-wet" | "refer" | "release") | null;
             /** Format: uuid */
             personId: string;
+            /** @default [] */
+            withPersonIds: string[];
+            /** @default false */
+            liftingAid: boolean;
             /** @default null */
             stationId: string | null;
             /** @default null */
@@ -2700,6 +3582,12 @@ export interface components {
             note: string;
             /** @default null */
             to: components["schemas"]["Keeper"] | null;
+            /** @default null */
+            override: {
+                /** Format: uuid */
+                personId: string;
+                reason: string;
+            } | null;
         };
         /**
          * @example {
@@ -3012,6 +3900,11 @@ export interface components {
                 skills: ("intake" | "colour-testing" | "rinsing" | "blotting" | "drying" | "paper" | "photographs" | "mould-work" | "freezer-wrapping" | "assessment" | "lead")[];
                 /** @default [] */
                 restrictions: ("no-mould" | "no-lifting" | "no-wet-work" | "under-age" | "no-heat")[];
+                /**
+                 * @description Last day on which medical fitness and fit test for a tight respirator are valid; a date and never a finding.
+                 * @default null
+                 */
+                respiratorFitUntil: string | null;
                 /** @default [] */
                 shifts: {
                     /** Format: date-time */
@@ -3120,6 +4013,247 @@ export interface components {
              * @description Left out: the new key lives as long as the old one was made for.
              */
             expiresAt?: string;
+        };
+        /**
+         * @description One rule of the book that the network follows, with what it rests on.
+         * @example {
+         *       "id": "mould.clock",
+         *       "text": "Drying or freezing begins within 48 hours of wetting.",
+         *       "conclusions": [
+         *         "Mould is to be expected 48 hours after the wetting; a warning comes at 24."
+         *       ],
+         *       "because": [
+         *         "wettedAtMs"
+         *       ],
+         *       "source": {
+         *         "mark": "published",
+         *         "cite": "Mold (fact sheet), FEMA, 2023"
+         *       },
+         *       "floor": false,
+         *       "choiceId": "mould-clock",
+         *       "choice": null,
+         *       "alternative": null
+         *     }
+         */
+        Rule: {
+            id: string;
+            text: string;
+            conclusions: string[];
+            because: string[];
+            source: {
+                /** @enum {string} */
+                mark: "published" | "common-practice" | "from-memory" | "own-calibration";
+                cite: string;
+            };
+            floor: boolean;
+            choiceId: string | null;
+            choice: string | null;
+            alternative: string | null;
+        };
+        /**
+         * @description The rule book that the network follows: its version, every marked choice with all sides and their sources, which side is in force and who decided so, and how many rules rest on what.
+         * @example {
+         *       "version": "2026.2+mould-clock=24h",
+         *       "rulesVersion": "2026.2",
+         *       "number": 1,
+         *       "lapsed": [],
+         *       "decision": {
+         *         "id": "0198b7a0-0000-7000-8000-000000000001",
+         *         "number": 1,
+         *         "choices": {
+         *           "mould-clock": "24h"
+         *         },
+         *         "version": "2026.2+mould-clock=24h",
+         *         "reason": "The halls stay above 28 C this week.",
+         *         "decidedBy": {
+         *           "id": "0198b7a0-0000-7000-8000-000000000001",
+         *           "name": "Lead one"
+         *         },
+         *         "decidedAt": "2026-05-09T09:00:00.000Z"
+         *       },
+         *       "choices": [
+         *         {
+         *           "id": "mould-clock",
+         *           "text": "How long before mould must be expected",
+         *           "floor": false,
+         *           "default": "48h",
+         *           "inForce": "24h",
+         *           "options": [
+         *             {
+         *               "id": "48h",
+         *               "text": "Drying or freezing begins within 48 hours, with a warning at 24.",
+         *               "source": {
+         *                 "mark": "published",
+         *                 "cite": "Mold (fact sheet), FEMA, 2023"
+         *               }
+         *             },
+         *             {
+         *               "id": "24h",
+         *               "text": "Begins within 24 hours, the short end of the band.",
+         *               "source": {
+         *                 "mark": "published",
+         *                 "cite": "Mold (fact sheet), FEMA, 2023"
+         *               }
+         *             }
+         *           ]
+         *         }
+         *       ],
+         *       "rules": {
+         *         "total": 259,
+         *         "floors": 83,
+         *         "byMark": {
+         *           "published": 160,
+         *           "common-practice": 40,
+         *           "from-memory": 10,
+         *           "own-calibration": 49
+         *         }
+         *       }
+         *     }
+         */
+        RuleBook: {
+            version: string;
+            rulesVersion: string;
+            number: number;
+            decision: components["schemas"]["RuleBookDecision"] | null;
+            lapsed: string[];
+            choices: {
+                id: string;
+                text: string;
+                floor: boolean;
+                default: string;
+                inForce: string;
+                options: {
+                    id: string;
+                    text: string;
+                    source: {
+                        /** @enum {string} */
+                        mark: "published" | "common-practice" | "from-memory" | "own-calibration";
+                        cite: string;
+                    };
+                }[];
+            }[];
+            rules: {
+                total: number;
+                floors: number;
+                byMark: {
+                    published: number;
+                    "common-practice": number;
+                    "from-memory": number;
+                    "own-calibration": number;
+                };
+            };
+        };
+        /**
+         * @description How the book in force and another one judge the same things. Nothing is stored. Things that have left are judged as of the day they were last looked at.
+         * @example {
+         *       "versions": {
+         *         "before": "2026.2",
+         *         "after": "2026.2+mould-clock=24h"
+         *       },
+         *       "items": 2600,
+         *       "compared": 2600,
+         *       "changed": 1,
+         *       "laxer": 0,
+         *       "counts": {
+         *         "urgency": 0,
+         *         "startBy": 1,
+         *         "binding": 0,
+         *         "firstDisposition": 0,
+         *         "dispositions": 0,
+         *         "route": 0,
+         *         "needs": 0,
+         *         "ppe": 0,
+         *         "never": 0,
+         *         "cautions": 0,
+         *         "referral": 0,
+         *         "bathGroup": 0,
+         *         "apartFrom": 0,
+         *         "treatedAs": 0
+         *       },
+         *       "firstDispositions": [],
+         *       "differing": [
+         *         {
+         *           "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "tag": "BBBC-BBB-47",
+         *           "laxer": false,
+         *           "differences": [
+         *             {
+         *               "what": "startBy",
+         *               "before": [
+         *                 "2026-05-10T18:00:00.000Z"
+         *               ],
+         *               "after": [
+         *                 "2026-05-09T18:00:00.000Z"
+         *               ]
+         *             }
+         *           ]
+         *         }
+         *       ],
+         *       "more": 0
+         *     }
+         */
+        RuleBookComparison: {
+            versions: {
+                before: string;
+                after: string;
+            };
+            items: number;
+            compared: number;
+            changed: number;
+            laxer: number;
+            counts: {
+                [key: string]: number;
+            };
+            firstDispositions: {
+                /** @enum {string} */
+                before: "treat" | "hold-frozen" | "hold-wet" | "refer" | "release";
+                /** @enum {string} */
+                after: "treat" | "hold-frozen" | "hold-wet" | "refer" | "release";
+                count: number;
+            }[];
+            differing: {
+                itemId: string;
+                tag: string;
+                laxer: boolean;
+                differences: {
+                    /** @enum {string} */
+                    what: "urgency" | "startBy" | "binding" | "firstDisposition" | "dispositions" | "route" | "needs" | "ppe" | "never" | "cautions" | "referral" | "bathGroup" | "apartFrom" | "treatedAs";
+                    before: string[];
+                    after: string[];
+                }[];
+            }[];
+            more: number;
+        };
+        /**
+         * @description One decision of a network about the marked choices of the rule book.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "number": 1,
+         *       "choices": {
+         *         "mould-clock": "24h"
+         *       },
+         *       "version": "2026.2+mould-clock=24h",
+         *       "reason": "The halls stay above 28 C this week.",
+         *       "decidedBy": {
+         *         "id": "0198b7a0-0000-7000-8000-000000000001",
+         *         "name": "Lead one"
+         *       },
+         *       "decidedAt": "2026-05-09T09:00:00.000Z"
+         *     }
+         */
+        RuleBookDecision: {
+            id: string;
+            number: number;
+            choices: {
+                [key: string]: string;
+            };
+            version: string;
+            reason: string;
+            decidedBy: {
+                id: string;
+                name: string;
+            } | null;
+            decidedAt: string;
         };
         /**
          * @description When somebody is here.
@@ -3327,6 +4461,20 @@ export interface components {
             field: string;
         };
         /**
+         * @example {
+         *       "count": 80,
+         *       "tag": "BBBD-BBB-17"
+         *     }
+         */
+        SplitLot: {
+            count: number;
+            tag: string;
+            /** @default null */
+            personId: string | null;
+            /** @default null */
+            splitAt: string | null;
+        };
+        /**
          * @description One place that does certain steps, on so many items at once.
          * @example {
          *       "id": "01970c1e-5a41-7100-8a11-1f2e3d4c5b07",
@@ -3409,6 +4557,7 @@ export interface components {
          *         "version": 7
          *       },
          *       "planRunId": null,
+         *       "change": null,
          *       "next": {
          *         "step": "blot",
          *         "zone": "clean",
@@ -3423,9 +4572,9 @@ export interface components {
          *         "stabilises": false
          *       },
          *       "changes": [
-         *         "The step rinse is done.",
+         *         "The step “rinse” is done.",
          *         "It is on record at Waiting area, on the clean side.",
-         *         "Next comes blot, on the clean side."
+         *         "Next comes “blot”, on the clean side."
          *       ]
          *     }
          */
@@ -3434,6 +4583,7 @@ export interface components {
             item: components["schemas"]["Item"];
             next: components["schemas"]["CareStep"] | null;
             changes: string[];
+            change: components["schemas"]["TriageChange"] | null;
             planRunId: string | null;
         };
         /**
@@ -3545,7 +4695,7 @@ export interface components {
              * @default unknown
              * @enum {string}
              */
-            materialClass: "textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-composite" | "textile-silk" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-colour-print" | "photo-albumen" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-inkjet-or-digital-print" | "film-negative" | "film-nitrate-deteriorated" | "photo-stuck-together" | "unknown";
+            materialClass: "textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-hat-or-shoe" | "textile-knit-bias-or-lined" | "textile-composite" | "textile-silk" | "textile-silk-painted-or-weighted" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-archaeological" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-gelatin-deteriorated" | "photo-colour-print" | "photo-albumen" | "photo-collodion-print" | "photo-carbon-or-woodburytype" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-lantern-slide-or-autochrome" | "photo-inkjet-or-digital-print" | "photo-stuck-together" | "photo-unknown-process" | "film-negative" | "film-transparency" | "film-nitrate-deteriorated" | "film-safety-deteriorated" | "film-roll" | "tape-ferric" | "tape-metal-particle" | "tape-acetate-reel" | "floppy-disc" | "disc-vinyl-or-shellac" | "disc-optical" | "drive-or-memory-card" | "device-with-battery" | "painting-canvas" | "wood-painted-or-gilded" | "wood-small-object" | "furniture-solid-wood" | "furniture-veneered-or-inlaid" | "furniture-upholstered" | "musical-instrument" | "leather-tanned" | "leather-semi-tanned" | "bone-or-ivory" | "horn-baleen-or-shell" | "taxidermy-or-skin" | "herbarium" | "mineral-or-fossil" | "basket-or-plant-fibre" | "ceramic-glazed" | "ceramic-low-fired" | "glass-object" | "stone" | "metal-iron" | "metal-other" | "unknown";
             /** @enum {string} */
             sizeClass: "crib-quilt" | "throw" | "double-quilt" | "queen-quilt" | "garment" | "a4-sheet" | "print-10x15" | "book";
             /**
@@ -3619,6 +4769,15 @@ export interface components {
          *       "consentNeeded": [],
          *       "referral": [],
          *       "bathGroup": null,
+         *       "apartFrom": [],
+         *       "freezer": null,
+         *       "storage": [
+         *         {
+         *           "ruleId": "storage.textiles",
+         *           "text": "Store it clean and dry, high up."
+         *         }
+         *       ],
+         *       "treatedAs": "textile-flat-small",
          *       "reasons": [
          *         {
          *           "ruleId": "mould.clock",
@@ -3639,13 +4798,17 @@ export interface components {
          *           "couldBecome": [
          *             {
          *               "answer": "yes",
+         *               "inWords": "yes",
          *               "urgency": "within-two-days",
          *               "disposition": "treat"
          *             }
          *           ]
          *         }
          *       ],
+         *       "ruleBookVersion": "2026.2",
+         *       "standing": "Advice to a trained lead.",
          *       "override": null,
+         *       "change": null,
          *       "observed": {
          *         "materialClass": "textile-flat-small",
          *         "fibre": "cotton",
@@ -3679,9 +4842,8 @@ export interface components {
          *       "origin": "colour-test",
          *       "assessedBy": "0198b7a0-0000-7000-8000-000000000001",
          *       "assessedAt": "2026-05-09T08:10:00.000Z",
-         *       "triagedAt": "2026-05-09T08:10:00.000Z",
-         *       "ruleBookVersion": "2026.1",
-         *       "standing": "Advice to a trained lead."
+         *       "seenAgain": null,
+         *       "triagedAt": "2026-05-09T08:10:00.000Z"
          *     }
          */
         Triage: {
@@ -3692,10 +4854,10 @@ export interface components {
             /** @enum {string} */
             urgency: "immediate" | "within-a-day" | "within-two-days" | "can-wait";
             startBy: string;
-            binding: ("mould" | "blocking" | "dye-migration" | "image-loss" | "corrosion" | "distortion") | null;
+            binding: ("mould" | "blocking" | "dye-migration" | "image-loss" | "corrosion" | "distortion" | "binder-loss" | "flaking" | "warping" | "delamination" | "cracking" | "salt-crystals") | null;
             clocks: {
                 /** @enum {string} */
-                damage: "mould" | "blocking" | "dye-migration" | "image-loss" | "corrosion" | "distortion";
+                damage: "mould" | "blocking" | "dye-migration" | "image-loss" | "corrosion" | "distortion" | "binder-loss" | "flaking" | "warping" | "delamination" | "cracking" | "salt-crystals";
                 warnAt: string;
                 deadlineAt: string;
                 ruleId: string;
@@ -3725,6 +4887,23 @@ export interface components {
                 text: string;
             }[];
             bathGroup: string | null;
+            apartFrom: {
+                /** @enum {string} */
+                place: "bath" | "rack" | "bag" | "freezer";
+                ruleId: string;
+                text: string;
+            }[];
+            freezer: {
+                freezeToC: number;
+                holdAtMostC: number;
+                notColderThanC: number | null;
+            } | null;
+            storage: {
+                ruleId: string;
+                text: string;
+            }[];
+            /** @enum {string} */
+            treatedAs: "textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-hat-or-shoe" | "textile-knit-bias-or-lined" | "textile-composite" | "textile-silk" | "textile-silk-painted-or-weighted" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-archaeological" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-gelatin-deteriorated" | "photo-colour-print" | "photo-albumen" | "photo-collodion-print" | "photo-carbon-or-woodburytype" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-lantern-slide-or-autochrome" | "photo-inkjet-or-digital-print" | "photo-stuck-together" | "photo-unknown-process" | "film-negative" | "film-transparency" | "film-nitrate-deteriorated" | "film-safety-deteriorated" | "film-roll" | "tape-ferric" | "tape-metal-particle" | "tape-acetate-reel" | "floppy-disc" | "disc-vinyl-or-shellac" | "disc-optical" | "drive-or-memory-card" | "device-with-battery" | "painting-canvas" | "wood-painted-or-gilded" | "wood-small-object" | "furniture-solid-wood" | "furniture-veneered-or-inlaid" | "furniture-upholstered" | "musical-instrument" | "leather-tanned" | "leather-semi-tanned" | "bone-or-ivory" | "horn-baleen-or-shell" | "taxidermy-or-skin" | "herbarium" | "mineral-or-fossil" | "basket-or-plant-fibre" | "ceramic-glazed" | "ceramic-low-fired" | "glass-object" | "stone" | "metal-iron" | "metal-other" | "unknown";
             reasons: {
                 ruleId: string;
                 text: string;
@@ -3740,12 +4919,16 @@ export interface components {
                 text: string;
                 couldBecome: {
                     answer: string;
+                    inWords: string;
                     /** @enum {string} */
                     urgency: "immediate" | "within-a-day" | "within-two-days" | "can-wait";
                     /** @enum {string} */
                     disposition: "treat" | "hold-frozen" | "hold-wet" | "refer" | "release";
                 }[];
             }[] | null;
+            ruleBookVersion: string;
+            standing: string;
+            change: components["schemas"]["TriageChange"] | null;
             override: {
                 /** @enum {string} */
                 disposition: "treat" | "hold-frozen" | "hold-wet" | "refer" | "release";
@@ -3755,7 +4938,7 @@ export interface components {
             } | null;
             observed: {
                 /** @enum {string} */
-                materialClass: "textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-composite" | "textile-silk" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-colour-print" | "photo-albumen" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-inkjet-or-digital-print" | "film-negative" | "film-nitrate-deteriorated" | "photo-stuck-together" | "unknown";
+                materialClass: "textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-hat-or-shoe" | "textile-knit-bias-or-lined" | "textile-composite" | "textile-silk" | "textile-silk-painted-or-weighted" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-archaeological" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-gelatin-deteriorated" | "photo-colour-print" | "photo-albumen" | "photo-collodion-print" | "photo-carbon-or-woodburytype" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-lantern-slide-or-autochrome" | "photo-inkjet-or-digital-print" | "photo-stuck-together" | "photo-unknown-process" | "film-negative" | "film-transparency" | "film-nitrate-deteriorated" | "film-safety-deteriorated" | "film-roll" | "tape-ferric" | "tape-metal-particle" | "tape-acetate-reel" | "floppy-disc" | "disc-vinyl-or-shellac" | "disc-optical" | "drive-or-memory-card" | "device-with-battery" | "painting-canvas" | "wood-painted-or-gilded" | "wood-small-object" | "furniture-solid-wood" | "furniture-veneered-or-inlaid" | "furniture-upholstered" | "musical-instrument" | "leather-tanned" | "leather-semi-tanned" | "bone-or-ivory" | "horn-baleen-or-shell" | "taxidermy-or-skin" | "herbarium" | "mineral-or-fossil" | "basket-or-plant-fibre" | "ceramic-glazed" | "ceramic-low-fired" | "glass-object" | "stone" | "metal-iron" | "metal-other" | "unknown";
                 /** @enum {string} */
                 fibre: "cotton" | "linen" | "wool" | "silk" | "viscose" | "acetate" | "nylon" | "polyester" | "acrylic" | "mixed" | "unknown";
                 count: number;
@@ -3779,7 +4962,7 @@ export interface components {
                 }[];
                 allColoursTested: boolean;
                 alreadyBled: boolean | null;
-                hazards: ("sewage" | "fuel-or-solvent" | "pesticide" | "arsenic-era-object" | "lithium-cell" | "sharps" | "unknown-liquid" | "nitrate-film")[];
+                hazards: ("sewage" | "fuel-or-solvent" | "pesticide" | "arsenic-era-object" | "mercury" | "lead" | "asbestos" | "radium" | "ammunition" | "medicine" | "lithium-cell" | "sharps" | "unknown-liquid" | "nitrate-film")[];
                 /** @enum {string} */
                 significance: "everyday" | "valued" | "treasured" | "irreplaceable";
                 onlyCopy: boolean | null;
@@ -3790,14 +4973,289 @@ export interface components {
                     refer: boolean | null;
                     release: boolean | null;
                 };
+                parts?: ("textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-hat-or-shoe" | "textile-knit-bias-or-lined" | "textile-composite" | "textile-silk" | "textile-silk-painted-or-weighted" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-archaeological" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-gelatin-deteriorated" | "photo-colour-print" | "photo-albumen" | "photo-collodion-print" | "photo-carbon-or-woodburytype" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-lantern-slide-or-autochrome" | "photo-inkjet-or-digital-print" | "photo-stuck-together" | "photo-unknown-process" | "film-negative" | "film-transparency" | "film-nitrate-deteriorated" | "film-safety-deteriorated" | "film-roll" | "tape-ferric" | "tape-metal-particle" | "tape-acetate-reel" | "floppy-disc" | "disc-vinyl-or-shellac" | "disc-optical" | "drive-or-memory-card" | "device-with-battery" | "painting-canvas" | "wood-painted-or-gilded" | "wood-small-object" | "furniture-solid-wood" | "furniture-veneered-or-inlaid" | "furniture-upholstered" | "musical-instrument" | "leather-tanned" | "leather-semi-tanned" | "bone-or-ivory" | "horn-baleen-or-shell" | "taxidermy-or-skin" | "herbarium" | "mineral-or-fossil" | "basket-or-plant-fibre" | "ceramic-glazed" | "ceramic-low-fired" | "glass-object" | "stone" | "metal-iron" | "metal-other" | "unknown")[];
+                colours?: string[];
+                /** @enum {string} */
+                soil?: "none" | "light" | "heavy-mud" | "unknown";
+                detachedParts?: boolean | null;
+                oldRepairs?: boolean | null;
+                wettedPlace?: string | null;
             };
             /** @enum {string} */
             origin: "person" | "step-result" | "colour-test" | "consent";
             assessedBy: string;
             assessedAt: string;
+            seenAgain: {
+                reason: string;
+            } | null;
             triagedAt: string;
+        };
+        /**
+         * @description What a triage changed against the one before it, and which observations and rules made it change. Codes and sentences stand in `differences` as they stand in the triage.
+         * @example {
+         *       "inWords": [
+         *         "The first way is now to refer it to a specialist; before it was to treat it here.",
+         *         "Told anew: whether colour has run."
+         *       ],
+         *       "differences": [
+         *         {
+         *           "what": "firstDisposition",
+         *           "before": [
+         *             "treat"
+         *           ],
+         *           "after": [
+         *             "refer"
+         *           ]
+         *         }
+         *       ],
+         *       "observations": [
+         *         "alreadyBled"
+         *       ],
+         *       "rulesGained": [
+         *         {
+         *           "ruleId": "textile.bleeding.refer-always",
+         *           "because": [
+         *             "alreadyBled"
+         *           ]
+         *         }
+         *       ],
+         *       "rulesLost": [],
+         *       "byTimeAlone": false,
+         *       "ruleBook": null
+         *     }
+         */
+        TriageChange: {
+            inWords: string[];
+            differences: {
+                /** @enum {string} */
+                what: "urgency" | "startBy" | "binding" | "firstDisposition" | "dispositions" | "route" | "needs" | "ppe" | "never" | "cautions" | "referral" | "bathGroup" | "apartFrom" | "treatedAs";
+                before: string[];
+                after: string[];
+            }[];
+            observations: string[];
+            rulesGained: {
+                ruleId: string;
+                because: string[];
+            }[];
+            rulesLost: {
+                ruleId: string;
+                because: string[];
+            }[];
+            byTimeAlone: boolean;
+            ruleBook: {
+                before: string;
+                after: string;
+            } | null;
+        };
+        /**
+         * @description What the rule book of the network says of the thing, as the triage of an item on record says it, with the questions whose answers could change it. Nothing is stored.
+         * @example {
+         *       "urgency": "within-two-days",
+         *       "startBy": "2026-05-10T18:00:00.000Z",
+         *       "binding": "mould",
+         *       "clocks": [
+         *         {
+         *           "damage": "mould",
+         *           "warnAt": "2026-05-09T18:00:00.000Z",
+         *           "deadlineAt": "2026-05-10T18:00:00.000Z",
+         *           "ruleId": "mould.clock"
+         *         }
+         *       ],
+         *       "options": [
+         *         {
+         *           "disposition": "treat",
+         *           "needs": [],
+         *           "ruleIds": [
+         *             "textile.flat-small.route"
+         *           ],
+         *           "steps": [
+         *             {
+         *               "step": "rinse",
+         *               "zone": "dirty",
+         *               "minutesPerPiece": 4,
+         *               "crew": 1,
+         *               "skill": "rinsing",
+         *               "barredRestrictions": [
+         *                 "no-wet-work"
+         *               ],
+         *               "ppe": [
+         *                 "waterproof rubber gloves"
+         *               ],
+         *               "cautions": [],
+         *               "stabilises": false
+         *             }
+         *           ]
+         *         }
+         *       ],
+         *       "never": [
+         *         {
+         *           "ruleId": "textile.flat-small.route",
+         *           "text": "Never wring or twist it."
+         *         }
+         *       ],
+         *       "cautions": [],
+         *       "ppe": [
+         *         "waterproof rubber gloves"
+         *       ],
+         *       "consentNeeded": [],
+         *       "referral": [],
+         *       "bathGroup": null,
+         *       "apartFrom": [],
+         *       "freezer": null,
+         *       "storage": [
+         *         {
+         *           "ruleId": "storage.textiles",
+         *           "text": "Store it clean and dry, high up."
+         *         }
+         *       ],
+         *       "treatedAs": "textile-flat-small",
+         *       "reasons": [
+         *         {
+         *           "ruleId": "mould.clock",
+         *           "text": "Drying or freezing begins within 48 hours of wetting.",
+         *           "because": [
+         *             "wettedAtMs"
+         *           ],
+         *           "source": {
+         *             "mark": "published",
+         *             "cite": "Mold (fact sheet), FEMA, 2023"
+         *           }
+         *         }
+         *       ],
+         *       "askNext": [
+         *         {
+         *           "observation": "onlyCopy",
+         *           "text": "Is it the only copy?",
+         *           "couldBecome": [
+         *             {
+         *               "answer": "yes",
+         *               "inWords": "yes",
+         *               "urgency": "within-two-days",
+         *               "disposition": "treat"
+         *             }
+         *           ]
+         *         }
+         *       ],
+         *       "ruleBookVersion": "2026.2",
+         *       "standing": "Advice to a trained lead.",
+         *       "estimatedAt": "2026-05-09T08:10:00.000Z"
+         *     }
+         */
+        TriageEstimate: {
+            /** @enum {string} */
+            urgency: "immediate" | "within-a-day" | "within-two-days" | "can-wait";
+            startBy: string;
+            binding: ("mould" | "blocking" | "dye-migration" | "image-loss" | "corrosion" | "distortion" | "binder-loss" | "flaking" | "warping" | "delamination" | "cracking" | "salt-crystals") | null;
+            clocks: {
+                /** @enum {string} */
+                damage: "mould" | "blocking" | "dye-migration" | "image-loss" | "corrosion" | "distortion" | "binder-loss" | "flaking" | "warping" | "delamination" | "cracking" | "salt-crystals";
+                warnAt: string;
+                deadlineAt: string;
+                ruleId: string;
+            }[];
+            options: {
+                /** @enum {string} */
+                disposition: "treat" | "hold-frozen" | "hold-wet" | "refer" | "release";
+                needs: string[];
+                ruleIds: string[];
+                steps: components["schemas"]["CareStep"][];
+            }[];
+            never: {
+                ruleId: string;
+                text: string;
+            }[];
+            cautions: {
+                ruleId: string;
+                text: string;
+            }[];
+            ppe: string[];
+            consentNeeded: {
+                ruleId: string;
+                text: string;
+            }[];
+            referral: {
+                ruleId: string;
+                text: string;
+            }[];
+            bathGroup: string | null;
+            apartFrom: {
+                /** @enum {string} */
+                place: "bath" | "rack" | "bag" | "freezer";
+                ruleId: string;
+                text: string;
+            }[];
+            freezer: {
+                freezeToC: number;
+                holdAtMostC: number;
+                notColderThanC: number | null;
+            } | null;
+            storage: {
+                ruleId: string;
+                text: string;
+            }[];
+            /** @enum {string} */
+            treatedAs: "textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-hat-or-shoe" | "textile-knit-bias-or-lined" | "textile-composite" | "textile-silk" | "textile-silk-painted-or-weighted" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-archaeological" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-gelatin-deteriorated" | "photo-colour-print" | "photo-albumen" | "photo-collodion-print" | "photo-carbon-or-woodburytype" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-lantern-slide-or-autochrome" | "photo-inkjet-or-digital-print" | "photo-stuck-together" | "photo-unknown-process" | "film-negative" | "film-transparency" | "film-nitrate-deteriorated" | "film-safety-deteriorated" | "film-roll" | "tape-ferric" | "tape-metal-particle" | "tape-acetate-reel" | "floppy-disc" | "disc-vinyl-or-shellac" | "disc-optical" | "drive-or-memory-card" | "device-with-battery" | "painting-canvas" | "wood-painted-or-gilded" | "wood-small-object" | "furniture-solid-wood" | "furniture-veneered-or-inlaid" | "furniture-upholstered" | "musical-instrument" | "leather-tanned" | "leather-semi-tanned" | "bone-or-ivory" | "horn-baleen-or-shell" | "taxidermy-or-skin" | "herbarium" | "mineral-or-fossil" | "basket-or-plant-fibre" | "ceramic-glazed" | "ceramic-low-fired" | "glass-object" | "stone" | "metal-iron" | "metal-other" | "unknown";
+            reasons: {
+                ruleId: string;
+                text: string;
+                because: string[];
+                source: {
+                    /** @enum {string} */
+                    mark: "published" | "common-practice" | "from-memory" | "own-calibration";
+                    cite: string;
+                };
+            }[];
+            askNext: {
+                observation: string;
+                text: string;
+                couldBecome: {
+                    answer: string;
+                    inWords: string;
+                    /** @enum {string} */
+                    urgency: "immediate" | "within-a-day" | "within-two-days" | "can-wait";
+                    /** @enum {string} */
+                    disposition: "treat" | "hold-frozen" | "hold-wet" | "refer" | "release";
+                }[];
+            }[] | null;
             ruleBookVersion: string;
             standing: string;
+            estimatedAt: string;
+        };
+        /**
+         * @description One triage of an item, with what it changed and why.
+         * @example {
+         *       "triagedAt": "2026-05-09T08:10:00.000Z",
+         *       "ruleBookVersion": "2026.2",
+         *       "urgency": "within-two-days",
+         *       "startBy": "2026-05-10T18:00:00.000Z",
+         *       "binding": "mould",
+         *       "firstDisposition": "treat",
+         *       "origin": "person",
+         *       "assessedBy": "0198b7a0-0000-7000-8000-000000000001",
+         *       "assessedAt": "2026-05-09T08:10:00.000Z",
+         *       "seenAgain": {
+         *         "reason": "Under the lamp it is cotton, not silk."
+         *       },
+         *       "change": null
+         *     }
+         */
+        TriageHistoryEntry: {
+            triagedAt: string;
+            ruleBookVersion: string;
+            /** @enum {string} */
+            urgency: "immediate" | "within-a-day" | "within-two-days" | "can-wait";
+            startBy: string;
+            binding: ("mould" | "blocking" | "dye-migration" | "image-loss" | "corrosion" | "distortion" | "binder-loss" | "flaking" | "warping" | "delamination" | "cracking" | "salt-crystals") | null;
+            /** @enum {string} */
+            firstDisposition: "treat" | "hold-frozen" | "hold-wet" | "refer" | "release";
+            /** @enum {string} */
+            origin: "person" | "step-result" | "colour-test" | "consent";
+            assessedBy: string;
+            assessedAt: string;
+            seenAgain: {
+                reason: string;
+            } | null;
+            change: components["schemas"]["TriageChange"] | null;
         };
         /**
          * @description An item that the plan has no place for, with what stands in its way.
@@ -3835,6 +5293,67 @@ export interface components {
                 what: string;
                 text: string;
             };
+        };
+        /**
+         * @description A step that was done by somebody who should not do it, with the reasons and with the lead who answers for it. Reasons are advice with sources and marks; restrictions are declared by the person and never a diagnosis.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "stepResultId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "step": "surface-clean",
+         *       "outcome": "done",
+         *       "recordedAt": "2026-05-09T09:30:00.000Z",
+         *       "people": [
+         *         {
+         *           "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "reasons": [
+         *             {
+         *               "code": "respirator_fit_missing",
+         *               "text": "The step surface-clean asks for a respirator. For this person no day is on record until which medical fitness and fit test are valid.",
+         *               "source": {
+         *                 "mark": "published",
+         *                 "cite": "29 CFR 1910.134(c)(2), US OSHA"
+         *               }
+         *             }
+         *           ],
+         *           "instead": [
+         *             "check"
+         *           ]
+         *         }
+         *       ],
+         *       "override": {
+         *         "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "reason": "Fit-tested at work this spring; the paper comes tomorrow."
+         *       }
+         *     }
+         */
+        UnsuitedStep: {
+            id: string;
+            itemId: string;
+            stepResultId: string;
+            /** @enum {string} */
+            step: "tag" | "photograph" | "assess" | "colour-test" | "stabilise" | "rinse" | "blot" | "dry" | "check" | "surface-clean" | "wrap" | "freeze" | "thaw" | "refer" | "release" | "pack" | "hand-back";
+            /** @enum {string} */
+            outcome: "done" | "failed" | "dye-moved" | "mould-found" | "owner-must-decide";
+            people: {
+                personId: string;
+                reasons: {
+                    /** @enum {string} */
+                    code: "skill_missing" | "under_age" | "restriction_declared" | "respirator_fit_missing" | "respirator_fit_over" | "hours_too_long" | "heat_stop" | "heat_rest_due" | "too_heavy" | "lifting_aid_needed";
+                    text: string;
+                    source: {
+                        /** @enum {string} */
+                        mark: "published" | "common-practice" | "from-memory" | "own-calibration";
+                        cite: string;
+                    };
+                }[];
+                instead: ("tag" | "photograph" | "assess" | "colour-test" | "stabilise" | "rinse" | "blot" | "dry" | "check" | "surface-clean" | "wrap" | "freeze" | "thaw" | "refer" | "release" | "pack" | "hand-back")[];
+            }[];
+            override: {
+                personId: string;
+                reason: string;
+            } | null;
+            recordedAt: string;
         };
         /**
          * @description What a station does next by the plan in force, and what it has in hand. Only steps that are next for their items now.
@@ -4601,10 +6120,92 @@ export interface operations {
             };
         };
     };
+    listAuditEntries: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of entries. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["AuditEntry"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     assessItem: {
         parameters: {
             query?: never;
             header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                "Accept-Language"?: string;
                 /** @description A fresh UUID for each command; the same one repeats the answer. */
                 "Idempotency-Key": string;
             };
@@ -4622,6 +6223,10 @@ export interface operations {
             /** @description The triage that follows; `askNext` is null here and worked out when the triage is read. */
             201: {
                 headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -4664,7 +6269,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `item_terminal`: The item has left the network. */
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `item_terminal`: The item has left the network. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -4691,7 +6296,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. `observations_contradict`: What was observed cannot all be true. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -4733,6 +6338,8 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                "Accept-Language"?: string;
                 /** @description A fresh UUID for each command; the same one repeats the answer. */
                 "Idempotency-Key": string;
             };
@@ -4750,6 +6357,10 @@ export interface operations {
             /** @description The triage that follows; `askNext` is null here and worked out when the triage is read. */
             201: {
                 headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -4792,7 +6403,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `item_terminal`: The item has left the network. */
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `item_terminal`: The item has left the network. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -4819,7 +6430,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. `observations_contradict`: What was observed cannot all be true. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -4860,7 +6471,10 @@ export interface operations {
     getTriage: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                "Accept-Language"?: string;
+            };
             path: {
                 itemId: string;
             };
@@ -4871,6 +6485,10 @@ export interface operations {
             /** @description The triage. */
             200: {
                 headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -4946,6 +6564,8 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                "Accept-Language"?: string;
                 /** @description A fresh UUID for each command; the same one repeats the answer. */
                 "Idempotency-Key": string;
             };
@@ -4963,6 +6583,10 @@ export interface operations {
             /** @description The triage with the choice in force. */
             201: {
                 headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -5005,7 +6629,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `item_terminal`: The item has left the network. `consent_missing`: The owner has not agreed to this. */
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `item_terminal`: The item has left the network. `consent_missing`: The owner has not agreed to this. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -5034,6 +6658,296 @@ export interface operations {
             };
             /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
             422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listTriageHistory: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of the history. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["TriageHistoryEntry"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getPrecedence: {
+        parameters: {
+            query: {
+                over: string;
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Both items in their order, and why. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Precedence"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listDispositionOverrides: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of such choices. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["DispositionOverride"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -5224,7 +7138,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `wrong_keeper`: The item is not where the command moves it from. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `capacity_full`: The place has no room for it. `consent_missing`: The owner has not agreed to this. */
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_keeper`: The item is not where the command moves it from. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `capacity_full`: The place has no room for it. `consent_missing`: The owner has not agreed to this. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -5289,10 +7203,236 @@ export interface operations {
             };
         };
     };
+    estimateTriage: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                "Accept-Language"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EstimateTriage"];
+            };
+        };
+        responses: {
+            /** @description What follows from the assessment. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TriageEstimate"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `observations_contradict`: What was observed cannot all be true. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    estimateOrder: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                "Accept-Language"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EstimateOrder"];
+            };
+        };
+        responses: {
+            /** @description The things in order. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OrderEstimate"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `observations_contradict`: What was observed cannot all be true. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     handBack: {
         parameters: {
             query?: never;
             header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                "Accept-Language"?: string;
                 /** @description A fresh UUID for each command; the same one repeats the answer. */
                 "Idempotency-Key": string;
             };
@@ -5310,6 +7450,10 @@ export interface operations {
             /** @description The household has its things, with the receipt. */
             201: {
                 headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -5420,7 +7564,10 @@ export interface operations {
     getHandBack: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                "Accept-Language"?: string;
+            };
             path: {
                 handBackId: string;
             };
@@ -5431,6 +7578,10 @@ export interface operations {
             /** @description The hand-back. */
             200: {
                 headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -5505,7 +7656,10 @@ export interface operations {
     getHandBackReceipt: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                "Accept-Language"?: string;
+            };
             path: {
                 handBackId: string;
             };
@@ -5516,6 +7670,10 @@ export interface operations {
             /** @description The receipt as text. */
             200: {
                 headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -6366,7 +8524,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. */
+            /** @description `command_running`: The same command is still running. `items_held`: Things of the incident are still held. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -7032,7 +9190,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `tag_taken`: The tag is tied to another thing. `incident_closed`: The incident is closed. */
+            /** @description `command_running`: The same command is still running. `tag_taken`: The tag is tied to another thing. `capacity_full`: The place has no room for it. `incident_closed`: The incident is closed. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -7059,7 +9217,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `tag_invalid`: The tag fails its check characters. `tag_unknown`: The tag was never reserved for this incident. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `tag_invalid`: The tag fails its check characters. `tag_unknown`: The tag was never reserved for this incident. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. `observations_contradict`: What was observed cannot all be true. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -7247,7 +9405,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. */
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -7284,6 +9442,155 @@ export interface operations {
                 };
             };
             /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `precondition_required`: If-Match is required. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    splitLot: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+                /** @description The ETag that was read. */
+                "If-Match": string;
+            };
+            path: {
+                incidentId: string;
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SplitLot"];
+            };
+        };
+        responses: {
+            /** @description The part and the lot as they are now; ETag and Location are those of the part. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LotSplit"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `item_terminal`: The item has left the network. `wrong_stage`: The item is not in a stage that allows this. `tag_taken`: The tag is tied to another thing. `incident_closed`: The incident is closed. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `version_stale`: It was changed since you read it. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `tag_invalid`: The tag fails its check characters. `tag_unknown`: The tag was never reserved for this incident. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -8375,6 +10682,155 @@ export interface operations {
             };
         };
     };
+    changePerson: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+                /** @description The ETag that was read. */
+                "If-Match": string;
+            };
+            path: {
+                incidentId: string;
+                personId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/merge-patch+json": components["schemas"]["ChangePerson"];
+            };
+        };
+        responses: {
+            /** @description The person as it is now. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Person"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `version_stale`: It was changed since you read it. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `precondition_required`: If-Match is required. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     changeFreezer: {
         parameters: {
             query?: never;
@@ -9011,7 +11467,10 @@ export interface operations {
             query?: {
                 limit?: number;
             };
-            header?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                "Accept-Language"?: string;
+            };
             path: {
                 stationId: string;
             };
@@ -9022,6 +11481,10 @@ export interface operations {
             /** @description The work of the station. */
             200: {
                 headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -9098,7 +11561,10 @@ export interface operations {
             query?: {
                 limit?: number;
             };
-            header?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                "Accept-Language"?: string;
+            };
             path: {
                 siteId: string;
             };
@@ -9109,6 +11575,10 @@ export interface operations {
             /** @description The drying of the site. */
             200: {
                 headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -9185,7 +11655,10 @@ export interface operations {
             query?: {
                 until?: string;
             };
-            header?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                "Accept-Language"?: string;
+            };
             path: {
                 incidentId: string;
             };
@@ -9196,6 +11669,10 @@ export interface operations {
             /** @description The situation now. */
             200: {
                 headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -9355,7 +11832,10 @@ export interface operations {
     getHouseholdReport: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                "Accept-Language"?: string;
+            };
             path: {
                 householdId: string;
             };
@@ -9366,6 +11846,10 @@ export interface operations {
             /** @description The household's things. */
             200: {
                 headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -9437,10 +11921,520 @@ export interface operations {
             };
         };
     };
+    getRuleBook: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                "Accept-Language"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The rule book. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RuleBook"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listRules: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+                materialClass?: "textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-hat-or-shoe" | "textile-knit-bias-or-lined" | "textile-composite" | "textile-silk" | "textile-silk-painted-or-weighted" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-archaeological" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-gelatin-deteriorated" | "photo-colour-print" | "photo-albumen" | "photo-collodion-print" | "photo-carbon-or-woodburytype" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-lantern-slide-or-autochrome" | "photo-inkjet-or-digital-print" | "photo-stuck-together" | "photo-unknown-process" | "film-negative" | "film-transparency" | "film-nitrate-deteriorated" | "film-safety-deteriorated" | "film-roll" | "tape-ferric" | "tape-metal-particle" | "tape-acetate-reel" | "floppy-disc" | "disc-vinyl-or-shellac" | "disc-optical" | "drive-or-memory-card" | "device-with-battery" | "painting-canvas" | "wood-painted-or-gilded" | "wood-small-object" | "furniture-solid-wood" | "furniture-veneered-or-inlaid" | "furniture-upholstered" | "musical-instrument" | "leather-tanned" | "leather-semi-tanned" | "bone-or-ivory" | "horn-baleen-or-shell" | "taxidermy-or-skin" | "herbarium" | "mineral-or-fossil" | "basket-or-plant-fibre" | "ceramic-glazed" | "ceramic-low-fired" | "glass-object" | "stone" | "metal-iron" | "metal-other" | "unknown";
+                mark?: "published" | "common-practice" | "from-memory" | "own-calibration";
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                "Accept-Language"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of rules. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["Rule"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listRuleBookChoices: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of decisions. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["RuleBookDecision"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    chooseRuleBook: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+                /** @description The ETag that was read. */
+                "If-Match": string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ChooseRuleBook"];
+            };
+        };
+        responses: {
+            /** @description The decision that is in force now; its ETag is that of the rule book. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RuleBookDecision"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `version_stale`: It was changed since you read it. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `precondition_required`: If-Match is required. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    compareRuleBooks: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                "Accept-Language"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CompareRuleBooks"];
+            };
+        };
+        responses: {
+            /** @description What would change. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RuleBookComparison"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     recordStepResult: {
         parameters: {
             query?: never;
             header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                "Accept-Language"?: string;
                 /** @description A fresh UUID for each command; the same one repeats the answer. */
                 "Idempotency-Key": string;
             };
@@ -9458,6 +12452,10 @@ export interface operations {
             /** @description The item as it is now, its next step, and what changed. */
             201: {
                 headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -9500,7 +12498,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `capacity_full`: The place has no room for it. `consent_missing`: The owner has not agreed to this. */
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `capacity_full`: The place has no room for it. `consent_missing`: The owner has not agreed to this. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -9527,8 +12525,106 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `person_not_suited`: Somebody else should do this. `command_refused`: The command cannot be carried out. */
             422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listUnsuitedSteps: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of such steps. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["UnsuitedStep"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -9628,7 +12724,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `consent_missing`: The owner has not agreed to this. */
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `consent_missing`: The owner has not agreed to this. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -9756,7 +12852,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `capacity_full`: The place has no room for it. */
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `capacity_full`: The place has no room for it. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -9884,7 +12980,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `consent_missing`: The owner has not agreed to this. */
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `consent_missing`: The owner has not agreed to this. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -10012,7 +13108,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. */
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -10234,7 +13330,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `tag_taken`: The tag is tied to another thing. */
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `tag_taken`: The tag is tied to another thing. */
             409: {
                 headers: {
                     [name: string]: unknown;

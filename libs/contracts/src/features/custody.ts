@@ -6,7 +6,7 @@ const id = '0198b7a0-0000-7000-8000-000000000001';
 
 export const KeeperRef = z
   .strictObject({ kind: z.enum(KEEPER_KINDS), id: uuid })
-  .meta({ id: 'Keeper', description: 'Who or what holds an item: a place of the incident, a household, a specialist, a courier. Ids of places come from the layout of the incident.', examples: [{ kind: 'holding', id }] });
+  .meta({ id: 'Keeper', description: 'Who or what holds an item: a place of the incident, a household, a specialist, or a courier, who is a person of the incident. Ids come from the layout of the incident. No item can be given to a `partner-network` yet.', examples: [{ kind: 'holding', id }] });
 
 export const CustodyEventBody = z
   .strictObject({

@@ -1,6 +1,6 @@
 import { RESTRICTIONS, SKILLS, STEP_KINDS, WATER_KINDS, ZONES } from '#care';
 import { z } from 'zod';
-import { airTempC, code, instant, optionalText, relativeHumidityPct, text } from '../primitives.js';
+import { airTempC, code, day, instant, optionalText, relativeHumidityPct, text } from '../primitives.js';
 
 /** The parts of the document that registers an incident. Everything is named by a short `code`; ids are made by us. */
 
@@ -79,6 +79,7 @@ export const PersonInput = z.strictObject({
   site: code.describe('Code of a site of this document.'),
   skills: z.array(skill).max(SKILLS.length).default([]),
   restrictions: z.array(restriction).max(RESTRICTIONS.length).default([]),
+  respiratorFitUntil: day.nullable().default(null).describe('Last day on which medical fitness and fit test for a tight respirator are valid; a date and never a finding.'),
   shifts: z.array(ShiftInput).max(60).default([]),
 });
 

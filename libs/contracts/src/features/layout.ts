@@ -1,5 +1,6 @@
+import { RESTRICTIONS, SKILLS } from '#care';
 import { z } from 'zod';
-import { airTempC, code, instant, IncidentParams, relativeHumidityPct, text, uuid } from '../primitives.js';
+import { airTempC, code, day, instant, IncidentParams, relativeHumidityPct, text, uuid } from '../primitives.js';
 import {
   dehumidifierState, DryingPlaceInput, dryingArrangement, FreezerInput, freezerVolumeL, PersonInput, placeAreaM2, restriction, skill, stationCapacity, stepKind, zoneKind,
 } from './incident-document.js';
@@ -11,12 +12,13 @@ export const StationParams = IncidentParams.extend({ stationId: uuid });
 export const DryingRoomParams = IncidentParams.extend({ dryingRoomId: uuid });
 export const DehumidifierParams = IncidentParams.extend({ dehumidifierId: uuid });
 export const ShiftParams = IncidentParams.extend({ shiftId: uuid });
+export const PersonParams = IncidentParams.extend({ personId: uuid });
 export const FreezerParams = IncidentParams.extend({ freezerId: uuid });
 
 const FREEZER = { id: '01970c1e-5a41-7100-8a11-1f2e3d4c5b01', siteId: '01970c1e-5a41-7100-8a11-1f2e3d4c5b02', code: 'F2', name: 'Trailer of a partner', volumeL: 6000, setPointC: -20, availableFrom: '2026-05-09T16:00:00.000Z', version: 1 };
 const PLACE = { id: '01970c1e-5a41-7100-8a11-1f2e3d4c5b03', dryingRoomId: '01970c1e-5a41-7100-8a11-1f2e3d4c5b04', code: 'R7', name: 'Rack 7', arrangement: 'rack' as const, areaM2: 12, version: 1 };
 const SHIFT = { id: '01970c1e-5a41-7100-8a11-1f2e3d4c5b05', startsAt: '2026-05-09T07:00:00.000Z', endsAt: '2026-05-09T13:00:00.000Z', version: 1 };
-const PERSON = { id: '01970c1e-5a41-7100-8a11-1f2e3d4c5b06', siteId: FREEZER.siteId, code: 'P9', displayName: 'Volunteer nine', skills: ['colour-testing' as const], restrictions: ['no-mould' as const], version: 1, shifts: [SHIFT] };
+const PERSON = { id: '01970c1e-5a41-7100-8a11-1f2e3d4c5b06', siteId: FREEZER.siteId, code: 'P9', displayName: 'Volunteer nine', skills: ['colour-testing' as const], restrictions: ['no-mould' as const], respiratorFitUntil: '2027-04-30', version: 1, shifts: [SHIFT] };
 const STATION = { id: '01970c1e-5a41-7100-8a11-1f2e3d4c5b07', code: 'RINSE', name: 'Rinse baths', zone: 'dirty' as const, steps: ['rinse' as const], capacity: 4, state: 'open' as const, version: 1, openings: [{ id: '01970c1e-5a41-7100-8a11-1f2e3d4c5b08', opensAt: '2026-05-09T07:00:00.000Z', closesAt: '2026-05-09T20:00:00.000Z' }] };
 const DEHUMIDIFIER = { id: '01970c1e-5a41-7100-8a11-1f2e3d4c5b09', code: 'D1', name: 'Dehumidifier by the stage', ratedLPerDay: 70, ratedTempC: 26.7, ratedRelativeHumidityPct: 60, state: 'running' as const, version: 1 };
 const ROOM_AIR = { airTempC: 21, relativeHumidityPct: 62, measuredAt: '2026-05-09T06:45:00.000Z' };
@@ -25,6 +27,11 @@ const READING = { id: '01970c1e-5a41-7100-8a11-1f2e3d4c5b0a', dryingRoomId: PLAC
 
 const coded = { id: uuid, code: z.string(), name: z.string() };
 const version = z.int();
+
+/** Words of a vocabulary, each once. */
+function words<T extends z.ZodEnum>(word: T, all: readonly string[]) {
+  return z.array(word).max(all.length).refine((given) => new Set(given).size === given.length, { message: 'names a word twice' });
+}
 
 export const OpeningBody = z.strictObject({ id: uuid, opensAt: instant, closesAt: instant });
 
@@ -56,8 +63,8 @@ export const FreezerBody = z
 export const ShiftBody = z.strictObject({ id: uuid, startsAt: instant, endsAt: instant, version }).meta({ id: 'Shift', description: 'When somebody is here.', examples: [SHIFT] });
 
 export const PersonBody = z
-  .strictObject({ id: uuid, siteId: uuid, code: z.string(), displayName: z.string(), skills: z.array(skill), restrictions: z.array(restriction), version, shifts: z.array(ShiftBody) })
-  .meta({ id: 'Person', description: 'Somebody who works at a site. Restrictions are declared by the person and never a diagnosis.', examples: [PERSON] });
+  .strictObject({ id: uuid, siteId: uuid, code: z.string(), displayName: z.string(), skills: z.array(skill), restrictions: z.array(restriction), respiratorFitUntil: z.string().nullable(), version, shifts: z.array(ShiftBody) })
+  .meta({ id: 'Person', description: 'Somebody who works at a site. Restrictions are declared by the person and never a diagnosis; `respiratorFitUntil` is the last day on which medical fitness and fit test for a tight respirator are valid.', examples: [PERSON] });
 
 export const SpecialistBody = z.strictObject({ ...coded, field: z.string() }).meta({ id: 'Specialist', description: 'A conservator elsewhere.', examples: [{ id: '01970c1e-5a41-7100-8a11-1f2e3d4c5b0c', code: 'SP1', name: 'Paper studio', field: 'paper' }] });
 
@@ -85,7 +92,7 @@ export const AddPerson = PersonInput.omit({ site: true })
       if (Date.parse(shift.endsAt) < Date.parse(shift.startsAt)) context.addIssue({ code: 'custom', path: ['shifts', index, 'endsAt'], message: 'the shift ends before it starts' });
     });
   })
-  .meta({ id: 'AddPerson', examples: [{ siteId: FREEZER.siteId, code: 'P9', displayName: 'Volunteer nine', skills: ['colour-testing'], restrictions: ['no-mould'], shifts: [{ startsAt: '2026-05-09T07:00:00Z', endsAt: '2026-05-09T13:00:00Z' }] }] });
+  .meta({ id: 'AddPerson', examples: [{ siteId: FREEZER.siteId, code: 'P9', displayName: 'Volunteer nine', skills: ['colour-testing'], restrictions: ['no-mould'], respiratorFitUntil: '2027-04-30', shifts: [{ startsAt: '2026-05-09T07:00:00Z', endsAt: '2026-05-09T13:00:00Z' }] }] });
 export type AddPerson = z.output<typeof AddPerson>;
 
 export const ChangeStation = z.strictObject({ name: text(200).optional(), state: stationState.optional(), capacity: stationCapacity.optional() }).meta({ id: 'ChangeStation', examples: [{ state: 'closed' }] });
@@ -96,6 +103,11 @@ export type ChangeDehumidifier = z.output<typeof ChangeDehumidifier>;
 
 export const ChangeShift = z.strictObject({ endsAt: instant.optional() }).meta({ id: 'ChangeShift', examples: [{ endsAt: '2026-05-09T12:00:00Z' }] });
 export type ChangeShift = z.output<typeof ChangeShift>;
+
+export const ChangePerson = z
+  .strictObject({ skills: words(skill, SKILLS).optional(), restrictions: words(restriction, RESTRICTIONS).optional(), respiratorFitUntil: day.nullable().optional() })
+  .meta({ id: 'ChangePerson', examples: [{ skills: ['rinsing', 'mould-work'], respiratorFitUntil: '2027-04-30' }] });
+export type ChangePerson = z.output<typeof ChangePerson>;
 
 export const ChangeFreezer = z.strictObject({ volumeL: freezerVolumeL.optional(), availableFrom: instant.optional() }).meta({ id: 'ChangeFreezer', examples: [{ availableFrom: '2026-05-09T15:30:00Z' }] });
 export type ChangeFreezer = z.output<typeof ChangeFreezer>;

@@ -37,7 +37,7 @@ export const PlanRunBody = z
   })
   .meta({
     id: 'PlanRun',
-    description: 'One run of the planner. `done` means that its plan is stored; until then the plan before stays in force.',
+    description: 'One run of the planner. `done` means that its plan is stored, or the plan of a later run that had read all that this one was asked for; until then the plan before stays in force.',
     examples: [{ id, incidentId: id, state: 'queued', reason: 'Two testers went home.', requestedAt: '2026-05-09T12:02:00.000Z', startedAt: null, finishedAt: null, revisionId: null, failure: null }],
   });
 
@@ -148,7 +148,7 @@ export const WorkOrderBody = z
     description: z.string(),
     familyWords: z.string(),
     count: z.int(),
-    /** Where it is now; the name is null for a courier or a household. */
+    /** Where it is now; code and name are null for what is neither a place nor a courier. */
     keeper: KeeperRef.extend({ code: z.string().nullable(), name: z.string().nullable() }),
     step: z.enum(STEP_KINDS),
     /** The way on whose route the step stands; send it with the step result. */

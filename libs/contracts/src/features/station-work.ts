@@ -1,11 +1,13 @@
 import { z } from 'zod';
-import { DISPOSITIONS, STEP_KINDS, STEP_OUTCOMES } from '#care';
+import { DISPOSITIONS, STEP_KINDS, STEP_OUTCOMES, SUITABILITY_CODES } from '#care';
 import { instant, optionalText, text, uuid } from '../primitives.js';
 import { CareStepBody } from './care.js';
 import { KeeperRef } from './custody.js';
 import { ItemBody } from './items.js';
+import { TriageChangeBody } from './triage-change.js';
 
 const id = '0198b7a0-0000-7000-8000-000000000001';
+const SourceBody = z.strictObject({ mark: z.enum(['published', 'common-practice', 'from-memory', 'own-calibration']), cite: z.string() });
 const item = {
   id, incidentId: id, householdId: id, siteId: id, tag: 'BBBC-BBB-47', kind: 'item' as const, count: 1, splitFromId: null, description: 'Wedding quilt', familyWords: '', photographRef: '',
   materialClass: 'textile-quilt-padded' as const, sizeClass: 'double-quilt', dryingAreaM2: 5.5, freezerVolumeL: 32, dryMassKg: 2.1, significance: 'irreplaceable' as const, arrivedAt: '2026-05-09T07:10:00.000Z', wettedAt: null,
@@ -19,6 +21,10 @@ export const RecordStepResult = z
     /** The way on whose route the step stood, as the plan or the work list says; leave it out for the item's own way. */
     disposition: z.enum(DISPOSITIONS).nullable().default(null),
     personId: uuid,
+    /** Others who did it together with that person: what is heavy takes more than one. */
+    withPersonIds: z.array(uuid).max(20).default([]),
+    /** A trolley, board or hoist carried the weight. */
+    liftingAid: z.boolean().default(false),
     /** The station that did it; the one that has the item in hand when left out. */
     stationId: uuid.nullable().default(null),
     startedAt: instant.nullable().default(null),
@@ -26,6 +32,8 @@ export const RecordStepResult = z
     note: optionalText(1_000),
     /** Where it was put down; the waiting area of the zone where it goes on when left out. A freezer is always named. */
     to: KeeperRef.nullable().default(null),
+    /** A lead who answers for work that was done by somebody who should not have done it; it is then recorded, and listed. */
+    override: z.strictObject({ personId: uuid, reason: text(2_000, 3) }).nullable().default(null),
   })
   .meta({ id: 'RecordStepResult', examples: [{ step: 'rinse', outcome: 'done', personId: id, stationId: id, startedAt: '2026-05-09T09:00:00Z', finishedAt: '2026-05-09T09:25:00Z' }] });
 export type RecordStepResult = z.output<typeof RecordStepResult>;
@@ -38,6 +46,8 @@ export const StepReportBody = z
     next: CareStepBody.nullable(),
     /** What changed, in plain words. */
     changes: z.array(z.string()),
+    /** What the new triage changed; null where the step taught nothing that is triaged anew. */
+    change: TriageChangeBody.nullable(),
     /** The plan run that was asked for, if one was. */
     planRunId: z.string().nullable(),
   })
@@ -46,9 +56,40 @@ export const StepReportBody = z
     description: 'The item as it is after the step, and what comes next.',
     examples: [
       {
-        stepResultId: id, item, planRunId: null,
+        stepResultId: id, item, planRunId: null, change: null,
         next: { step: 'blot', zone: 'clean', minutesPerPiece: 10, crew: 2, skill: 'blotting', barredRestrictions: [], ppe: ['nitrile or other waterproof gloves'], cautions: [], stabilises: false },
-        changes: ['The step rinse is done.', 'It is on record at Waiting area, on the clean side.', 'Next comes blot, on the clean side.'],
+        changes: ['The step “rinse” is done.', 'It is on record at Waiting area, on the clean side.', 'Next comes “blot”, on the clean side.'],
+      },
+    ],
+  });
+
+export const UnsuitedStepBody = z
+  .strictObject({
+    id: z.string(),
+    itemId: z.string(),
+    stepResultId: z.string(),
+    step: z.enum(STEP_KINDS),
+    outcome: z.enum(STEP_OUTCOMES),
+    people: z.array(
+      z.strictObject({
+        personId: z.string(),
+        reasons: z.array(z.strictObject({ code: z.enum(SUITABILITY_CODES), text: z.string(), source: SourceBody })),
+        /** Steps of the item that the person could have done. */
+        instead: z.array(z.enum(STEP_KINDS)),
+      }),
+    ),
+    /** The lead who answers for it; null for what was found or failed, which is taken from everybody. */
+    override: z.strictObject({ personId: z.string(), reason: z.string() }).nullable(),
+    recordedAt: z.string(),
+  })
+  .meta({
+    id: 'UnsuitedStep',
+    description: 'A step that was done by somebody who should not do it, with the reasons and with the lead who answers for it. Reasons are advice with sources and marks; restrictions are declared by the person and never a diagnosis.',
+    examples: [
+      {
+        id, itemId: id, stepResultId: id, step: 'surface-clean', outcome: 'done', recordedAt: '2026-05-09T09:30:00.000Z',
+        people: [{ personId: id, reasons: [{ code: 'respirator_fit_missing', text: 'The step surface-clean asks for a respirator. For this person no day is on record until which medical fitness and fit test are valid.', source: { mark: 'published', cite: '29 CFR 1910.134(c)(2), US OSHA' } }], instead: ['check'] }],
+        override: { personId: id, reason: 'Fit-tested at work this spring; the paper comes tomorrow.' },
       },
     ],
   });

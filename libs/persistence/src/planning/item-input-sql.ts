@@ -29,6 +29,11 @@ export interface ItemInputRow {
   done_steps: InputItem['doneSteps'] | null;
 }
 
+/** When what event `e` stands for began: a split of a lot interrupts nothing, so its events carry the moment from the one before. */
+export function beganAt(e: string): string {
+  return `coalesce((${e}.refs->>'begunAt')::timestamptz, ${e}.occurred_at)`;
+}
+
 /** A lead's choice `v` for item `i` still stands; the rule of `overrideInForce` (care/standing.ts). */
 export function choiceStands(v: string): string {
   return `not exists (
@@ -38,21 +43,27 @@ export function choiceStands(v: string): string {
 
 /**
  * Live items with their latest triage. A triage result is some 30 kB of words for people; only the numbers of its routes
- * leave the database, as arrays.
+ * leave the database, as arrays. The newest result is chosen first, unpacked from its storage once (the path `$` answers
+ * the whole of it, `offset 0` keeps that from being done again for every mention), and taken apart by record.
  */
 export const LIVE_ITEMS_SQL = `
   select i.id, i.site_id, i.count, i.size_class, i.area_dm2, i.volume_l, i.dry_mass_g, i.planning_weight, i.keeper_kind, i.keeper_id, i.stage,
-         i.stabilised_at, i.disposition, i.next_step, coalesce(e.occurred_at, i.updated_at) as since, e.refs->>'personId' as person_id,
+         i.stabilised_at, i.disposition, i.next_step, coalesce(${beganAt('e')}, i.updated_at) as since, e.refs->>'personId' as person_id,
          t.start_by, t.deadlines, t.options, a.observed->>'mould' as mould, v.disposition as override, d.done_steps
   from item i
   left join lateral (
     select r.start_by, r.assessment_id,
            jsonb_path_query_array(r.result, '$.clocks[*].deadlineAtMs') as deadlines,
-           (select jsonb_agg(jsonb_build_array(o->'disposition', jsonb_array_length(o->'needs'),
-                     (select coalesce(jsonb_agg(jsonb_build_array(s->'step', s->'zone', s->'minutesPerPiece', s->'crew', s->'skill', s->'barredRestrictions', s->'stabilises') order by k), '[]')
-                      from jsonb_array_elements(o->'steps') with ordinality as step(s, k))) order by n)
-            from jsonb_array_elements(r.result->'options') with ordinality as option(o, n)) as options
-    from triage_result r where r.network_id = i.network_id and r.item_id = i.id order by r.created_at desc, r.id desc limit 1
+           (select json_agg(json_build_array(o.disposition, jsonb_array_length(o.needs),
+                     (select coalesce(json_agg(json_build_array(s.step, s.zone, s.minutes, s.crew, s.skill, s.barred, s.stabilises) order by s.k), '[]')
+                      from rows from (jsonb_to_recordset(o.steps) as (step text, zone text, "minutesPerPiece" float8, crew float8, skill text, "barredRestrictions" jsonb, stabilises boolean))
+                           with ordinality as s (step, zone, minutes, crew, skill, barred, stabilises, k))) order by o.k)
+            from rows from (jsonb_to_recordset(r.result->'options') as (disposition text, needs jsonb, steps jsonb)) with ordinality as o (disposition, needs, steps, k)) as options
+    from (
+      select n.start_by, n.assessment_id, jsonb_path_query_first(n.result, '$') as result
+      from (select * from triage_result r where r.network_id = i.network_id and r.item_id = i.id order by r.created_at desc, r.id desc limit 1) n
+      offset 0
+    ) r
   ) t on true
   left join assessment a on a.network_id = i.network_id and a.id = t.assessment_id
   left join (

@@ -1,7 +1,7 @@
 import type { DispositionOption, Statement } from '#care';
 import type { DryingRow, NamedPlace, WorkRow } from '#application';
 import { msOrNull } from '../stores/row.js';
-import { choiceStands } from './item-input-sql.js';
+import { beganAt, choiceStands } from './item-input-sql.js';
 
 /**
  * Words around a piece of work: item, the place that keeps it, the route of its latest triage. `w` brings network_id,
@@ -9,7 +9,7 @@ import { choiceStands } from './item-input-sql.js';
  */
 const WORDS = `
   select w.item_id, w.step, w.disposition, w.starts_at, w.ends_at, i.version, i.tag_code, i.description, i.family_words, i.count, i.stage, i.keeper_kind, i.keeper_id, i.start_by, i.waiting_for_owner,
-         coalesce(h.code, ks.code, kp.code, kf.code, kc.tag_code) as keeper_code, coalesce(h.name, ks.name, kp.name, kf.name, kc.description) as keeper_name,
+         coalesce(h.code, ks.code, kp.code, kf.code, kc.tag_code, kq.code) as keeper_code, coalesce(h.name, ks.name, kp.name, kf.name, kc.description, kq.display_name) as keeper_name,
          (select jsonb_agg(jsonb_build_object('personId', p.id, 'name', p.display_name) order by p.code) from person p where p.network_id = w.network_id and p.id = any(w.person_ids)) as crew,
          g.kind as goes_kind, g.id as goes_id, g.code as goes_code, g.name as goes_name, t.option, t.never, t.bath_group
   from w
@@ -19,6 +19,7 @@ const WORDS = `
   left join drying_place kp on i.keeper_kind = 'drying-place' and kp.network_id = i.network_id and kp.id = i.keeper_id
   left join freezer kf on i.keeper_kind = 'freezer' and kf.network_id = i.network_id and kf.id = i.keeper_id
   left join container kc on i.keeper_kind = 'container' and kc.network_id = i.network_id and kc.id = i.keeper_id
+  left join person kq on i.keeper_kind = 'courier' and kq.network_id = i.network_id and kq.id = i.keeper_id
   left join lateral (
     select jsonb_path_query_first(r.result, '$.options[*] ? (@.disposition == $d)', jsonb_build_object('d', w.disposition)) as option, r.result->'never' as never, r.result->>'bathGroup' as bath_group
     from triage_result r where r.network_id = i.network_id and r.item_id = i.id order by r.created_at desc, r.id desc limit 1
@@ -32,30 +33,47 @@ const WORDS = `
     limit 1
   ) g on true`;
 
-/** The planned way and step are still open by the latest triage, and no lead has chosen another way since. */
-const STILL_OPEN = `
-  (select jsonb_path_exists(r.result, '$.options[*] ? (@.disposition == $d && @.needs.size() == 0).steps[*] ? (@.step == $s)', jsonb_build_object('d', a.disposition, 's', a.step))
-   from triage_result r where r.network_id = i.network_id and r.item_id = i.id order by r.created_at desc, r.id desc limit 1)
-  and not exists (
+/** True when a step is done in the present round of work of item `i`; the rule of `doneAmong` (care/done-steps.ts). */
+function doneNow(step: string): string {
+  return `exists (
+    select 1 from step_result d where d.network_id = i.network_id and d.item_id = i.id and d.outcome = 'done' and d.step = ${step}
+      and not exists (select 1 from step_result o where o.network_id = i.network_id and o.item_id = i.id and o.outcome = 'done' and o.step in ('thaw', 'refer')
+                        and (o.recorded_at, o.id) > (d.recorded_at, d.id)))`;
+}
+
+/** True when step `s` need not be done (again); the rule of `settledSteps` (care/done-steps.ts). */
+const SETTLED = `(${doneNow("s.care->>'step'")} or (s.care->>'step' = 'surface-clean' and ${doneNow("'rinse'")}
+  and not exists (select 1 from assessment m where m.network_id = i.network_id and m.id = t.assessment_id and m.observed->>'mould' in ('active', 'suspected', 'dry'))))`;
+
+/**
+ * The step that comes now on the planned way by the latest triage, as `nextInRoute` (care/route.ts) finds it: null when the
+ * way is not offered any more, something is missing for it, or it is at its end.
+ */
+const COMES_NOW = `(
+  select s.care->>'step'
+  from (select r.result, r.assessment_id from triage_result r where r.network_id = i.network_id and r.item_id = i.id order by r.created_at desc, r.id desc limit 1) t,
+       jsonb_path_query_first(t.result, '$.options[*] ? (@.disposition == $d && @.needs.size() == 0)', jsonb_build_object('d', a.disposition)) as way,
+       jsonb_array_elements(way->'steps') with ordinality as s(care, n)
+  where not ${SETTLED}
+  order by s.n limit 1)`;
+
+/** No lead has chosen another way than the planned one since. */
+const NOT_OVERRULED = `not exists (
     select 1 from disposition_override v where v.network_id = i.network_id and v.item_id = i.id and v.disposition <> a.disposition
-      and not exists (select 1 from disposition_override w where w.network_id = v.network_id and w.item_id = v.item_id and (w.decided_at, w.id) > (v.decided_at, v.id))
+      and not exists (select 1 from disposition_override w where w.network_id = v.network_id and w.item_id = v.item_id and w.id > v.id)
       and ${choiceStands('v')})`;
 
 /**
- * A planned step is the item's next one when the item says so. Where the plan does not hold the step that the item says
- * (it takes another way, or that step is over), its first step counts if it is still open and was not done since the plan
- * was made. What waits for its owner is looked at and nothing else. What is in work or hangs has its own lists.
+ * A planned step is listed when it is what comes now for its item, by the rule that judges the report of it (`wayOfStep`,
+ * care/step-order.ts): on the item's own way what the item says, on another the first that is left of it. Whatever was found
+ * since the plan was made, a step whose turn has not come, or has gone, is not listed; the next plan sorts it in. What waits
+ * for its owner is looked at and nothing else. What is in work or hangs has its own lists.
  */
 const IS_NEXT = `
-  i.stage not in ('in-work', 'drying', 'referred-out', 'released', 'handed-back') and (i.stage <> 'held-frozen' or a.step = 'thaw')
-  and (not i.waiting_for_owner or a.step in ('tag', 'assess')) and
-  case when i.disposition = a.disposition
-            and exists (select 1 from plan_assignment b where b.network_id = a.network_id and b.revision_id = a.revision_id and b.item_id = a.item_id and b.step = i.next_step)
-       then a.step = i.next_step
-       else a.position = 0 and not exists (
-              select 1 from step_result r join plan_revision v on v.network_id = r.network_id and v.id = a.revision_id
-              where r.network_id = a.network_id and r.item_id = a.item_id and r.step = a.step and r.outcome = 'done' and r.recorded_at >= v.created_at)
-            and ${STILL_OPEN}
+  i.stage not in ('in-work', 'drying', 'referred-out', 'released', 'handed-back') and (not i.waiting_for_owner or a.step in ('tag', 'assess')) and
+  case when i.stage = 'held-frozen' then a.step = 'thaw' and i.next_step = 'thaw'
+       when i.disposition = a.disposition then a.step = i.next_step
+       else a.step = ${COMES_NOW} and ${NOT_OVERRULED}
   end`;
 
 function planned(where: string): string {
@@ -79,16 +97,16 @@ export const TO_HANG_SQL = planned(`a.drying_place_id in (
 /** $1 network, $2 station, $3 limit. The step is the item's next one. */
 export const WORK_NOW_SQL = `with w as (
     select i.network_id, i.id as item_id, coalesce(i.next_step, 'assess') as step, coalesce(i.disposition, 'treat') as disposition, null::timestamptz as starts_at, null::timestamptz as ends_at,
-           '{}'::uuid[] as person_ids, null::uuid as drying_place_id, null::uuid as freezer_id, null::uuid as next_place_id, null::uuid as next_station_id, e.occurred_at as since
+           '{}'::uuid[] as person_ids, null::uuid as drying_place_id, null::uuid as freezer_id, null::uuid as next_place_id, null::uuid as next_station_id, ${beganAt('e')} as since
     from item i left join custody_event e on e.network_id = i.network_id and e.item_id = i.id and e.seq = i.seq
     where i.network_id = $1 and i.keeper_kind = 'station' and i.keeper_id = $2 and i.stage = 'in-work'
-    order by e.occurred_at, i.id limit $3
+    order by since, i.id limit $3
   ) ${WORDS} order by w.since, w.item_id`;
 
 /** $1 network, $2 site. */
 export const HANGING_SQL = `
   select i.id, i.version, i.tag_code, i.description, i.count, i.size_class, p.id as place_id, p.code as place_code, p.name as place_name, r.code as room_code, r.air_temp_c, r.relative_humidity_pct,
-         coalesce(e.occurred_at, i.updated_at) as since,
+         coalesce(${beganAt('e')}, i.updated_at) as since,
          exists (select 1 from step_result s where s.network_id = i.network_id and s.item_id = i.id and s.step = 'blot' and s.outcome = 'done') as blotted
   from item i
   join drying_place p on p.network_id = i.network_id and p.id = i.keeper_id

@@ -50,7 +50,12 @@ export const fromFreezer = (networkId: string, { availableFromMs, ...freezer }: 
 
 export const toSpecialist = ({ networkId: _, ...row }: Specialist): SpecialistRecord => row;
 
-export const toPerson = ({ networkId: _, ...row }: Person): PersonRecord => ({ ...row, skills: row.skills as PersonRecord['skills'], restrictions: row.restrictions as PersonRecord['restrictions'] });
+export const toPerson = ({ networkId: _, ...row }: Person): PersonRecord => ({
+  ...row, skills: row.skills as PersonRecord['skills'], restrictions: row.restrictions as PersonRecord['restrictions'], respiratorFitUntil: row.respiratorFitUntil?.toISOString().slice(0, 10) ?? null,
+});
+
+/** A day of the calendar as the ORM takes it: midnight UTC, whatever the zone of this machine. */
+export const fromDay = (day: string | null): Date | null => (day === null ? null : new Date(`${day}T00:00:00Z`));
 
 export const toShift = (row: Shift): ShiftRecord => ({
   id: row.id, incidentId: row.incidentId, personId: row.personId, startsAtMs: row.startsAt.getTime(), endsAtMs: row.endsAt.getTime(), version: row.version,

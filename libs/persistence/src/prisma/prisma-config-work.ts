@@ -5,6 +5,7 @@ import type { Pool } from '../pool.js';
 import { createClient, inNetwork, type Transaction } from './client.js';
 import { PrismaApiKeyStore } from './prisma-api-key-store.js';
 import { PrismaLayoutStore } from './prisma-layout-store.js';
+import { PrismaOutboxStore, PrismaPlanStore } from './prisma-plan-requests.js';
 
 /** The unit of work of the configuration: one transaction bound to one network, on the ORM. */
 export class PrismaConfigWork implements ConfigWork {
@@ -32,6 +33,8 @@ function storesOn(transaction: Transaction, context: CallContext): ConfigStores 
   return {
     layout: new PrismaLayoutStore(transaction, context.networkId),
     keys: new PrismaApiKeyStore(transaction, context.networkId, context.incidentLimit),
+    plans: new PrismaPlanStore(transaction, context.networkId),
+    outbox: new PrismaOutboxStore(transaction, context.networkId),
   };
 }
 
@@ -44,6 +47,13 @@ function commandRecord(context: CallContext, identity: CommandIdentity): Command
       return rows[0];
     },
     async finish(transaction, answer) {
+      const subject = identity.subjectOf(answer);
+      await this.refuse(transaction, answer);
+      await transaction.$executeRaw`
+        insert into audit_entry (network_id, principal_id, operation, subject_kind, subject_id, outcome, request_id)
+        values (${context.networkId}::uuid, ${context.principalId}::uuid, ${identity.operation}, ${subject.kind}, ${subject.id}::uuid, 'done', ${context.requestId})`;
+    },
+    async refuse(transaction, answer) {
       await transaction.$executeRaw`
         insert into idempotency_record (network_id, principal_id, operation, idempotency_key, fingerprint, status, body, headers)
         values (${context.networkId}::uuid, ${context.principalId}::uuid, ${identity.operation}, ${identity.key}::uuid, ${identity.fingerprint},

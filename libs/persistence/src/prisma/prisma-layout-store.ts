@@ -2,11 +2,12 @@ import type {
   DryingPlaceRecord, DryingRoomRecord, FreezerRecord, IncidentRecord, LayoutChanges, LayoutKind, LayoutKinds, LayoutRecords, LayoutStore, PersonRecord, RoomReadingRecord, ShiftRecord, SiteRecord, StationOpeningRecord,
 } from '#application';
 import type { Zone } from '#care';
+import { TERMINAL_STAGES, type Stage } from '#custody';
 import { at } from '../stores/row.js';
 import type { Transaction } from './client.js';
 import { insertRows } from './insert-rows.js';
 import {
-  fromDryingRoom, fromFreezer, fromIncident, fromOpening, fromReading, fromShift, toDehumidifier, toDryingPlace, toDryingRoom, toFreezer, toHoldingArea, toIncident, toOpening, toPerson, toShift, toSite, toSpecialist, toStation, toZone,
+  fromDay, fromDryingRoom, fromFreezer, fromIncident, fromOpening, fromReading, fromShift, toDehumidifier, toDryingPlace, toDryingRoom, toFreezer, toHoldingArea, toIncident, toOpening, toPerson, toShift, toSite, toSpecialist, toStation, toZone,
 } from './layout-rows.js';
 
 /** Finds one thing of a kind, and saves it where it still has the version that was read. */
@@ -69,6 +70,13 @@ export class PrismaLayoutStore implements LayoutStore {
     return rows[0] ? toIncident(rows[0]) : null;
   }
 
+  async heldItems(incidentId: string): Promise<{ stage: Stage; items: number }[]> {
+    // Whoever takes something in holds the row `for key share` until the end; this waits for them all and keeps new ones waiting.
+    await this.transaction.$queryRaw`select 1 as held from incident where network_id = ${this.networkId}::uuid and id = ${incidentId}::uuid for update`;
+    const groups = await this.transaction.item.groupBy({ by: ['stage'], where: { networkId: this.networkId, incidentId, stage: { notIn: [...TERMINAL_STAGES] } }, _count: { _all: true }, orderBy: { stage: 'asc' } });
+    return groups.map((group) => ({ stage: group.stage as Stage, items: group._count._all }));
+  }
+
   async layout(incidentId: string): Promise<LayoutRecords> {
     const { transaction } = this;
     const where = { networkId: this.networkId, incidentId };
@@ -110,7 +118,7 @@ export class PrismaLayoutStore implements LayoutStore {
   }
 
   async insertPerson(person: PersonRecord, shifts: readonly ShiftRecord[]): Promise<boolean> {
-    const { count } = await this.transaction.person.createMany({ data: [{ networkId: this.networkId, ...person }], skipDuplicates: true });
+    const { count } = await this.transaction.person.createMany({ data: [{ networkId: this.networkId, ...person, respiratorFitUntil: fromDay(person.respiratorFitUntil) }], skipDuplicates: true });
     if (count !== 1) return false;
     await this.transaction.shift.createMany({ data: shifts.map((shift) => fromShift(this.networkId, shift)) });
     return true;
@@ -128,6 +136,11 @@ export class PrismaLayoutStore implements LayoutStore {
   async openings(stationId: string): Promise<StationOpeningRecord[]> {
     const rows = await this.transaction.stationOpening.findMany({ where: { networkId: this.networkId, stationId }, orderBy: [{ opensAt: 'asc' }, { id: 'asc' }] });
     return rows.map(toOpening);
+  }
+
+  async shifts(personId: string): Promise<ShiftRecord[]> {
+    const rows = await this.transaction.shift.findMany({ where: { networkId: this.networkId, personId }, orderBy: [{ startsAt: 'asc' }, { id: 'asc' }] });
+    return rows.map(toShift);
   }
 
   async zoneKind(zoneId: string): Promise<Zone> {
@@ -153,7 +166,7 @@ export class PrismaLayoutStore implements LayoutStore {
   }
 
   private tables(): { [K in LayoutKind]: KindTable<K> } {
-    const { station, dehumidifier, shift, freezer } = this.transaction;
+    const { station, dehumidifier, shift, freezer, person } = this.transaction;
     return {
       station: {
         find: async (where) => optional(await station.findFirst({ where }), toStation),
@@ -162,6 +175,11 @@ export class PrismaLayoutStore implements LayoutStore {
       dehumidifier: {
         find: async (where) => optional(await dehumidifier.findFirst({ where }), toDehumidifier),
         save: async (where, changed) => (await dehumidifier.updateManyAndReturn({ where, data: { ...changed, ...RAISE } })).map(toDehumidifier),
+      },
+      person: {
+        find: async (where) => optional(await person.findFirst({ where }), toPerson),
+        save: async (where, { respiratorFitUntil: until, ...changed }) =>
+          (await person.updateManyAndReturn({ where, data: { ...changed, ...(until === undefined ? {} : { respiratorFitUntil: fromDay(until) }), ...RAISE } })).map(toPerson),
       },
       shift: {
         find: async (where) => optional(await shift.findFirst({ where }), toShift),

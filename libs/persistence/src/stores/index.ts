@@ -1,6 +1,7 @@
 import type { CallContext, Stores } from '#application';
 import type { Client } from '../pool.js';
 import { PgAssessmentStore } from './pg-assessment-store.js';
+import { PgAuditStore } from './pg-audit-store.js';
 import { PgConsentStore } from './pg-consent-store.js';
 import { PgContainerStore } from './pg-container-store.js';
 import { PgCustodyStore } from './pg-custody-store.js';
@@ -12,6 +13,7 @@ import { PgOutboxStore } from './pg-outbox-store.js';
 import { PgPlaceStore } from './pg-place-store.js';
 import { PgPlanStore } from './pg-plan-store.js';
 import { PgReportStore } from './pg-report-store.js';
+import { PgRuleBookStore } from './pg-rule-book-store.js';
 import { PgStepStore } from './pg-step-store.js';
 import { PgTagStore } from './pg-tag-store.js';
 
@@ -33,5 +35,7 @@ export function storesOn(client: Client, context: CallContext): Stores {
     imports: new PgImportStore(client, networkId),
     outbox: new PgOutboxStore(client, networkId),
     reports: new PgReportStore(client, networkId),
+    audit: new PgAuditStore(client, networkId, context.incidentLimit),
+    ruleBook: new PgRuleBookStore(client, networkId),
   };
 }

@@ -43,8 +43,8 @@ export class PgConsentStore implements ConsentStore {
   async inForce(householdId: string, itemId: string): Promise<{ consents: Consents; ids: Partial<Record<ConsentScope, string>> }> {
     const { rows } = await this.client.query<Pick<ConsentRow, 'id' | 'scope' | 'given'>>(
       `select distinct on (scope) id, scope, given from consent
-       where network_id = $1 and household_id = $2 and (item_id = $3 or item_id is null)
-       order by scope, (item_id is not null) desc, recorded_at desc, id desc`,
+       where network_id = $1 and household_id = $2 and (item_id = $3 or (item_id is null and (scope <> 'release' or not given)))
+       order by scope, (item_id is not null and scope <> 'release') desc, recorded_at desc, id desc`,
       [this.networkId, householdId, itemId],
     );
     const consents: Consents = { treat: null, freeze: null, refer: null, release: null };

@@ -1,4 +1,5 @@
 import type { ItemFilter, ItemRecord, ItemStore, ItemWorkState } from '#application';
+import type { LotExtent } from '#custody';
 import type { Client } from '../pool.js';
 import { at, msOrNull } from './row.js';
 
@@ -170,6 +171,15 @@ export class PgItemStore implements ItemStore {
     }
     const { rows } = await this.client.query<{ version: number }>(`update item set ${set.join(', ')} where network_id = $1 and id = $2 returning version`, values);
     if (!rows[0]) throw new Error('saveWork: the item is gone although its row was locked');
+    return rows[0].version;
+  }
+
+  async saveExtent(itemId: string, extent: LotExtent, nowMs: number): Promise<number> {
+    const { rows } = await this.client.query<{ version: number }>(
+      'update item set count = $3, area_dm2 = $4, volume_l = $5, dry_mass_g = $6, version = version + 1, updated_at = $7 where network_id = $1 and id = $2 returning version',
+      [this.networkId, itemId, extent.count, extent.areaDm2, extent.volumeL, extent.dryMassG, at(nowMs)],
+    );
+    if (!rows[0]) throw new Error('saveExtent: the item is gone although its row was locked');
     return rows[0].version;
   }
 

@@ -7,11 +7,22 @@ export class PgOutboxStore implements OutboxStore {
     private readonly networkId: string,
   ) {}
 
-  async append(message: OutboxMessage): Promise<void> {
+  /** A delay stands where the lease stands, as it does for a row that is tried again: the relay rings when it has ended. */
+  async append(message: OutboxMessage, delayMs = 0): Promise<void> {
     await this.client.query({
       name: 'outbox_append',
-      text: 'insert into outbox (network_id, id, incident_id, kind, subject_id, traceparent) values ($1, $2, $3, $4, $5, $6)',
-      values: [this.networkId, message.id, message.incidentId, message.kind, message.subjectId, message.traceparent],
+      text: `insert into outbox (network_id, id, incident_id, kind, subject_id, traceparent, leased_until)
+             values ($1, $2, $3, $4, $5, $6, case when $7::int > 0 then clock_timestamp() + $7 * interval '1 ms' end)`,
+      values: [this.networkId, message.id, message.incidentId, message.kind, message.subjectId, message.traceparent, delayMs],
+    });
+  }
+
+  async hasten(subjectId: string, delayMs: number): Promise<void> {
+    await this.client.query({
+      name: 'outbox_hasten',
+      text: `update outbox set leased_until = clock_timestamp() + $3 * interval '1 ms'
+             where network_id = $1 and subject_id = $2 and done_at is null and dead_at is null and tries = 0 and leased_until > clock_timestamp() + $3 * interval '1 ms'`,
+      values: [this.networkId, subjectId, delayMs],
     });
   }
 
@@ -26,6 +37,14 @@ export class PgOutboxStore implements OutboxStore {
 
   async markDone(id: string): Promise<boolean> {
     const { rowCount } = await this.client.query('update outbox set done_at = clock_timestamp(), leased_until = null where network_id = $1 and id = $2 and done_at is null', [this.networkId, id]);
+    return rowCount === 1;
+  }
+
+  async revive(id: string): Promise<boolean> {
+    const { rowCount } = await this.client.query(
+      'update outbox set dead_at = null, dead_reason = null, tries = 0, leased_until = null where network_id = $1 and id = $2 and dead_at is not null and done_at is null',
+      [this.networkId, id],
+    );
     return rowCount === 1;
   }
 }

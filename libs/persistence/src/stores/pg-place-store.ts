@@ -1,5 +1,5 @@
-import type { IncidentFacts, PlaceRecord, PlaceStore } from '#application';
-import type { StepKind, Zone } from '#care';
+import type { CrewMember, IncidentFacts, PlaceRecord, PlaceStore } from '#application';
+import type { Restriction, Skill, StepKind, Zone } from '#care';
 import type { Keeper, KeeperKind } from '#custody';
 import type { Client } from '../pool.js';
 import { msOrNull } from './row.js';
@@ -30,10 +30,13 @@ const PLACE_SQL: Partial<Record<KeeperKind, string>> = {
             where s.network_id = $1 and s.incident_id = $2 and s.id = $3`,
   household: `select h.id, null::uuid as site_id, null::text as zone, h.code, '' as name, null::text[] as steps, null::int as capacity from household h
             where h.network_id = $1 and h.incident_id = $2 and h.id = $3`,
+  // On the road: neither at a site nor in a zone.
+  courier: `select p.id, null::uuid as site_id, null::text as zone, p.code, p.display_name as name, null::text[] as steps, null::int as capacity from person p
+            where p.network_id = $1 and p.incident_id = $2 and p.id = $3`,
 };
 
 /** Alias of the row to lock, by kind. */
-const LOCK_ALIAS: Partial<Record<KeeperKind, string>> = { station: 's', holding: 'h', 'drying-place': 'p', freezer: 'f', container: 'c', specialist: 's', household: 'h' };
+const LOCK_ALIAS: Partial<Record<KeeperKind, string>> = { station: 's', holding: 'h', 'drying-place': 'p', freezer: 'f', container: 'c', specialist: 's', household: 'h', courier: 'p' };
 
 export class PgPlaceStore implements PlaceStore {
   constructor(
@@ -41,14 +44,23 @@ export class PgPlaceStore implements PlaceStore {
     private readonly networkId: string,
   ) {}
 
-  async incident(incidentId: string): Promise<IncidentFacts | null> {
-    const { rows } = await this.client.query<{ id: string; flood_at: Date; default_water: string; outdoor_air_temp_c: number | null; state: 'open' | 'closed' }>({
-      name: 'incident_facts',
-      text: 'select id, flood_at, default_water, outdoor_air_temp_c, state from incident where network_id = $1 and id = $2',
+  incident(incidentId: string): Promise<IncidentFacts | null> {
+    return this.facts(incidentId, 'incident_facts', '');
+  }
+
+  /** `for key share` is the lock that the foreign key of a new item takes anyway, and it goes with any number of others. */
+  holdIncident(incidentId: string): Promise<IncidentFacts | null> {
+    return this.facts(incidentId, 'incident_hold', 'for key share');
+  }
+
+  private async facts(incidentId: string, name: string, lock: '' | 'for key share'): Promise<IncidentFacts | null> {
+    const { rows } = await this.client.query<{ id: string; flood_at: Date; default_water: string; outdoor_air_temp_c: number | null; outdoor_relative_humidity_pct: number | null; state: 'open' | 'closed' }>({
+      name,
+      text: `select id, flood_at, default_water, outdoor_air_temp_c, outdoor_relative_humidity_pct, state from incident where network_id = $1 and id = $2 ${lock}`,
       values: [this.networkId, incidentId],
     });
     const row = rows[0];
-    return row ? { id: row.id, floodAtMs: msOrNull(row.flood_at) ?? 0, defaultWater: row.default_water, outdoorAirTempC: row.outdoor_air_temp_c, state: row.state } : null;
+    return row ? { id: row.id, floodAtMs: msOrNull(row.flood_at) ?? 0, defaultWater: row.default_water, outdoorAirTempC: row.outdoor_air_temp_c, outdoorRelativeHumidityPct: row.outdoor_relative_humidity_pct, state: row.state } : null;
   }
 
   find(incidentId: string, keeper: Keeper): Promise<PlaceRecord | null> {
@@ -106,5 +118,21 @@ export class PgPlaceStore implements PlaceStore {
     const { rows } = await this.client.query<{ id: string; incident_id: string; site_id: string; skills: string[] }>('select id, incident_id, site_id, skills from person where network_id = $1 and id = $2', [this.networkId, personId]);
     const row = rows[0];
     return row ? { id: row.id, incidentId: row.incident_id, siteId: row.site_id, skills: row.skills } : null;
+  }
+
+  async crew(incidentId: string, personIds: readonly string[]): Promise<CrewMember[]> {
+    const { rows } = await this.client.query<{ id: string; skills: Skill[]; restrictions: Restriction[]; fit_until: string | null; starts: Date[]; ends: Date[] }>({
+      name: 'crew_of_step',
+      // The day as text: the driver would read it as midnight of this machine.
+      text: `select p.id, p.skills, p.restrictions, p.respirator_fit_until::text as fit_until,
+                    coalesce(array_agg(s.starts_at order by s.id) filter (where s.id is not null), '{}') as starts, coalesce(array_agg(s.ends_at order by s.id) filter (where s.id is not null), '{}') as ends
+             from person p left join shift s on s.network_id = p.network_id and s.person_id = p.id
+             where p.network_id = $1 and p.incident_id = $2 and p.id = any($3::uuid[])
+             group by p.network_id, p.id order by p.id`,
+      values: [this.networkId, incidentId, personIds],
+    });
+    return rows.map(({ id, skills, restrictions, fit_until, starts, ends }) => ({
+      id, skills, restrictions, respiratorFitUntil: fit_until, shifts: starts.map((start, index) => ({ startsAtMs: start.getTime(), endsAtMs: (ends[index] ?? start).getTime() })),
+    }));
   }
 }

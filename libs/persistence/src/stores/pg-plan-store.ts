@@ -17,12 +17,13 @@ interface RunRow {
   finished_at: Date | null;
   revision_id: string | null;
   failure: string | null;
+  epoch: number | null;
 }
 
 function toRun(row: RunRow): PlanRunRecord {
   return {
     id: row.id, incidentId: row.incident_id, state: row.state, reason: row.reason, requestedAtMs: row.requested_at.getTime(),
-    startedAtMs: msOrNull(row.started_at), finishedAtMs: msOrNull(row.finished_at), revisionId: row.revision_id, failure: row.failure,
+    startedAtMs: msOrNull(row.started_at), finishedAtMs: msOrNull(row.finished_at), revisionId: row.revision_id, failure: row.failure, epoch: row.epoch,
   };
 }
 
@@ -58,10 +59,21 @@ export class PgPlanStore implements PlanStore {
   async saveRun(runId: string, changed: Partial<Omit<PlanRunRecord, 'id' | 'incidentId'>>): Promise<void> {
     await this.client.query(
       `update plan_run set state = coalesce($3, state), started_at = coalesce($4, started_at), finished_at = coalesce($5, finished_at),
-              revision_id = coalesce($6, revision_id), failure = coalesce($7, failure)
+              revision_id = coalesce($6, revision_id), failure = coalesce($7, failure), epoch = coalesce($8, epoch)
        where network_id = $1 and id = $2`,
-      [this.networkId, runId, changed.state ?? null, at(changed.startedAtMs ?? null), at(changed.finishedAtMs ?? null), changed.revisionId ?? null, changed.failure ?? null],
+      [this.networkId, runId, changed.state ?? null, at(changed.startedAtMs ?? null), at(changed.finishedAtMs ?? null), changed.revisionId ?? null, changed.failure ?? null, changed.epoch ?? null],
     );
+  }
+
+  async reopenRun(runId: string): Promise<boolean> {
+    const { rowCount } = await this.client.query(
+      `update plan_run r set state = 'queued', started_at = null, finished_at = null, failure = null
+       where r.network_id = $1 and r.id = $2 and r.state = 'failed' and not exists (
+         select from plan_run o where o.network_id = $1 and o.incident_id = r.incident_id
+            and (o.state in ('queued', 'running') or (o.state = 'done' and o.requested_at > r.requested_at)))`,
+      [this.networkId, runId],
+    );
+    return rowCount === 1;
   }
 
   async takeEpoch(incidentId: string): Promise<number> {
@@ -73,9 +85,14 @@ export class PgPlanStore implements PlanStore {
     return rows[0]?.epoch ?? 0;
   }
 
-  async holdsEpoch(incidentId: string, epoch: number): Promise<boolean> {
-    const { rows } = await this.client.query<{ epoch: number }>('select epoch from plan_epoch where network_id = $1 and incident_id = $2 for update', [this.networkId, incidentId]);
-    return rows[0]?.epoch === epoch;
+  async storedEpoch(incidentId: string): Promise<number> {
+    const { rows } = await this.client.query<{ stored_epoch: number }>('select stored_epoch from plan_epoch where network_id = $1 and incident_id = $2', [this.networkId, incidentId]);
+    return rows[0]?.stored_epoch ?? 0;
+  }
+
+  async claimStoring(incidentId: string, epoch: number): Promise<boolean> {
+    const { rowCount } = await this.client.query('update plan_epoch set stored_epoch = $3 where network_id = $1 and incident_id = $2 and stored_epoch < $3', [this.networkId, incidentId, epoch]);
+    return rowCount === 1;
   }
 
   loadInput(incidentId: string): Promise<PlanInput | null> {

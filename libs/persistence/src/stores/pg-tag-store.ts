@@ -51,8 +51,11 @@ export class PgTagStore implements TagStore {
     return rows[0] ? toRecord(rows[0]) : null;
   }
 
-  async known(codes: readonly string[]): Promise<TagRecord[]> {
-    const { rows } = await this.client.query<TagRow>('select code, kind, incident_id, item_id, container_id from tag where network_id = $1 and code = any($2::text[]) order by code', [this.networkId, codes]);
+  async known(codes: readonly string[], incidentId: string | null): Promise<TagRecord[]> {
+    const { rows } = await this.client.query<TagRow>(
+      'select code, kind, incident_id, item_id, container_id from tag where network_id = $1 and code = any($2::text[]) and ($3::uuid is null or incident_id = $3) order by code',
+      [this.networkId, codes, incidentId],
+    );
     return rows.map(toRecord);
   }
 

@@ -1,5 +1,5 @@
 import type { PreparedIncident } from '#testing';
-import type { Row, Table } from '../row.js';
+import { ofIncident, type Row, type Table } from '../row.js';
 import { keepers } from './intake.js';
 
 const person = { values: (incident: PreparedIncident) => [incident.places.person('P1')] };
@@ -36,7 +36,7 @@ export async function assessedItem(incident: PreparedIncident): Promise<{ id: st
 
 export const override = (incident: PreparedIncident) => ({ disposition: 'hold-frozen', reason: incident.text('The tables are full'), personId: lead(incident) });
 export const stepResult = (incident: PreparedIncident, step: string) => ({
-  step, outcome: 'done', personId: lead(incident), stationId: incident.places.station('RINSE'), note: incident.text('Both sides'), to: { kind: 'holding', id: incident.places.holding('dirty') },
+  step, outcome: 'done', personId: lead(incident), withPersonIds: [incident.places.person('P2')], override: { personId: lead(incident), reason: incident.text('Shown how') }, startedAt: '2026-05-09T06:40:00Z', stationId: incident.places.station('RINSE'), note: incident.text('Both sides'), to: { kind: 'holding', id: incident.places.holding('dirty') },
 });
 export const referral = (incident: PreparedIncident) => ({ specialistId: incident.places.specialist('SP1'), reason: incident.text('The dye moves'), personId: lead(incident) });
 
@@ -57,8 +57,12 @@ export const careRows: Table = {
       const item = await assessedItem(incident);
       return { params: { itemId: item.id }, body: stepResult(incident, item.nextStep) };
     },
-    references: { '#/personId': person, '#/stationId': { values: (incident) => [incident.places.station('RINSE')] }, '#/to': { values: keepers } },
+    references: {
+      '#/personId': person, '#/override/personId': person, '#/withPersonIds': { values: (incident) => [[incident.places.person('P2')]] },
+      '#/stationId': { values: (incident) => [incident.places.station('RINSE')] }, '#/to': { values: keepers },
+    },
   },
+  listUnsuitedSteps: ofIncident(),
   referItem: onItem(referral, { '#/personId': person, '#/specialistId': { values: (incident) => [incident.places.specialist('SP1')] } }),
   returnFromReferral: {
     request: async (incident) => ({ params: { itemId: await referredItem(incident) }, body: { to: { kind: 'holding', id: incident.places.holding('dirty') } } }),

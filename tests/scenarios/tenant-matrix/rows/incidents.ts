@@ -16,7 +16,7 @@ async function now(incident: PreparedIncident, pick: (layout: LayoutNow) => Layo
 
 interface LayoutNow {
   sites: { stations: LayoutThing[]; freezers: LayoutThing[]; dryingRooms: { dehumidifiers: LayoutThing[] }[] }[];
-  people: { shifts: LayoutThing[] }[];
+  people: (LayoutThing & { shifts: LayoutThing[] })[];
 }
 
 const etag = (thing: LayoutThing) => `"${thing.version}"`;
@@ -66,6 +66,12 @@ export const incidentRows: Table = {
     request: async (incident) => {
       const shift = await now(incident, (layout) => layout.people[0]?.shifts[0]);
       return { params: { incidentId: incident.id, shiftId: shift.id }, body: { endsAt: '2026-05-09T12:00:00Z' }, ifMatch: etag(shift) };
+    },
+  },
+  changePerson: {
+    request: async (incident) => {
+      const person = await now(incident, (layout) => layout.people[0]);
+      return { params: { incidentId: incident.id, personId: person.id }, body: { respiratorFitUntil: '2027-04-30' }, ifMatch: etag(person) };
     },
   },
   changeFreezer: {

@@ -21,6 +21,7 @@ export const keepers = (incident: PreparedIncident) => [
   { kind: 'freezer', id: incident.places.freezer('F1') },
   { kind: 'specialist', id: incident.places.specialist('SP1') },
   { kind: 'household', id: incident.the('household') },
+  { kind: 'courier', id: incident.places.person('P1') },
 ];
 
 /** A file of arrivals: the worker takes its first row and refuses the second, whose tag is no tag. */
@@ -61,6 +62,16 @@ export const intakeRows: Table = {
   getItem: { request: ofItem },
   changeItemWords: {
     request: async (incident) => ({ ...ofItem(incident), body: { familyWords: incident.text('More words') }, ifMatch: await incident.etagOf(`/v1/items/${incident.the('item')}`) }),
+  },
+  splitLot: {
+    // A lot for all requests, and one piece each time: making a lot for every request would be seen as a write of the stranger.
+    request: async (incident) => ({
+      params: { incidentId: incident.id, itemId: incident.the('lot') }, body: { count: 1, tag: await incident.newTag(), personId: incident.places.person('P1') }, ifMatch: await incident.etagOf(`/v1/items/${incident.the('lot')}`),
+    }),
+    references: {
+      '#/personId': { values: (incident) => [incident.places.person('P1')] },
+      '#/tag': { values: async (incident) => [await incident.newTag()], answers: ['tag_unknown'] },
+    },
   },
   reserveTags: ofIncident({ body: (incident) => ({ kind: 'item', count: 2, reservedFor: incident.text('Team') }) }),
   lookUpTag: { request: async (incident) => ({ params: { tag: (await incident.newItem())['tag'] as string } }) },

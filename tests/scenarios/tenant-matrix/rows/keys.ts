@@ -15,6 +15,7 @@ export const keyRows: Table = {
     unbound: { otherNetwork: 'own rows', otherIncident: 'own rows' },
   },
   listApiKeys: { request: () => ({}), unbound: { otherNetwork: 'own rows', otherIncident: 'own rows' } },
+  listAuditEntries: { request: () => ({}), unbound: { otherNetwork: 'own rows', otherIncident: 'own rows' } },
   rotateApiKey: { request: async (incident) => ({ params: { keyId: (await newKey(incident)).id }, body: { overlapHours: 1 } }) },
   revokeApiKey: { request: async (incident) => ({ params: { keyId: (await newKey(incident)).id }, body: {} }) },
 };

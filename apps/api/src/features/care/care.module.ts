@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { CareController } from './care.controller.js';
+import { TriageHistoryController } from './triage-history.controller.js';
 
-@Module({ controllers: [CareController] })
+@Module({ controllers: [CareController, TriageHistoryController] })
 export class CareModule {}

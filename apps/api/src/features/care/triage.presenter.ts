@@ -1,42 +1,36 @@
 import type { z } from 'zod';
 import type { AssessmentRecord, TriageView } from '#application';
+import type { Language } from '#care';
 import type { TriageBody } from '#contracts';
 import { iso, isoOrNull } from '../../presenters/time.js';
+import { presentChange } from '../../presenters/triage-change.presenter.js';
+import { presentTriageResult } from '../../presenters/triage-result.presenter.js';
 
 type Body = z.output<typeof TriageBody>;
 
-export function presentTriage({ item, triage, assessment, override, askNext }: TriageView): Body {
-  const { result } = triage;
+export function presentTriage({ item, triage, assessment, override, change, askNext }: TriageView, language: Language): Body {
   return {
     itemId: item.id,
     disposition: item.disposition,
     nextStep: item.nextStep,
     waitingForOwner: item.waitingForOwner,
-    urgency: result.urgency,
-    startBy: iso(result.startByMs),
-    binding: result.binding,
-    clocks: result.clocks.map((clock) => ({ damage: clock.damage, warnAt: iso(clock.warnAtMs), deadlineAt: iso(clock.deadlineAtMs), ruleId: clock.ruleId })),
-    options: result.options,
-    never: result.never,
-    cautions: result.cautions,
-    ppe: result.ppe,
-    consentNeeded: result.consentNeeded,
-    referral: result.referral,
-    bathGroup: result.bathGroup,
-    reasons: result.reasons,
-    askNext,
+    ...presentTriageResult(triage.result, askNext, language),
+    change: presentChange(change, language),
     override: override === null ? null : { disposition: override.disposition, reason: override.reason, decidedBy: override.decidedBy, decidedAt: iso(override.decidedAtMs) },
     observed: presentObserved(assessment),
     origin: assessment.origin,
     assessedBy: assessment.assessedBy,
     assessedAt: iso(assessment.assessedAtMs),
+    seenAgain: presentSeenAgain(assessment),
     triagedAt: iso(triage.createdAtMs),
-    ruleBookVersion: result.ruleBookVersion,
-    standing: result.standing,
   };
 }
 
+export function presentSeenAgain({ seenAgain }: AssessmentRecord): Body['seenAgain'] {
+  return seenAgain == null ? null : { reason: seenAgain };
+}
+
 function presentObserved({ observed }: AssessmentRecord): Body['observed'] {
-  const { wettedAtMs, ...rest } = observed;
-  return { ...rest, wettedAt: isoOrNull(wettedAtMs) };
+  const { wettedAtMs, parts, colours, ...rest } = observed;
+  return { ...rest, ...(parts && { parts: [...parts] }), ...(colours && { colours: [...colours] }), wettedAt: isoOrNull(wettedAtMs) };
 }

@@ -19,15 +19,16 @@ export class HandBacksController {
     id: 'handBack',
     summary: 'Hand things back to their household',
     description:
-      'All of the items named or none; what is not named stays with us, so returns may be partial. Writes the receipt: what was done and not done, how to keep each thing, what remains uncertain. Where two counters hand back the same thing, one of them gets `item_terminal`.',
+      'All of the items named or none; what is not named stays with us, so returns may be partial. Writes the receipt: what was done and not done, how to keep each thing, what remains uncertain. Where two counters hand back the same thing, one of them gets `item_terminal`. Taken in a closed incident too.',
     access: { scope: 'custody:write' },
     command: true,
+    speaks: true,
     problems: ['not_found', 'wrong_stage', 'item_terminal', 'reference_unknown', 'command_refused'],
     success: { status: 201, description: 'The household has its things, with the receipt.', body: HandBackBody },
   })
   handBack(@CallOf() call: Call, @Param({ schema: HouseholdParams }) params: z.output<typeof HouseholdParams>, @Body({ schema: HandBack }) body: HandBack) {
     const { handedAt, ...rest } = body;
-    return this.runner.command(call, handBack, { ...params, ...rest, handedAtMs: msOf(handedAt) }, (record) => ({ status: 201, body: presentHandBack(record), location: `/v1/hand-backs/${record.id}` }));
+    return this.runner.command(call, handBack, { ...params, ...rest, handedAtMs: msOf(handedAt) }, (record) => ({ status: 201, body: presentHandBack(record, call.language), language: call.language, location: `/v1/hand-backs/${record.id}` }));
   }
 
   @Get('hand-backs/:handBackId')
@@ -36,11 +37,12 @@ export class HandBacksController {
     summary: 'Read a hand-back',
     description: 'Who received it by role, how identity was checked, and the receipt as it was given. No name stands in it.',
     access: { scope: 'item:read' },
+    speaks: true,
     problems: ['not_found'],
     success: { status: 200, description: 'The hand-back.', body: HandBackBody },
   })
   get(@CallOf() call: Call, @Param({ schema: HandBackParams }) params: z.output<typeof HandBackParams>) {
-    return this.runner.query(call, getHandBack, params, (record) => ({ body: presentHandBack(record) }));
+    return this.runner.query(call, getHandBack, params, (record) => ({ body: presentHandBack(record, call.language), language: call.language }));
   }
 
   @Get('hand-backs/:handBackId/receipt')
@@ -49,11 +51,12 @@ export class HandBacksController {
     summary: 'Print the receipt of a hand-back',
     description: 'The receipt in plain sentences, to print or to read out.',
     access: { scope: 'item:read' },
+    speaks: true,
     problems: ['not_found'],
     success: { status: 200, description: 'The receipt as text.', body: null, mediaType: 'text/plain' },
   })
   receipt(@CallOf() call: Call, @Param({ schema: HandBackParams }) params: z.output<typeof HandBackParams>) {
     call.reply.header('content-type', 'text/plain; charset=utf-8');
-    return this.runner.query(call, getHandBackReceipt, params, (text) => ({ body: text }));
+    return this.runner.query(call, getHandBackReceipt, { ...params, language: call.language }, (text) => ({ body: text, language: call.language }));
   }
 }

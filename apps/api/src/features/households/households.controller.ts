@@ -66,7 +66,7 @@ export class HouseholdsController {
   @Operation({
     id: 'recordConsent',
     summary: 'Record what an owner decided',
-    description: 'For one item or for all of the household; a change of mind is a new record. The items it touches are triaged anew.',
+    description: 'For one item or for all of the household; a change of mind is a new record. The items it touches are triaged anew, all of them. `release` is agreed item by item: a yes for all of the household lets nothing go, a no for all of it ends every earlier yes.',
     access: { scope: 'household:write' },
     command: true,
     problems: ['not_found', 'reference_unknown'],

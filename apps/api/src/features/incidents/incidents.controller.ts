@@ -67,11 +67,11 @@ export class IncidentsController {
   @Operation({
     id: 'changeIncident',
     summary: 'Change an incident',
-    description: 'A merge patch (RFC 7396) of name, place, state and outdoor air; null says that the outdoor air is not known. Temperature and humidity are known together or not at all. A new plan is asked for separately.',
+    description: 'A merge patch (RFC 7396) of name, place, state and outdoor air; null says that the outdoor air is not known. Temperature and humidity are known together or not at all. A new plan is asked for separately. It closes only when nothing is held any more; what is with a specialist or on the road is held. In a closed incident nothing is recorded but hand-backs and what owners say; everything stays readable, and `state: open` opens it again.',
     access: { scope: 'incident:write' },
     command: true,
     conditional: true,
-    problems: ['not_found'],
+    problems: ['not_found', 'items_held'],
     success: { status: 200, description: 'The incident as it is now.', body: IncidentBody },
   })
   change(@CallOf() call: Call, @Param({ schema: IncidentParams }) params: z.output<typeof IncidentParams>, @Body({ schema: ChangeIncident }) body: ChangeIncident) {

@@ -1,14 +1,14 @@
 import { Body, Controller, Inject, Param, Patch } from '@nestjs/common';
 import { ApiConsumes, ApiTags } from '@nestjs/swagger';
 import type { z } from 'zod';
-import { changeDehumidifier, changeFreezer, changeShift, changeStation } from '#application';
+import { changeDehumidifier, changeFreezer, changePerson, changeShift, changeStation } from '#application';
 import {
-  ChangeDehumidifier, ChangeFreezer, ChangeShift, ChangeStation, DehumidifierBody, DehumidifierParams, FreezerBody, FreezerParams, ShiftBody, ShiftParams, StationBody, StationParams,
+  ChangeDehumidifier, ChangeFreezer, ChangePerson, ChangeShift, ChangeStation, DehumidifierBody, DehumidifierParams, FreezerBody, FreezerParams, PersonBody, PersonParams, ShiftBody, ShiftParams, StationBody, StationParams,
 } from '#contracts';
 import { type Call, CallOf } from '../../http/call.js';
 import { Operation } from '../../http/operation.decorator.js';
 import { Runner } from '../../http/runner.js';
-import { presentDehumidifier, presentFreezer, presentShift, presentStation } from './layout.presenter.js';
+import { presentDehumidifier, presentFreezer, presentPerson, presentShift, presentStation } from './layout.presenter.js';
 
 const MERGE_PATCH = 'application/merge-patch+json';
 
@@ -64,6 +64,22 @@ export class LayoutChangesController {
   })
   shift(@CallOf() call: Call, @Param({ schema: ShiftParams }) { incidentId, shiftId }: z.output<typeof ShiftParams>, @Body({ schema: ChangeShift }) body: ChangeShift) {
     return this.runner.configCommand(call, changeShift, { ...body, incidentId, id: shiftId, expectedVersion: call.expectedVersion() }, (shift) => ({ body: presentShift(shift), version: shift.version }));
+  }
+
+  @Patch('incidents/:incidentId/people/:personId')
+  @ApiConsumes(MERGE_PATCH)
+  @Operation({
+    id: 'changePerson',
+    summary: 'Change what is known of a person',
+    description: 'A skill that was learned, a restriction that is declared (never a diagnosis, and nobody asks why), the last day on which medical fitness and fit test for a tight respirator are valid (null when there is none). Lists are given whole. Other skills or restrictions ask for a new plan.',
+    access: { scope: 'incident:write' },
+    command: true,
+    conditional: true,
+    problems: ['not_found', 'incident_closed'],
+    success: { status: 200, description: 'The person as it is now.', body: PersonBody },
+  })
+  person(@CallOf() call: Call, @Param({ schema: PersonParams }) { incidentId, personId }: z.output<typeof PersonParams>, @Body({ schema: ChangePerson }) body: ChangePerson) {
+    return this.runner.configCommand(call, changePerson, { ...body, incidentId, id: personId, expectedVersion: call.expectedVersion() }, (view) => ({ body: presentPerson(view), version: view.person.version }));
   }
 
   @Patch('incidents/:incidentId/freezers/:freezerId')

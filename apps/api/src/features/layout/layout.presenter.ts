@@ -69,8 +69,8 @@ export function presentShift({ id, startsAtMs, endsAtMs, version }: ShiftRecord)
 }
 
 export function presentPerson({ person, shifts }: PersonView): z.output<typeof PersonBody> {
-  const { id, siteId, code, displayName, skills, restrictions, version } = person;
-  return { id, siteId, code, displayName, skills, restrictions, version, shifts: shifts.map(presentShift) };
+  const { id, siteId, code, displayName, skills, restrictions, respiratorFitUntil, version } = person;
+  return { id, siteId, code, displayName, skills, restrictions, respiratorFitUntil, version, shifts: shifts.map(presentShift) };
 }
 
 export function presentReading({ reading, becameCurrent }: RoomReadingView): z.output<typeof RoomReadingBody> {

@@ -14,7 +14,7 @@ export function presentPlanRun(run: PlanRunRecord): z.output<typeof PlanRunBody>
 }
 
 export function presentPlan({ revision, summary, openRun }: CurrentPlan): z.output<typeof PlanBody> {
-  const { fromMs, toMs, tight, ...rest } = summary;
+  const { fromMs, toMs, tight, rooms: _, ...rest } = summary;
   return {
     incidentId: revision.incidentId, revisionId: revision.id, number: revision.number, madeAt: iso(revision.createdAtMs), from: iso(fromMs), to: iso(toMs), slotMinutes: revision.slotMinutes,
     plannedItems: revision.plannedItems, unplannedItems: revision.unplannedItems,

@@ -27,12 +27,13 @@ export class ReportsController {
     summary: 'The situation of an incident',
     description: 'What is stabilised, waiting and at risk, how full places and how damp rooms are, and what the plan is short of.',
     access: { scope: 'report:read' },
+    speaks: true,
     problems: ['not_found'],
     success: { status: 200, description: 'The situation now.', body: SituationReportBody },
   })
   situation(@CallOf() call: Call, @Param({ schema: IncidentParams }) params: z.output<typeof IncidentParams>, @Query({ schema: SituationQuery }) query: z.output<typeof SituationQuery>) {
     const untilMs = query.until === undefined ? this.clock.nowMs() + PERIOD_MS : Date.parse(query.until);
-    return this.runner.query(call, situationReport, { ...params, untilMs }, (report) => ({ body: presentSituation(report) }));
+    return this.runner.query(call, situationReport, { ...params, untilMs }, (report) => ({ body: presentSituation(report, call.language), language: call.language }));
   }
 
   @Get('incidents/:incidentId/reconciliation')
@@ -54,10 +55,11 @@ export class ReportsController {
     summary: 'What a household may be told',
     description: 'Its own things in plain words, and which of them wait for its decision.',
     access: { scope: 'household:read' },
+    speaks: true,
     problems: ['not_found'],
     success: { status: 200, description: 'The household\'s things.', body: HouseholdReportBody },
   })
   household(@CallOf() call: Call, @Param({ schema: HouseholdParams }) params: z.output<typeof HouseholdParams>) {
-    return this.runner.query(call, householdReport, params, (report) => ({ body: presentHouseholdReport(report) }));
+    return this.runner.query(call, householdReport, params, (report) => ({ body: presentHouseholdReport(report, call.language), language: call.language }));
   }
 }

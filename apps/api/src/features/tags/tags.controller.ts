@@ -21,7 +21,7 @@ export class TagsController {
     description: 'Tags carry check characters (ISO 7064 MOD 97-10) and are never used twice. A reserved block can be printed and tied without a network.',
     access: { scope: 'intake:write' },
     command: true,
-    problems: ['not_found', 'command_refused'],
+    problems: ['not_found', 'incident_closed', 'command_refused'],
     success: { status: 201, description: 'The block.', body: TagBlockBody },
   })
   reserve(@CallOf() call: Call, @Param({ schema: IncidentParams }) params: z.output<typeof IncidentParams>, @Body({ schema: ReserveTags }) body: z.output<typeof ReserveTags>) {
@@ -34,7 +34,7 @@ export class TagsController {
   @Operation({
     id: 'lookUpTag',
     summary: 'Look up a scanned or typed tag',
-    description: 'Case, spaces and hyphens do not matter. A tag that fails its check characters is answered with the nearest reserved tags.',
+    description: 'Case, spaces and hyphens do not matter. A tag that fails its check characters is answered with the nearest reserved tags of all incidents that the key sees.',
     access: { scope: 'item:read' },
     problems: ['not_found', 'tag_invalid'],
     success: { status: 200, description: 'What the tag is tied to.', body: TagLookUpBody },
@@ -52,7 +52,7 @@ export class TagsController {
     description: 'A box, bag, tub or crate under its own tag; items are moved into it like to any other keeper.',
     access: { scope: 'intake:write' },
     command: true,
-    problems: ['not_found', 'tag_invalid', 'tag_unknown', 'tag_taken', 'reference_unknown'],
+    problems: ['not_found', 'incident_closed', 'tag_invalid', 'tag_unknown', 'tag_taken', 'reference_unknown'],
     success: { status: 201, description: 'The container.', body: ContainerBody },
   })
   container(@CallOf() call: Call, @Param({ schema: IncidentParams }) params: z.output<typeof IncidentParams>, @Body({ schema: RegisterContainer }) body: z.output<typeof RegisterContainer>) {

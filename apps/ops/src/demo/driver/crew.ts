@@ -1,4 +1,4 @@
-import type { Restriction, Skill } from '#care';
+import { breathingProtectionOf, type Restriction, type Skill } from '#care';
 import type { Layout } from './book.js';
 
 /** What a step asks of people. */
@@ -6,6 +6,7 @@ export interface Hands {
   crew: number;
   skill: Skill | null;
   barredRestrictions: readonly Restriction[];
+  ppe?: readonly string[];
 }
 
 /** People of one site and when each is free again; everybody does one thing at a time and only while on shift. */
@@ -25,7 +26,7 @@ export class Crew {
    */
   find(hands: Hands, planned: readonly string[], fromMs: number, beforeMs: number): { personIds: string[]; startsAtMs: number } | null {
     const able = this.people
-      .filter((person) => (hands.skill === null || person.skills.includes(hands.skill)) && !person.restrictions.some((restriction) => hands.barredRestrictions.includes(restriction)))
+      .filter((person) => isSuited(person, hands, fromMs))
       .map((person) => ({ person, atMs: this.presentFrom(person, Math.max(fromMs, this.freeAtMs.get(person.id) ?? 0)) }))
       .filter((entry): entry is typeof entry & { atMs: number } => entry.atMs !== null && entry.atMs < beforeMs)
       .sort((a, b) => Number(planned.includes(b.person.id)) - Number(planned.includes(a.person.id)) || a.atMs - b.atMs || a.person.skills.length - b.person.skills.length);
@@ -45,6 +46,11 @@ export class Crew {
     return (there.find((person) => skill !== null && person.skills.includes(skill)) ?? there[0])?.id ?? null;
   }
 
+  /** Somebody on shift who may do the step, whether busy or not; null when nobody is there who may. */
+  somebody(hands: Hands, atMs: number): string | null {
+    return this.people.find((person) => this.presentFrom(person, atMs) !== null && isSuited(person, hands, atMs))?.id ?? null;
+  }
+
   occupy(personIds: readonly string[], untilMs: number): void {
     for (const id of personIds) this.freeAtMs.set(id, untilMs);
   }
@@ -57,3 +63,11 @@ export class Crew {
 }
 
 const LOOK_AHEAD_MS = 60_000;
+
+/** What a crew sees at a glance: skill, what somebody has declared, and whether their mask was fitted. */
+function isSuited(person: Layout['people'][number], { skill, barredRestrictions, ppe = [] }: Hands, atMs: number): boolean {
+  if (skill !== null && !person.skills.includes(skill)) return false;
+  if (person.restrictions.some((restriction) => barredRestrictions.includes(restriction))) return false;
+  const protection = breathingProtectionOf(ppe);
+  return protection === 'none' || protection === 'offered' || (person.respiratorFitUntil ?? '') >= new Date(atMs).toISOString().slice(0, 10);
+}

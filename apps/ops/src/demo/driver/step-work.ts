@@ -85,7 +85,7 @@ export class StepWork {
     const isLook = order.step === 'colour-test';
     const freezer = order.goesTo?.kind === 'freezer' ? { kind: 'freezer', id: order.goesTo.id } : null;
     const { body } = await this.book.api.post<z.output<typeof StepReportBody>>(`/v1/items/${known.item.id}/step-results`, {
-      step: order.step, outcome, disposition: isLook ? null : order.disposition, personId: job.personIds[0], stationId: job.stationId, startedAt: iso(job.startsAtMs), finishedAt: iso(job.endsAtMs),
+      step: order.step, outcome, disposition: isLook ? null : order.disposition, personId: job.personIds[0], withPersonIds: job.personIds.slice(1), stationId: job.stationId, startedAt: iso(job.startsAtMs), finishedAt: iso(job.endsAtMs),
       ...(order.step === 'freeze' && outcome === 'done' ? { to: freezer } : {}),
     });
     known.item = body.item;

@@ -68,7 +68,7 @@ function dryingRoom(site: SiteCode, scale: number): RoomInput {
     return { ...room, code: CODES.hall, name: 'Upper hall', volumeM3: 1_400, airTempC: 22, relativeHumidityPct: 62, dehumidifiers: dehumidifiers(3, 140), dryingPlaces: [...places('R', 'rack', 6, 16 * share), ...places('S', 'screen', 6, 8 * share), ...places('L', 'line', 4, 10 * share)] };
   }
   if (site === 'SCHOOL') {
-    // No rack, and tables that take 80 prints each: the night's lot of 240 finds no place.
+    // No rack, and tables that take 80 prints each: the night's lot of 240 finds a place only when it is split.
     return { ...room, code: 'GYM', name: 'Gymnasium', volumeM3: 900, airTempC: 21, relativeHumidityPct: 60, dehumidifiers: dehumidifiers(2, 120), dryingPlaces: places('T', 'table', Math.max(6, Math.round(30 * share)), 1.6) };
   }
   return { ...room, code: 'FLOOR', name: 'Auction floor', volumeM3: 700, airTempC: 20, relativeHumidityPct: 63, dehumidifiers: dehumidifiers(2, 100), dryingPlaces: [...places('R', 'rack', 4, 12 * share), ...places('S', 'screen', 3, 6 * share)] };

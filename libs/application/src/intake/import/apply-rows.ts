@@ -14,6 +14,7 @@ import { differsFrom, householdKey, type FileHousehold } from './households-of-f
 import { CONTACT_COLUMNS, IMPORT_COLUMNS } from './import-columns.js';
 import type { RowRemarks } from './row-remarks.js';
 import type { RowConsents, RowReading } from './row-values.js';
+import { refuseUntrue } from './untrue-row.js';
 
 /** What the rows of one import share. */
 export interface ImportJob {
@@ -36,7 +37,8 @@ export class RowUndone extends Error {
 
 /** Carries out some rows. @throws RowUndone */
 export async function applyRows(stores: Stores, call: UseCaseCall, job: ImportJob, readings: readonly RowReading[]): Promise<ImportRowRecord[]> {
-  const incident = await stores.places.incident(job.record.incidentId);
+  // Held open, so that nothing of this chunk goes into an incident that somebody closes meanwhile.
+  const incident = await stores.places.holdIncident(job.record.incidentId);
   if (incident === null) throw new Error('an import without its incident');
   const chunk = new Chunk(stores, call, job, incident, await holdingKeeper(stores, job.record.siteId));
   const outcomes: ImportRowRecord[] = [];
@@ -73,6 +75,7 @@ class Chunk {
     const remarks = reading.remarks.copy();
     if (this.incident.state === 'closed') remarks.refuse('', 'incident_closed', 'The incident takes in nothing more. Open it again, or use the incident that runs.');
     if (this.to === null) remarks.refuse('', 'site_without_waiting_area', 'The site has no waiting area to put the thing down in.');
+    refuseUntrue(reading, remarks, this.incident, this.call.env.nowMs);
     const household = reading.values.householdCode === '' ? null : await this.household(reading, remarks);
     const verdict = await this.decide(reading, remarks, household);
     const itemId = verdict.verdict === 'take-in' ? await this.takeIn(reading, remarks, household) : verdict.verdict === 'already-there' ? verdict.itemId : null;

@@ -21,16 +21,16 @@ export interface RowPlace {
 /** Decides a row whose own cells are in order; it reads the stores and writes nothing. */
 export async function decideRow(stores: Stores, reading: RowReading, remarks: RowRemarks, place: RowPlace): Promise<Verdict> {
   if (remarks.refusals.length > 0) {
-    await addTagHint(stores, reading, remarks);
+    await addTagHint(stores, reading, remarks, place);
     return { verdict: 'refused' };
   }
   const typed = reading.values.tag;
   const parsed = parseTagCode(typed);
-  if (isTagFault(parsed)) return refuse(remarks, 'tag', 'tag_invalid', parsed.text + (await hint(stores, typed)), typed);
+  if (isTagFault(parsed)) return refuse(remarks, 'tag', 'tag_invalid', parsed.text + (await hint(stores, typed, place)), typed);
   // Locked, so that a tablet which ties it at this moment is waited for and then seen.
   const tag = await stores.tags.lock(parsed.code);
   // A tag of another incident is answered like one that nobody reserved.
-  if (tag === null || tag.incidentId !== place.incidentId) return refuse(remarks, 'tag', 'tag_unknown', `No one reserved this tag for the incident.${await hint(stores, typed)}`, typed);
+  if (tag === null || tag.incidentId !== place.incidentId) return refuse(remarks, 'tag', 'tag_unknown', `No one reserved this tag for the incident.${await hint(stores, typed, place)}`, typed);
   if (tag.kind !== 'item') return refuse(remarks, 'tag', 'tag_kind_wrong', `This is the tag of a ${tag.kind}, not of an item.`, typed);
   if (typed !== parsed.code && typed !== formatTagCode(parsed.code)) remarks.repair('tag', 'tag_spelling', 'The tag was written in another form; its check digits fit.', typed, formatTagCode(parsed.code));
   if (tag.itemId === null) return { verdict: 'take-in', tagCode: parsed.code };
@@ -48,16 +48,16 @@ async function tiedAlready(stores: Stores, reading: RowReading, remarks: RowRema
 }
 
 /** A row refused for other cells is told about its tag as well, so that it is mended once and not twice. */
-async function addTagHint(stores: Stores, reading: RowReading, remarks: RowRemarks): Promise<void> {
+async function addTagHint(stores: Stores, reading: RowReading, remarks: RowRemarks, place: RowPlace): Promise<void> {
   const typed = reading.values.tag;
   const parsed = parseTagCode(typed);
   if (typed === '' || !isTagFault(parsed) || remarks.refusals.some(({ column }) => column === 'tag' || column === '')) return;
-  remarks.refuse('tag', 'tag_invalid', parsed.text + (await hint(stores, typed)), typed);
+  remarks.refuse('tag', 'tag_invalid', parsed.text + (await hint(stores, typed, place)), typed);
 }
 
-/** Reserved tags that are one slip away; offered, never chosen. */
-async function hint(stores: Stores, typed: string): Promise<string> {
-  const nearest = await nearestReserved(stores, typed);
+/** Reserved tags of the incident that are one slip away; offered, never chosen. */
+async function hint(stores: Stores, typed: string, place: RowPlace): Promise<string> {
+  const nearest = await nearestReserved(stores, typed, place.incidentId);
   return nearest.length === 0 ? '' : ` Reserved tags close to it: ${nearest.join(', ')}. Look at the tag itself before you write one of them.`;
 }
 

@@ -1,7 +1,9 @@
 /** The worker's part of an intake file. */
 import { createHash } from 'node:crypto';
 import { setImmediate as nextTurn } from 'node:timers/promises';
+import type { UseCaseCall } from '../../call.js';
 import type { CallContext, Environment } from '../../context.js';
+import { requestPlan } from '../../planning/request-plan.js';
 import type { ImportRecord } from '../../ports/import-store.js';
 import type { OutboxMessage } from '../../ports/outbox-store.js';
 import type { Stores, UnitOfWork } from '../../ports/work.js';
@@ -37,6 +39,7 @@ export async function giveUpIntakeImport(unitOfWork: UnitOfWork, message: Messag
     const record = await stores.imports.lock(message.subjectId);
     if (record === null || isOver(record)) return;
     await stores.imports.finish(record.id, { state: 'failed', failure: 'The rest of the file could not be worked through. Send the same file again to go on from here; if it stops again, tell who runs the service.', atMs: env.nowMs });
+    await planWhatCame(stores, { context, env }, record.id);
   });
 }
 
@@ -87,6 +90,7 @@ async function nextChunk(unitOfWork: UnitOfWork, message: Message, actor: CallCo
       if (record.rowsDone + readings.length < job.readings.length) return true;
       await stores.imports.finish(record.id, { state: 'done', failure: null, atMs: env.nowMs });
       if (!(await stores.outbox.markDone(message.id))) throw new Error('the outbox row was closed while its import was open');
+      await planWhatCame(stores, { context: actor, env }, record.id);
       return false;
     });
   } catch (error) {
@@ -105,6 +109,12 @@ async function fail(stores: Stores, message: Message, env: Environment, failure:
   const record = await stores.imports.lock(message.subjectId);
   if (record !== null && !isOver(record)) await stores.imports.finish(record.id, { state: 'failed', failure, atMs: env.nowMs });
   await closeRow(stores, message);
+}
+
+/** Asks for a plan of the things that a file brought; a file that brought nothing changes none. */
+async function planWhatCame(stores: Stores, call: UseCaseCall, importId: string): Promise<void> {
+  const over = await stores.imports.find(importId);
+  if (over !== null && over.accepted + over.repaired > 0) await requestPlan(stores, call, over.incidentId, 'an intake file was worked through');
 }
 
 async function closeRow(stores: Stores, message: Message): Promise<void> {

@@ -1,0 +1,23 @@
+import type { Subject } from '#application';
+
+const UUID = /^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/i;
+
+/**
+ * What a command was about, from its route such as `/v1/items/:itemId/assessments`: the last thing that the address
+ * names. An incident that is named only as the place where something new is put does not count; then it is the new
+ * thing, whose id the answer holds.
+ */
+export function subjectOf(route: string, params: Readonly<Record<string, string>>, body: unknown): Subject {
+  const segments = route.split('/').filter((segment) => segment !== '').slice(1);
+  const last = segments.length - 1;
+  const named = segments.findLastIndex((segment) => segment.startsWith(':'));
+  if (named > 0 && (named === last || segments[named] !== ':incidentId')) {
+    return { kind: segments[named - 1] ?? '', id: idOrNull(params[segments[named]?.slice(1) ?? '']) };
+  }
+  const made = typeof body === 'object' && body !== null && 'id' in body ? body.id : null;
+  return { kind: segments[last] ?? '', id: idOrNull(made) };
+}
+
+function idOrNull(value: unknown): string | null {
+  return typeof value === 'string' && UUID.test(value) ? value.toLowerCase() : null;
+}

@@ -1,0 +1,59 @@
+/** What a new look says against an earlier one about things that do not change by themselves. */
+import type { Assessment, Hazard, MaterialClass, StepKind, WaterKind } from '#care';
+import type { ProblemError } from '#contracts';
+import { AT_THE_TOP, pointerTo } from './contradicted.js';
+import type { StepResultRecord } from '../ports/step-store.js';
+
+/** What was seen now; what is left out was not spoken of. */
+type Seen = Partial<Assessment>;
+
+interface Earlier {
+  known: Assessment;
+  /** Steps done in this round of work. */
+  done: ReadonlySet<StepKind>;
+}
+
+interface Check {
+  member: keyof Assessment;
+  /** What stands on record, in words, when the new look speaks against it. */
+  against: (earlier: Earlier, seen: Seen) => string | null;
+}
+
+/** Classes that say that nobody knows. */
+const NOT_KNOWN: ReadonlySet<MaterialClass> = new Set<MaterialClass>(['unknown', 'photo-unknown-process']);
+const DIRT: Readonly<Record<Exclude<WaterKind, 'unknown'>, number>> = { clean: 0, grey: 1, black: 2, salt: 2 };
+const dirt = (water: WaterKind | undefined): number | null => (water === undefined || water === 'unknown' ? null : DIRT[water]);
+
+// Own judgement, what counts: another material or fibre; and where only the milder word is dangerous, that one.
+const CHECKS: readonly Check[] = [
+  {
+    member: 'materialClass',
+    against: ({ known }, { materialClass }) => (materialClass !== undefined && !NOT_KNOWN.has(materialClass) && !NOT_KNOWN.has(known.materialClass) && materialClass !== known.materialClass ? `\`${known.materialClass}\`` : null),
+  },
+  { member: 'fibre', against: ({ known }, { fibre }) => (fibre !== undefined && fibre !== 'unknown' && known.fibre !== 'unknown' && fibre !== known.fibre ? `\`${known.fibre}\`` : null) },
+  { member: 'alreadyBled', against: ({ known }, { alreadyBled }) => (known.alreadyBled === true && alreadyBled === false ? 'dye that had run' : null) },
+  {
+    member: 'water',
+    against: ({ known }, { water }) => ((dirt(water) ?? Infinity) < (dirt(known.water) ?? -Infinity) ? `\`${known.water}\` water` : null),
+  },
+  { member: 'wettedAtMs', against: ({ known }, { wettedAtMs }) => (known.wettedAtMs !== null && (wettedAtMs ?? -Infinity) > known.wettedAtMs ? `an earlier wetting, ${new Date(known.wettedAtMs).toISOString()}` : null) },
+  { member: 'mould', against: ({ known, done }, { mould }) => (known.mould === 'active' && mould === 'none' && !done.has('surface-clean') ? 'active mould, and nobody has taken it off' : null) },
+  { member: 'hazards', against: ({ known }, { hazards }) => (hazards === undefined ? null : listed(known.hazards.filter((hazard) => !hazards.includes(hazard)))) },
+];
+
+const listed = (hazards: readonly Hazard[]): string | null => (hazards.length === 0 ? null : hazards.map((hazard) => `\`${hazard}\``).join(', '));
+
+/** Somebody has looked at the thing before. What was told at the doorway is no look: the first one puts it right. */
+export function wasLookedAt(results: readonly Pick<StepResultRecord, 'step' | 'outcome'>[]): boolean {
+  return results.some(({ step, outcome }) => step === 'assess' && outcome === 'done');
+}
+
+/** One fault for each thing that an earlier look recorded otherwise. */
+export function againstEarlierLook(earlier: Earlier, seen: Seen): ProblemError[] {
+  return CHECKS.flatMap(({ member, against }) => {
+    const stands = against(earlier, seen);
+    return stands === null ? [] : [{ detail: `An earlier look recorded ${stands}; that does not change by itself.`, code: 'earlier_look', pointer: pointerTo(member, AT_THE_TOP) }];
+  });
+}
+
+export const SEEN_AGAIN_ADVICE = ' Where an earlier look was wrong, send the same again with `seenAgain` and the reason; both looks stay on record.';

@@ -1,0 +1,19 @@
+/** One command that was carried out. Ids only: neither what was sent nor what was answered. */
+export interface AuditEntry {
+  id: string;
+  /** The API key that sent the command. */
+  principalId: string;
+  operation: string;
+  subjectKind: string;
+  subjectId: string | null;
+  outcome: 'done';
+  requestId: string;
+  /** Real time, also under the clock of a demo. */
+  atMs: number;
+}
+
+/** Sees the entries of one network; for a caller limited to one incident, only those of keys with the same limit. Entries are written by the unit of work. */
+export interface AuditStore {
+  /** Newest first; `beforeId` is exclusive. */
+  page(limit: number, beforeId: string | null): Promise<AuditEntry[]>;
+}

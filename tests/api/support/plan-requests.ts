@@ -1,0 +1,30 @@
+import { expect } from '@jest/globals';
+import type { TestServer } from '#testing';
+
+/** A plan run that waits, with the bells that were written for it and whether they wait for company. */
+export interface WaitingRun {
+  reason: string;
+  bells: number;
+  delayed: boolean;
+}
+
+/** The runs of an incident that wait. */
+export async function waitingRuns(server: TestServer, incidentId: string): Promise<WaitingRun[]> {
+  const { rows } = await server.admin.query<WaitingRun>(
+    `select r.reason, count(o.id)::int as bells, coalesce(bool_or(o.leased_until > clock_timestamp()), false) as delayed
+     from plan_run r left join outbox o on o.network_id = r.network_id and o.subject_id = r.id and o.kind = 'plan.requested' and o.done_at is null
+     where r.incident_id = $1 and r.state = 'queued' group by r.id, r.reason order by r.id`,
+    [incidentId],
+  );
+  return rows;
+}
+
+/** Does a change and expects that it asked for a plan, a second one and expects that it asked for no second. */
+export async function expectOneRequest(server: TestServer, incidentId: string, reason: string, changes: { first: () => Promise<unknown>; second: () => Promise<unknown> }): Promise<void> {
+  expect(await waitingRuns(server, incidentId)).toEqual([]);
+  await changes.first();
+  const asked = [{ reason, bells: 1, delayed: true }];
+  expect(await waitingRuns(server, incidentId)).toEqual(asked);
+  await changes.second();
+  expect(await waitingRuns(server, incidentId)).toEqual(asked);
+}
