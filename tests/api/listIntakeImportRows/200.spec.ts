@@ -61,4 +61,17 @@ describe('listIntakeImportRows answers 200', () => {
     const file = await server.admin.query<{ bytes: number }>('select length(content) as bytes from intake_import where id = $1', [importId]);
     expect(file.rows).toEqual([{ bytes: 0 }]);
   });
+
+  test('a refused tag is told the reserved tags of this incident that are close to it, and none of another one', async () => {
+    const network = await server.network();
+    const [incident, elsewhere] = [await network.incident(), await network.incident()];
+    const [[ours = ''], [theirs = '']] = [await reserve(network, incident, 1), await reserve(network, elsewhere, 1)];
+    const slip = (tag: string) => tag.slice(0, 2) + (tag[2] === 'Z' ? 'B' : 'Z') + tag.slice(3);
+    const importId = await take(server, network, incident, `tag,household,object\n${slip(ours)},HH-1,Quilt\n${slip(theirs)},HH-1,Shirt\n${theirs},HH-1,Map\n`);
+    const { body } = await network.get(`/v1/intake-imports/${importId}/rows`).expect(200);
+    const texts = body.items.map((row: { remarks: { column: string; kind: string; text: string }[] }) => row.remarks.find(({ column, kind }) => column === 'tag' && kind === 'refusal')?.text);
+    expect(texts[0]).toContain(ours);
+    expect(texts[1]).not.toContain('close to it');
+    expect(texts[2]).not.toContain('close to it');
+  });
 });

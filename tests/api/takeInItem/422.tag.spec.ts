@@ -35,3 +35,17 @@ test('a tag that nobody reserved is refused', async () => {
   const answer = await network.post(`/v1/incidents/${incident.id}/items`, body(household, tags.at(-1) ?? foreign)).expect(422);
   expect(answer.body.code).toBe('tag_unknown');
 });
+
+test('only tags of this incident are offered, for a tag of another one and for a mistyped one', async () => {
+  const household = await takeInTestHousehold(network, incident);
+  const elsewhere = await network.incident();
+  const [theirs = ''] = await reserveTestTags(network, elsewhere, 1);
+  const mistyped = theirs.slice(0, 2) + (theirs[2] === 'Z' ? 'B' : 'Z') + theirs.slice(3);
+  const answerTo = async (tag: string) => (await network.post(`/v1/incidents/${incident.id}/items`, body(household, tag)).expect(422)).body;
+  expect(await answerTo(theirs)).toMatchObject({ code: 'tag_unknown' });
+  expect((await answerTo(theirs)).nearest).not.toContain(theirs);
+  expect(await answerTo(mistyped)).toMatchObject({ code: 'tag_invalid' });
+  expect((await answerTo(mistyped)).nearest).not.toContain(theirs);
+  // A scan without an incident is looked up in the whole network.
+  expect((await network.get(`/v1/tags/${mistyped}`).expect(422)).body.nearest).toContain(theirs);
+});
