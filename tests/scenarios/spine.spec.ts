@@ -94,9 +94,10 @@ describe.each(QUEUES)('two API and two worker processes on the %s queue', (queue
     const run = await call<{ id: string }>('POST', `/v1/incidents/${incident.id}/plan-runs`, {});
     const ended = await until(() => call<{ state: string; failure: string | null }>('GET', `/v1/plan-runs/${run.id}`), (value) => value.state === 'done' || value.state === 'failed');
     expect(ended).toMatchObject({ state: 'done', failure: null });
-    const plan = await call<{ number: number; plannedItems: number }>('GET', `/v1/incidents/${incident.id}/plan`);
+    const plan = await call<{ number: number; plannedItems: number; slotMinutes: number }>('GET', `/v1/incidents/${incident.id}/plan`);
     expect(plan.number).toBeGreaterThan(0);
     expect(plan.plannedItems).toBeGreaterThan(0);
+    expect(plan.slotMinutes).toBe(5);
   });
 
   test('workers and an API killed in the middle of a file lose nothing and do nothing twice', async () => {
