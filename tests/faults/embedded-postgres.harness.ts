@@ -33,6 +33,7 @@ export interface Supervisor {
 /** One temporary folder per test file; everything started through it is ended by `clean`. */
 export class Workbench {
   readonly #handles: EmbeddedPostgres[] = [];
+  #compiled: Promise<string> | null = null;
   readonly #dataDirs = new Set<string>();
   readonly #children: ChildProcess[] = [];
   readonly #listeners: Server[] = [];
@@ -107,22 +108,26 @@ export class Workbench {
     };
   }
 
-  /** Compiles the supervisor beside a driver script, so that plain Node can run it; answers the script. */
-  async compile(nodeModules: string = join(REPO_DIR, 'node_modules')): Promise<string> {
-    const script = join(this.dir, 'driver.mjs');
+  /** Compiles the supervisor beside a driver script, once, so that plain Node can run it; answers the script. */
+  compile(nodeModules: string = join(REPO_DIR, 'node_modules')): Promise<string> {
+    // Two that start at the same moment wait for the same files.
+    this.#compiled ??= this.compileTo(join(this.dir, 'driver.mjs'), nodeModules);
+    return this.#compiled;
+  }
+
+  private async compileTo(script: string, nodeModules: string): Promise<string> {
     const libDir = join(this.dir, 'lib');
-    if (await mkdir(libDir, { recursive: true })) {
-      await writeFile(join(this.dir, 'package.json'), '{"type":"module"}');
-      await symlink(nodeModules, join(this.dir, 'node_modules'));
-      for (const name of await readdir(SUPERVISOR_DIR)) {
-        const { code } = await transformFile(join(SUPERVISOR_DIR, name), {
-          jsc: { parser: { syntax: 'typescript' }, target: 'es2022' },
-          module: { type: 'es6' },
-        });
-        await writeFile(join(libDir, name.replace(/\.ts$/, '.js')), code);
-      }
-      await writeFile(script, DRIVER);
+    await mkdir(libDir, { recursive: true });
+    await writeFile(join(this.dir, 'package.json'), '{"type":"module"}');
+    await symlink(nodeModules, join(this.dir, 'node_modules'));
+    for (const name of await readdir(SUPERVISOR_DIR)) {
+      const { code } = await transformFile(join(SUPERVISOR_DIR, name), {
+        jsc: { parser: { syntax: 'typescript' }, target: 'es2022' },
+        module: { type: 'es6' },
+      });
+      await writeFile(join(libDir, name.replace(/\.ts$/, '.js')), code);
     }
+    await writeFile(script, DRIVER);
     return script;
   }
 
