@@ -58,7 +58,10 @@ test('a frozen thing that a lead wants treated is thawed first, with the caution
   await plan();
   const order = (await list('WRAP', '?limit=100')).next.find(({ itemId }: { itemId: string }) => itemId === item.id);
   expect(order).toMatchObject({ step: 'thaw', disposition: 'treat', keeper: { kind: 'freezer', code: 'F1' }, care: { step: 'thaw', zone: 'cold' } });
-  expect(order.care.cautions[0].text).toMatch(/thaw only what this session can dry/);
+  const cautions = order.care.cautions.map(({ text }: { text: string }) => text);
+  expect(cautions).toEqual(expect.arrayContaining(['Thaw only what this session can dry.', 'Keep the bag shut until the parcel is as warm as the room.']));
+  // It thaws in the flood water it was frozen with.
+  expect(order.care.ppe).toEqual(expect.arrayContaining(['waterproof rubber gloves', 'goggles']));
 });
 
 test('where the plan takes another way, the list says which, and its step is taken', async () => {

@@ -1,4 +1,4 @@
-import { DEFAULT_CALIBRATION, findRule, type CareStep, type Disposition, type DispositionOption, type StepKind, type TriageOutcome } from '#care';
+import { DEFAULT_CALIBRATION, RULE_BOOK, type CareStep, type Disposition, type DispositionOption, type StepKind, type TriageOutcome } from '#care';
 import type { Stage } from '#custody';
 
 /** The option to follow: the chosen one if the rule book still offers it, else the first that nothing is missing for, else the first. */
@@ -24,13 +24,28 @@ export function nextInRoute(option: DispositionOption, settled: ReadonlySet<Step
 /** The next step of a thing in the stage it is in: nothing for what is away, and a thaw before anything else can be done to what is frozen. */
 export function nextStepOf(stage: Stage, option: DispositionOption, settled: ReadonlySet<StepKind>): NextStep | null {
   if (stage === 'referred-out') return null;
-  if (stage === 'held-frozen' && option.disposition !== 'hold-frozen') return { care: THAW, position: 0 };
+  if (stage === 'held-frozen' && option.disposition !== 'hold-frozen') return { care: thawBefore(option), position: 0 };
   return nextInRoute(option, settled);
 }
 
-/** No route of the rule book holds the thaw: it stands between two rounds of work. Minutes and crew are own calibration. */
-export const THAW: CareStep = {
-  step: 'thaw', zone: 'cold', minutesPerPiece: DEFAULT_CALIBRATION.handlingDefault.thaw.minutes, crew: DEFAULT_CALIBRATION.handlingDefault.thaw.crew,
-  skill: 'freezer-wrapping', barredRestrictions: [], ppe: [], stabilises: false,
-  cautions: (findRule('freezing.thaw')?.concludes ?? []).flatMap((conclusion) => (conclusion.kind === 'caution' ? [{ ruleId: 'freezing.thaw', text: conclusion.text }] : [])),
-};
+/** What the rule book says of the step itself, of whatever thing. */
+const THAW_CAUTIONS = RULE_BOOK.flatMap(({ id, concludes }) =>
+  id.startsWith('freezing.thaw') ? concludes.flatMap((conclusion) => (conclusion.kind === 'caution' && conclusion.steps?.includes('thaw') ? [{ ruleId: id, text: conclusion.text }] : [])) : [],
+);
+
+/** What a thaw takes over from a step; the planner's steps carry no equipment. */
+type StepInItsZone = Pick<CareStep, 'zone' | 'barredRestrictions'> & Partial<Pick<CareStep, 'ppe'>>;
+
+/**
+ * The thaw before a way. No route of the rule book holds it, for it stands between two rounds of work; minutes and crew are own
+ * calibration. What thaws is as wet, as dirty and as mouldy as it was: whoever touches it wears what the dirty steps of the way ask for.
+ */
+export function thawBefore(option: { steps: readonly StepInItsZone[] }): CareStep {
+  const dirty = option.steps.filter(({ zone }) => zone === 'dirty' || zone === 'quarantine');
+  const { minutes, crew } = DEFAULT_CALIBRATION.handlingDefault.thaw;
+  return {
+    step: 'thaw', zone: 'cold', minutesPerPiece: minutes, crew, skill: 'freezer-wrapping', stabilises: false, cautions: THAW_CAUTIONS,
+    ppe: [...new Set(dirty.flatMap(({ ppe }) => ppe ?? []))],
+    barredRestrictions: [...new Set(dirty.flatMap(({ barredRestrictions }) => barredRestrictions))],
+  };
+}

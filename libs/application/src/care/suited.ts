@@ -8,7 +8,7 @@ import type { TriageRecord } from '../ports/assessment-store.js';
 import type { Stores } from '../ports/work.js';
 import { personOf, unknownReference } from './claims.js';
 import { stepAtHand } from './hands-on.js';
-import { THAW } from './route.js';
+import { thawBefore } from './route.js';
 import type { Standing } from './standing.js';
 import { dayIn, minutesWithin } from './worked-time.js';
 
@@ -70,7 +70,7 @@ const BY_LEADS: ReadonlySet<StepKind> = new Set(['refer', 'release', 'hand-back'
 
 /** How the step is done on its way; null for the report that closes a look which its route no longer asks for. */
 function careOf(step: StepKind, way: DispositionOption, triage: TriageRecord): CareStep | null {
-  if (step === 'thaw') return THAW;
+  if (step === 'thaw') return thawBefore(way);
   return stepsOf([way, ...triage.result.options]).find((care) => care.step === step) ?? null;
 }
 

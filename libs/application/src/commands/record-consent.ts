@@ -5,6 +5,7 @@ import { consentsNow } from '../care/owner-word.js';
 import { retriage } from '../care/retriage.js';
 import { chosenBy, standingOf, workSoFar } from '../care/standing.js';
 import { wayBegun } from '../care/way-begun.js';
+import { requestPlan } from '../planning/request-plan.js';
 import type { ConsentRecord } from '../ports/consent-store.js';
 import type { HouseholdRecord } from '../ports/household-store.js';
 import type { ItemRecord } from '../ports/item-store.js';
@@ -30,28 +31,33 @@ export async function recordConsent(stores: Stores, call: UseCaseCall, input: Re
   const consent = toRecord(call, household, input.itemId, input);
   await stores.consents.insert([consent]);
   if (input.scope === 'photograph') return consent;
-  if (input.itemId === null) await retriageHousehold(stores, call, household);
-  else await retriageTouched(stores, call, [input.itemId]);
+  const goesOtherwise = input.itemId === null ? await retriageHousehold(stores, call, household) : await retriageTouched(stores, call, [input.itemId]);
+  // What now takes another way stands on no work list until a plan has it there.
+  if (goesOtherwise) await requestPlan(stores, call, household.incidentId, `consent: ${input.scope}`);
   return consent;
 }
 
-/** In the transaction of the word itself: once it is acknowledged, no list names what the owner has just refused. */
-async function retriageHousehold(stores: Stores, call: UseCaseCall, household: HouseholdRecord): Promise<void> {
+/** In the transaction of the word itself: once it is acknowledged, no list names what the owner has just refused. True when something now goes otherwise. */
+async function retriageHousehold(stores: Stores, call: UseCaseCall, household: HouseholdRecord): Promise<boolean> {
+  let goesOtherwise = false;
   for (let afterId: string | null = null; ; ) {
     // In id order over all chunks, so that two words about one household wait for each other and never block each other.
     const chunk: ItemRecord[] = await stores.items.page(household.incidentId, { householdId: household.id }, ITEMS_PER_CHUNK, afterId);
-    await retriageTouched(stores, call, chunk.map((item) => item.id));
+    if (await retriageTouched(stores, call, chunk.map((item) => item.id))) goesOtherwise = true;
     afterId = chunk.at(-1)?.id ?? null;
-    if (chunk.length < ITEMS_PER_CHUNK || afterId === null) return;
+    if (chunk.length < ITEMS_PER_CHUNK || afterId === null) return goesOtherwise;
   }
 }
 
-async function retriageTouched(stores: Stores, call: UseCaseCall, itemIds: readonly string[]): Promise<void> {
+async function retriageTouched(stores: Stores, call: UseCaseCall, itemIds: readonly string[]): Promise<boolean> {
+  let goesOtherwise = false;
   for (const item of await stores.items.lockMany(itemIds)) {
     if (TERMINAL_STAGES.includes(item.stage)) continue;
     const standing = await standingOf(stores, item);
     const consents = await consentsNow(stores, item, standing);
     const chosen = chosenBy(standing) ?? wayBegun(item, standing.done, consents);
-    await retriage(stores, call, item, { ...standing.assessment.observed, consents }, { origin: 'consent', assessedAtMs: call.env.nowMs, ...workSoFar(standing), chosen });
+    const now = await retriage(stores, call, item, { ...standing.assessment.observed, consents }, { origin: 'consent', assessedAtMs: call.env.nowMs, ...workSoFar(standing), chosen });
+    if (now.disposition !== item.disposition || now.nextStep !== item.nextStep || now.waitingForOwner !== item.waitingForOwner) goesOtherwise = true;
   }
+  return goesOtherwise;
 }

@@ -3,7 +3,7 @@ import type { Disposition, StepKind } from '#care';
 import type { InputItem, InputOption, InputStep } from '../ports/plan-input.js';
 import type { NotPlanned } from '../ports/plan-store.js';
 import { doneAmong, settledSteps } from '../care/done-steps.js';
-import { nextStepOf } from '../care/route.js';
+import { thawBefore } from '../care/route.js';
 
 /** One route with the steps that are left for the plan. */
 export interface OpenRoute {
@@ -38,9 +38,6 @@ const LOOKING: ReadonlySet<StepKind> = new Set(['tag', 'assess']);
 /** Steps after which every route is still open. */
 const UNCOMMITTED: ReadonlySet<StepKind> = new Set(['tag', 'photograph', 'assess', 'colour-test']);
 
-/** No route holds the thaw; it goes before the route that a lead has chosen for a frozen thing. */
-const THAW = nextStepOf('held-frozen', { disposition: 'treat', ruleIds: [], needs: [], steps: [] }, new Set())?.care;
-
 /** Steps that need not be done (again), by the rules of the care commands. */
 export function settledOf(item: Pick<InputItem, 'doneSteps' | 'mould'>): Set<StepKind> {
   return new Set(settledSteps(doneAmong(item.doneSteps.map((step) => ({ step, outcome: 'done' }))), item.mould));
@@ -67,8 +64,8 @@ export function itemStandingOf(item: InputItem, present: StepKind | null, nowMs:
 /** A frozen thing lies until a lead chooses another way for it; then it is thawed and a new round of work begins. */
 function frozenStanding(item: InputItem, nowMs: number): Standing {
   const option = offeredOptions(item).find(({ disposition, needs }) => disposition === item.disposition && needs === 0);
-  if (item.nextStep !== 'thaw' || option === undefined || option.disposition === 'hold-frozen' || THAW === undefined) return { kind: 'nothing-to-do' };
-  const route = remainingRoute({ ...option, steps: [THAW, ...option.steps] }, new Set());
+  if (item.nextStep !== 'thaw' || option === undefined || option.disposition === 'hold-frozen') return { kind: 'nothing-to-do' };
+  const route = remainingRoute({ ...option, steps: [thawBefore(option), ...option.steps] }, new Set());
   return toPlan(item, [route], true, nowMs);
 }
 
