@@ -1,6 +1,6 @@
 /**
  * Reads the mini-care instances (generated for this project; optima proved by an exact solver, see the README
- * beside them) and maps them onto the planning model as far as it goes:
+ * in their folder) and maps them onto the planning model as far as it goes:
  *  - a station is a station, a crew pool of size n is n people with one skill, both with their calendars;
  *  - the one drying area is one place in one room, the moisture limit is the room's air;
  *  - the operation marked `stabilises` is the drying step, in time when it ENDS by the deadline;
@@ -9,7 +9,7 @@
  *    a loose one wherever the instance has a freezer;
  *  - there every item must be completed, late or not; here a late item is not planned.
  */
-import { existsSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import type { Skill, StepKind } from '#care';
 import type { Interval, PlanProblem, PlanStep } from '#planning';
@@ -29,11 +29,11 @@ interface Instance {
 /** One instance with the proved least late weight. */
 export interface MiniCareCase { name: string; regime: string; hasFreezer: boolean; problem: PlanProblem; totalWeight: number; leastLateWeight: number }
 
-const FOLDER = resolve(process.cwd(), '../shared/benchmarks/mini-care');
+const FOLDER = resolve(process.cwd(), 'tests/reference/planning/mini-care');
 const STEP: Record<string, StepKind> = { inspect: 'assess', colourtest: 'colour-test', rinse: 'rinse', blot: 'blot', dry: 'dry', pack: 'pack' };
 const SKILL: Record<string, Skill> = { colour: 'colour-testing', wet: 'rinsing' };
 
-/** All cases in file order. Throws with the missing path when the benchmark folder is not there. */
+/** All cases in file order. */
 export function readMiniCare(): MiniCareCase[] {
   const instances = read('instances.jsonl').map((line) => JSON.parse(line) as Instance);
   const expected = new Map(read('expected.tsv').slice(1).map((line) => {
@@ -47,9 +47,7 @@ export function readMiniCare(): MiniCareCase[] {
 }
 
 function read(file: string): string[] {
-  const path = resolve(FOLDER, file);
-  if (!existsSync(path)) throw new Error(`The mini-care benchmark is missing: ${path} (expected beside the checkout, at ../shared/benchmarks).`);
-  return readFileSync(path, 'utf8').trim().split('\n');
+  return readFileSync(resolve(FOLDER, file), 'utf8').trim().split('\n');
 }
 
 function toProblem(instance: Instance): PlanProblem {
