@@ -43,7 +43,7 @@ function openObservations(a: Assessment): OpenQuestion[] {
     { answer: '4-5', changed: coloursTested(a, '4-5') },
     { answer: 'any-transfer', changed: coloursTested(a, 'any-transfer') },
   ]);
-  ask(a.mould === 'unknown', 'mould', 'Is there mould, soft or dry?', among(a, 'mould', MOULD_STATES));
+  ask(a.mould === 'unknown', 'mould', 'Can you see mould? Look, do not touch: soft and damp, or dry powder?', among(a, 'mould', MOULD_STATES));
   ask(a.fragility === 'unknown', 'fragility', 'Does it hold its own weight?', among(a, 'fragility', FRAGILITIES));
   ask(a.water === 'unknown', 'water', 'What water was it: from a pipe, used, river or sewage, sea?', among(a, 'water', WATER_KINDS));
   ask(textile && a.fibre === 'unknown', 'fibre', 'Which fibre is it?', among(a, 'fibre', FIBRES));

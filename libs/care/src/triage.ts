@@ -3,14 +3,14 @@ import type { CareCalibration } from './calibration.js';
 import { DEFAULT_CALIBRATION } from './calibration.js';
 import { clocksOf, startByOf, urgencyOf } from './clocks.js';
 import { reasonsOf, statements } from './conclusions.js';
-import type { DrawnByKind } from './conclusions.js';
+import type { DrawnByKind, Findings } from './conclusions.js';
 import { consentNeeded, optionsOf } from './options.js';
 import { viewOf } from './parts.js';
 import { questionsFor } from './questions.js';
 import { DEFAULT_BOOK } from './rule-book/index.js';
 import type { Book, Scope } from './rule-book/index.js';
 import { inScope } from './steps.js';
-import type { Apart, Assessment, Clock, DispositionOption, FreezerSettings, TriageContext, TriageResult } from './types.js';
+import type { Apart, Assessment, Clock, DispositionOption, FreezerSettings, Statement, TriageContext, TriageResult } from './types.js';
 
 /** Stands under every result. */
 export const STANDING =
@@ -23,6 +23,14 @@ export type TriageOutcome = Omit<TriageResult, 'askNext'>;
 function relevantTo(options: readonly DispositionOption[]): (scope: Scope) => boolean {
   const steps = options.flatMap((option) => option.steps);
   return (scope) => (scope.steps === undefined && scope.zones === undefined) || steps.some(({ step, zone }) => inScope(scope, step, zone));
+}
+
+/** What must never be done, what keeps people safe first, otherwise in the order of the book. */
+function neversOf({ rules, drawn }: Findings): Statement[] {
+  const safety = new Set(rules.filter(({ floor }) => floor === true).map(({ id }) => id));
+  const rank = ({ ruleId }: { ruleId: string }): number => (safety.has(ruleId) ? 0 : 1);
+  // The sort is stable.
+  return statements(drawn.never.toSorted((a, b) => rank(a) - rank(b)));
 }
 
 /** What it is kept from, each sentence once for a place. */
@@ -64,7 +72,7 @@ export function triageOutcome(assessment: Assessment, context: TriageContext, ca
     clocks,
     binding,
     options,
-    never: statements(drawn.never),
+    never: neversOf(findings),
     cautions: statements(drawn.caution.filter(relevant)),
     ppe: [...new Set(drawn.ppe.filter(relevant).flatMap(({ items }) => [...items]))],
     consentNeeded: consentNeeded(findings, options),

@@ -57,6 +57,6 @@ describe('the rules of the book', () => {
     const report = { published: byMark('published'), 'common-practice': byMark('common-practice'), 'from-memory': byMark('from-memory'), 'own-calibration': byMark('own-calibration') };
     expect(Object.values(report).reduce((sum, count) => sum + count, 0)).toBe(RULE_BOOK.length);
     // The report itself: a rule that changes its mark, up or down, is seen here.
-    expect(report).toEqual({ published: 166, 'common-practice': 39, 'from-memory': 29, 'own-calibration': 85 });
+    expect(report).toEqual({ published: 166, 'common-practice': 39, 'from-memory': 30, 'own-calibration': 85 });
   });
 });

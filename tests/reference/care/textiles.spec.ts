@@ -24,7 +24,7 @@ const ROWS: Row[] = [
   {
     source: 'Salvage at a Glance V (S2); Minnesota Historical Society (S4); AIC wiki (S5)', what: 'dyes that bleed: at once (the 2 hours are ours)',
     changes: { materialClass: 'textile-flat-large', alreadyBled: true }, startByHours: 2, urgency: 'immediate', first: 'refer', freeze: true,
-    never: [/share a rinse bath/, /fold it on itself/, /dry slowly while folded/], treat: ['stabilise', 'blot', 'dry', 'check', 'wrap', 'hand-back'],
+    never: [/rinse it together/, /fold it on itself/, /dry slowly while folded/], treat: ['stabilise', 'blot', 'dry', 'check', 'wrap', 'hand-back'],
   },
   {
     source: 'Minnesota Historical Society (S4); K. Francis, Iowa Flood Booklet (S6)', what: 'very degraded: at once, supported, referred',

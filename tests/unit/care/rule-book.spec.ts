@@ -59,6 +59,18 @@ describe('the rule book', () => {
   });
 });
 
+describe('the list of what must never be done', () => {
+  test.each(MATERIAL_CLASSES)('of %s begins with what keeps people safe, and keeps the order of the book otherwise', (materialClass) => {
+    const { never } = triage(knownAssessment({ materialClass, hazards: ['lithium-cell'], mould: 'active' }), contextAt(1));
+    const places = never.map(({ ruleId }) => {
+      const at = RULE_BOOK.findIndex(({ id }) => id === ruleId);
+      return (RULE_BOOK[at]?.floor === true ? 0 : RULE_BOOK.length) + at;
+    });
+    expect(places).toEqual(places.toSorted((a, b) => a - b));
+    expect(never.filter(({ ruleId }) => findRule(ruleId)?.floor === true).map(({ text }) => text)).toContain('Never mix cleaning products: the fumes can kill.');
+  });
+});
+
 describe('the calibration', () => {
   test('warns before each deadline and gives every step hands', () => {
     for (const { warn, deadline } of Object.values(DEFAULT_CALIBRATION.clockHours)) expect(warn).toBeLessThan(deadline);

@@ -46,7 +46,7 @@ export function residualRisk(item: ItemRecord, assessment: Assessment, book: Boo
   const facts = factsOf(assessment, book, context);
   const risks: Advice[] = [];
   // What was clean when it came and was dried in time is not spoilt by the days since.
-  if (assessment.water !== 'clean' || (!facts.dry && facts.water !== 'clean')) risks.push(fromRule(say('It lay in contaminated water. Rinsing and drying do not make it sterile: wash your hands after handling it, and keep it from small children, from food and from bedding until you have asked.'), 'consent.black-water-isolation'));
+  if (assessment.water !== 'clean' || (!facts.dry && facts.water !== 'clean')) risks.push(fromRule(say('It lay in contaminated water. Rinsing and drying do not make it sterile: wash your hands after handling it, do not sleep under it, and keep it from small children, from food and from bedding until you have asked.'), 'consent.black-water-isolation'));
   if (facts.mould === 'active') risks.push(fromRule(say('Mould was found on it or must be expected. Keep it bagged and apart; people who are sensitive to mould should not handle it.'), 'mould.active.quarantine'));
   if (facts.mould === 'dry') risks.push(fromRule(say('It had mould. Dead mould still harms: handle it with gloves and a mask if any can be seen.'), 'mould.dry.remove'));
   if (facts.mould === 'unseen') risks.push(own(say('Nobody has looked it over for mould.'), say('Our own words: it was never assessed for mould.')));

@@ -65,7 +65,7 @@ const before: Rule[] = [
     families: ['textile'],
     applies: bleeds,
     concludes: [
-      never('Never wet the piece again once one colour has moved.'),
+      never('Never wet or rinse it at all: its dye moves.'),
       caution('Photograph it clearly and write down what it is.', { steps: ['stabilise', 'pack', 'wrap'] }),
       caution('Ask for the family’s memories of it, spoken if that is easiest, and set it aside.', { steps: ['stabilise', 'pack', 'wrap'] }),
     ],
@@ -144,9 +144,9 @@ const washing: Rule[] = [
   {
     id: 'practice.fan',
     text: 'A fan may move the room’s air, never blow on the piece.',
-    because: ['materialClass', 'wetState'],
+    because: ['materialClass', 'wetState', 'mould'],
     families: ['textile'],
-    applies: isSalvagedTextile,
+    applies: (assessment, facts) => isSalvagedTextile(assessment, facts) && facts.mould !== 'active',
     concludes: [never('Never let a fan blow on the piece; it may move the room’s air.')],
     source: TRADE,
   },

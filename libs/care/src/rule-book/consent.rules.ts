@@ -95,7 +95,7 @@ export const CONSENT_RULES: readonly Rule[] = [
   },
   {
     id: 'consent.black-water-heirloom',
-    text: 'Porous heirlooms from black water: public health would discard, heritage guidance would save. They are taken in only with a named owner’s consent, given in that knowledge, and kept isolated.',
+    text: 'Porous heirlooms from flood or sewage water: public health would discard, heritage guidance would save. They are taken in only with a named owner’s consent, given in that knowledge, and kept isolated.',
     because: ['water', 'significance', 'materialClass', 'consents'],
     applies: (assessment, facts) => facts.water === 'black' && facts.traits.porous && facts.heirloom && assessment.consents.treat !== true,
     concludes: [need('treat', ['treat', 'hold-wet'], 'named owner’s consent to keep a porous heirloom from contaminated water')],
@@ -107,7 +107,7 @@ export const CONSENT_RULES: readonly Rule[] = [
   },
   {
     id: 'consent.black-water-heirloom.freeze',
-    text: 'The same knowledge belongs to the consent to freeze a porous heirloom from black water.',
+    text: 'The same knowledge belongs to the consent to freeze a porous heirloom from flood or sewage water.',
     because: ['water', 'significance', 'materialClass', 'consents'],
     applies: (assessment, facts) => facts.water === 'black' && facts.traits.porous && facts.heirloom && assessment.consents.freeze !== true,
     concludes: [need('freeze', ['hold-frozen'], 'named owner’s consent to keep a porous heirloom from contaminated water')],
@@ -117,7 +117,7 @@ export const CONSENT_RULES: readonly Rule[] = [
   },
   {
     id: 'consent.black-water-isolation',
-    text: 'A porous thing from black water stays isolated until it is cleaned and dry.',
+    text: 'A porous thing from flood or sewage water stays isolated until it is cleaned and dry.',
     because: ['water', 'materialClass'],
     applies: (_assessment, facts) => facts.water === 'black' && facts.traits.porous,
     concludes: [caution('Isolate it from clean things until cleaned and dry; tell the family what remains unknown.')],

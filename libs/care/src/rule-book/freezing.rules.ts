@@ -10,7 +10,7 @@ export const FREEZING_RULES: readonly Rule[] = [
     text: 'Freezing improves nothing; it stops the clocks.',
     because: ['wetState'],
     applies: (_assessment, facts) => !facts.dry,
-    concludes: [caution('Freezing neither dries nor kills mould; it buys time, and no safe limit of time is published.', { steps: ['freeze'] })],
+    concludes: [caution('Freezing does not dry it and does not kill mould. It only gives time, and nobody has published how much is safe.', { steps: ['freeze'] })],
     source: published('unescoRamp', 'amnhFreezing'),
   },
   {
@@ -132,8 +132,8 @@ export const FREEZING_RULES: readonly Rule[] = [
   {
     id: 'drying.fan-distance',
     text: 'Air moves, but not onto the thing.',
-    because: ['wetState'],
-    applies: (_assessment, facts) => !facts.dry && facts.family !== 'textile',
+    because: ['wetState', 'mould'],
+    applies: (_assessment, facts) => !facts.dry && facts.family !== 'textile' && facts.mould !== 'active',
     concludes: [caution('Fans low and turned away from the items.', { steps: ['dry'] })],
     source: published('salvageObjects'),
   },
@@ -142,7 +142,7 @@ export const FREEZING_RULES: readonly Rule[] = [
     text: 'Bleach is for the hall, by the local authority’s text, never for heirlooms, and cleaning chemicals are never mixed.',
     because: [],
     applies: always,
-    concludes: [never('Never use bleach or other disinfectants on it.'), never('Never mix cleaning chemicals.')],
+    concludes: [never('Never use bleach or other disinfectants on it.'), never('Never mix cleaning products: the fumes can kill.')],
     source: published('waDoh'),
     choice: 'Facility surfaces only, by local text.',
     alternative: 'Dilutions differ: 3/4 cup a gallon (WA DOH); 1 cup to 5 gallons for hard surfaces, 1 cup a gallon for mould (CDC).',
@@ -154,7 +154,7 @@ export const FREEZING_RULES: readonly Rule[] = [
     text: 'A true total loss is rare: hold off on discarding.',
     because: [],
     applies: always,
-    concludes: [caution('Discard nothing by yourself: a true total loss is rare.', { steps: ['release'] })],
+    concludes: [caution('Throw nothing away by yourself: the owner and the lead decide.', { steps: ['release'] })],
     source: practice('American Institute for Conservation advice on paintings, applied to all belongings.'),
   },
 ];

@@ -84,7 +84,7 @@ export const MIXED_AND_MENDED_RULES: readonly Rule[] = [
   },
   {
     id: 'apart.black-water',
-    text: 'Unrinsed things from black water share nothing with the clean side.',
+    text: 'Unrinsed things from flood or sewage water share nothing with the clean part of the hall.',
     because: ['water', 'wettedAtMs'],
     applies: (_assessment, facts) => facts.water === 'black' && !facts.rinsedAndDriedHere,
     concludes: [apart('rack', 'Rinsed and clean things.'), apart('bag', 'Rinsed and clean things.')],

@@ -24,7 +24,7 @@ export const PHOTOGRAPH_RULES: readonly Rule[] = [
     because: ['materialClass', 'wetState'],
     classes: ['photo-colour-print'],
     applies: wet,
-    concludes: [offer('hold-frozen', 20, STEPS.freeze), never('Never let prints touch while drying.'), never('Never touch the face.')],
+    concludes: [offer('hold-frozen', 20, STEPS.freeze), never('Never let prints touch while drying.'), never('Never touch the picture side.')],
     source: published('nlmPhotographs', 'aicPhotographs'),
   },
   {
@@ -135,7 +135,7 @@ export const PHOTOGRAPH_RULES: readonly Rule[] = [
     applies: wet,
     concludes: [
       clock('image-loss', 'at-once'), offer('treat', 20, STEPS.airDry), prefer('refer', 5), addStep('assess', 'treat', 'refer'),
-      caution('Look for glass, metal, paper or plastic; look at the edges, not with water.', { steps: ['assess'] }),
+      caution('What is it on: glass, metal, paper or plastic? Look at its edges; do not wet it to find out.', { steps: ['assess'] }),
     ],
     source: own('the cautious side of every process.'),
   },
@@ -207,7 +207,7 @@ export const PHOTOGRAPH_RULES: readonly Rule[] = [
     because: ['materialClass'],
     classes: [...FREEZABLE, 'photo-stuck-together'],
     applies: wet,
-    concludes: [caution('Keep wet, small batches, bag inside a box, no pressure.', { steps: ['wrap'] })],
+    concludes: [caution('Keep wet until its turn: small batches, bag inside a box, no pressure.', { steps: ['wrap'] })],
     source: published('nlmPhotographs'),
   },
   {
@@ -216,7 +216,7 @@ export const PHOTOGRAPH_RULES: readonly Rule[] = [
     because: ['materialClass', 'wetState'],
     classes: PRINTS_AND_NEGATIVES,
     applies: wet,
-    concludes: [caution('Cold clean water, face up, never rubbed; out as soon as the dirt is gone.', { steps: ['rinse'] })],
+    concludes: [caution('Cold clean water, face up, never rubbed; out as soon as the dirt is gone; stop if the picture runs or lifts.', { steps: ['rinse'] })],
     source: published('nlmPhotographs'),
   },
   {
@@ -246,7 +246,7 @@ export const PHOTOGRAPH_RULES: readonly Rule[] = [
     because: ['onlyCopy'],
     families: ['photo', 'film'],
     applies: (assessment) => assessment.onlyCopy !== false,
-    concludes: [caution('As far as anyone knows the only copy: take it before those with a negative.')],
+    concludes: [caution('Perhaps the only copy: care for it before those with a negative.')],
     source: practice('photograph advice quoting the American Institute for Conservation, seen on a blog.'),
   },
 ];

@@ -94,9 +94,9 @@ const practiceRules: Rule[] = [
   {
     id: 'textile.dry.air',
     text: 'Moving air is kept low and indirect; for textiles it may pass across the surface from a distance.',
-    because: ['materialClass'],
+    because: ['materialClass', 'mould'],
     families: ['textile'],
-    applies: isSalvagedTextile,
+    applies: (assessment, facts) => isSalvagedTextile(assessment, facts) && facts.mould !== 'active',
     concludes: [caution('Fans low and indirect: across the cloth from a distance, never on it.', { steps: ['dry'] })],
     source: published('mnhsTextiles', 'salvageObjects'),
     choice: 'Low and indirect; textiles across at a distance.',
@@ -109,7 +109,7 @@ const practiceRules: Rule[] = [
     because: ['materialClass'],
     families: ['textile'],
     applies: (assessment, facts) => facts.family === 'textile' && !facts.dry,
-    concludes: [caution('Feel from outside before you reach into folds or pockets: broken glass and needles.', { zones: ['dirty', 'quarantine'] })],
+    concludes: [caution('Look before you touch, do not squeeze, never reach into folds or pockets: there may be glass or needles.', { zones: ['dirty', 'quarantine'] })],
     source: practice('salvage crews check folds before reaching in; care guidance section 9 no. 12.'),
   },
 ];

@@ -41,7 +41,7 @@ export const TEXTILE_RULES: readonly Rule[] = [
       never('Never lift it by an edge.'),
       never('Never stack it wet.'),
       never('Never unfold it before a prepared space is free.'),
-      caution('Move it drained, on a board, sling or stretched cloth.', { steps: ['stabilise', 'rinse', 'blot', 'dry', 'wrap', 'pack'] }),
+      caution('Let the water run off without squeezing; then move it with two people or more, on a board, sling or stretched cloth.', { steps: ['stabilise', 'rinse', 'blot', 'dry', 'wrap', 'pack'] }),
     ],
     source: published('npsWetTextiles', 'salvageTextiles', 'mnhsTextiles'),
   },

@@ -16,7 +16,7 @@ const waterIs = (...kinds: Facts['water'][]): Rule['applies'] => (_assessment, f
 export const WATER_RULES: readonly Rule[] = [
   {
     id: 'water.unknown-is-black',
-    text: 'Water of unknown origin counts as black until shown otherwise.',
+    text: 'Water of unknown origin counts as flood or sewage water until shown otherwise.',
     because: ['water'],
     applies: (assessment) => assessment.water === 'unknown',
     concludes: [],
@@ -25,7 +25,7 @@ export const WATER_RULES: readonly Rule[] = [
   },
   {
     id: 'water.worsens',
-    text: 'Water does not stay what it was: clean counts as grey after a day, and any as black after two.',
+    text: 'Water does not stay what it was: clean counts as used or dirty house water after a day, and any as flood or sewage water after two.',
     because: ['water', 'wettedAtMs'],
     applies: (_assessment, facts) => facts.waterWorsened,
     concludes: [],
@@ -37,11 +37,11 @@ export const WATER_RULES: readonly Rule[] = [
   },
   {
     id: 'water.black.handling',
-    text: 'River, sea and storm water is treated as sewage-contaminated: dirty side and clean side stay apart.',
+    text: 'River, sea and storm water is treated as sewage-contaminated: the dirty part of the hall and the clean part stay apart.',
     because: ['water', 'wettedAtMs'],
     applies: waterIs('black'),
     concludes: [
-      caution('No eating, drinking, smoking or touching the face; wash hands on leaving; wash work clothes hot and apart.', { zones: ['dirty', 'quarantine'] }),
+      caution('No eating, drinking, smoking or touching your own face; wash hands on leaving; wash work clothes hot and apart.', { zones: ['dirty', 'quarantine'] }),
       barPeople(['under-age', 'no-wet-work'], { steps: WET_WORK, zones: ['dirty', 'quarantine'] }),
     ],
     source: published('waDoh', 'cdcFloodWater', 'oshaFlood'),
@@ -49,7 +49,7 @@ export const WATER_RULES: readonly Rule[] = [
   },
   {
     id: 'water.black.ppe',
-    text: 'Against black water: rubber boots, rubber gloves, goggles.',
+    text: 'Against flood or sewage water: rubber boots, rubber gloves, goggles.',
     because: ['water', 'wettedAtMs'],
     applies: waterIs('black'),
     concludes: [ppe(['rubber boots', 'waterproof rubber gloves', 'goggles'], { zones: ['dirty', 'quarantine'] })],
@@ -58,7 +58,7 @@ export const WATER_RULES: readonly Rule[] = [
   },
   {
     id: 'water.grey.handling',
-    text: 'Grey water can make people ill: gloves, eye protection, a rinse station of its own.',
+    text: 'Used or dirty house water can make people ill: gloves, eye protection, a rinse station of its own.',
     because: ['water', 'wettedAtMs'],
     applies: waterIs('grey'),
     concludes: [
@@ -74,7 +74,7 @@ export const WATER_RULES: readonly Rule[] = [
     text: 'Spraying throws dirty drops.',
     because: ['water'],
     applies: waterIs('grey', 'black'),
-    concludes: [caution('If you spray: double gloves and a face shield.', { steps: ['rinse'] })],
+    concludes: [caution('Do not spray. If you must: two pairs of gloves and a face shield.', { steps: ['rinse'] })],
     source: fromMemory('double glove and face shield for spraying.'),
     floor: true,
   },

@@ -29,6 +29,11 @@ function ways({ options }: TriageOutcome): string[] {
   });
 }
 
+function why({ binding, reasons }: TriageOutcome): string {
+  if (binding !== null) return `because of ${binding}`;
+  return reasons.some(({ ruleId }) => ruleId === 'hazard.stop-and-isolate') ? 'because it can hurt people' : 'with no damage to be expected before';
+}
+
 function section(hard: HardCase, index: number): string {
   const outcome = triageOutcome(knownAssessment({ fibre: 'unknown', ...hard.observed }), contextAt(hard.hours, { airTempC: hard.airTempC ?? 21, doneSteps: hard.doneSteps }));
   const startHours = Math.round(((outcome.startByMs - FLOOD_AT_MS) / HOUR_MS) * 10) / 10;
@@ -37,7 +42,7 @@ function section(hard: HardCase, index: number): string {
     `## ${index + 1}. ${hard.title}`,
     `Observed: ${told(hard)}.`,
     `**Note.** ${hard.note}`,
-    `**Rule book.** ${outcome.urgency}; to be begun by hour ${startHours}, because of ${outcome.binding ?? 'nothing that spoils'}; treated as ${outcome.treatedAs}; bath: ${outcome.bathGroup ?? 'alone or none'}.`,
+    `**Rule book.** ${outcome.urgency}; to be begun by hour ${startHours}, ${why(outcome)}; treated as ${outcome.treatedAs}; bath: ${outcome.bathGroup ?? 'alone or none'}.`,
     ways(outcome).join('\n'),
     `Refer: ${list(outcome.referral.map(({ text }) => text))}`,
     `Never: ${list(outcome.never.map(({ text }) => text))}`,

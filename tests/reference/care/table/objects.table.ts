@@ -48,7 +48,7 @@ export const AUDIO_VISUAL_ROWS: readonly Row[] = [
     row: '1d drives, phones, cards', source: 'from memory', what: 'a wet telephone', observed: { materialClass: 'device-with-battery' },
     expect: {
       startByHours: 2, binding: null, open: ['refer'],
-      says: ['Lithium cell that was wet: stop, isolate outdoors away from everything that burns, call the competent authority.', 'Never charge or switch it on.', 'Alone, outdoors or in a metal box, away from everything that burns.'],
+      says: ['Lithium cell that was wet: stop. If it is hot, swollen, hissing or smoking: do not touch it, get away, call the fire service. If not: put it outdoors, alone, away from anything that burns, and call the competent authority.', 'Never charge or switch it on.', 'Alone, outdoors or in a metal box, away from everything that burns.'],
     },
   },
   { source: 'own: wet records may fail later', what: 'a tape that is given back', observed: { materialClass: 'tape-ferric', wetState: 'dry' }, expect: { says: ['Have it copied before you rely on it, and keep the copy elsewhere.'] } },

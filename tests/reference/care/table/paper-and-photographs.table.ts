@@ -94,7 +94,7 @@ export const PHOTOGRAPH_ROWS: readonly Row[] = [
   },
   {
     row: '1c chromogenic colour', source: 'NLM (S23); AIC wiki (S21); cold rinse for colour from memory', what: 'a colour print', observed: { materialClass: 'photo-colour-print' },
-    expect: { startByHours: 48, open: ['treat', 'hold-frozen', 'refer'], routes: { treat: RINSED }, says: ['Never let prints touch while drying.', 'Never touch the face.', 'Cold clean water, face up, never rubbed; out as soon as the dirt is gone.', 'Keep wet, small batches, bag inside a box, no pressure.'], reasons: ['photo.freezer-wet-salvage'] },
+    expect: { startByHours: 48, open: ['treat', 'hold-frozen', 'refer'], routes: { treat: RINSED }, says: ['Never let prints touch while drying.', 'Never touch the picture side.', 'Cold clean water, face up, never rubbed; out as soon as the dirt is gone; stop if the picture runs or lifts.', 'Keep wet until its turn: small batches, bag inside a box, no pressure.'], reasons: ['photo.freezer-wet-salvage'] },
   },
   {
     row: '1c inkjet', source: 'AIC wiki (S21); IPI (S78); no rinsing from memory', what: 'an inkjet print', observed: { materialClass: 'photo-inkjet-or-digital-print' },
@@ -120,12 +120,12 @@ export const PHOTOGRAPH_ROWS: readonly Row[] = [
   },
   {
     source: 'own: the cautious side of every process', what: 'a photograph nobody can name', observed: { materialClass: 'photo-unknown-process' },
-    expect: { startByHours: 2, binding: 'image-loss', open: ['refer', 'treat'], routes: { treat: ['assess', ...AIR_DRIED] }, says: ['Never rinse, rub or freeze a photograph of unknown process.', 'Look for glass, metal, paper or plastic; look at the edges, not with water.'] },
+    expect: { startByHours: 2, binding: 'image-loss', open: ['refer', 'treat'], routes: { treat: ['assess', ...AIR_DRIED] }, says: ['Never rinse, rub or freeze a photograph of unknown process.', 'What is it on: glass, metal, paper or plastic? Look at its edges; do not wet it to find out.'] },
   },
   {
     source: 'AIC wiki (S21); NLM (S23)', what: 'any wet photograph', observed: { materialClass: 'photo-albumen' },
     expect: { says: ['Never touch the image side while it is wet.', 'By the edges only, even gloved.', 'Air dry face up, one layer, nothing touching.', 'Anything that could touch the image side.'] },
   },
   { source: 'own, after the digital-print rule', what: 'a colour print whose image runs', observed: { materialClass: 'photo-colour-print', alreadyBled: true }, expect: { startByHours: 2, bath: 'alone', routes: { treat: AIR_DRIED } } },
-  { source: 'photo advice quoting AIC (S86)', what: 'a print without a negative', observed: { materialClass: 'photo-albumen', onlyCopy: true }, expect: { says: ['As far as anyone knows the only copy: take it before those with a negative.'] } },
+  { source: 'photo advice quoting AIC (S86)', what: 'a print without a negative', observed: { materialClass: 'photo-albumen', onlyCopy: true }, expect: { says: ['Perhaps the only copy: care for it before those with a negative.'] } },
 ];

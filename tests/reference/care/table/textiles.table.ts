@@ -11,7 +11,7 @@ export const TEXTILE_ROWS: readonly Row[] = [
     expect: {
       startByHours: 2, binding: 'dye-migration', first: 'refer', bath: 'alone', routes: { treat: ['stabilise', ...BLOTTED], 'hold-frozen': ['stabilise', 'wrap', 'freeze'] },
       says: [
-        'Never let it share a rinse bath.', 'Never fold it on itself without a barrier.', 'Never leave it to dry slowly while folded.', 'Barrier between all layers; clean cloth on the face, changed as it takes dye.',
+        'Never rinse it together with anything else.', 'Never fold it on itself without a barrier.', 'Never leave it to dry slowly while folded.', 'Barrier between all layers; clean cloth on its upper side, changed as it takes dye.',
         'Wrap singly, freezer or waxed paper between every layer, as few folds as possible.', 'The dye moves: ask a conservator before any water touches it.', 'Anything that it could drip on or touch.', 'Anything that could take its colour.',
       ],
       reasons: ['textile.any-transfer-stops'],
@@ -36,7 +36,7 @@ export const TEXTILE_ROWS: readonly Row[] = [
     row: '1a large flat', source: 'NPS (S1); S2; S4', what: 'a dye-fast flag', observed: { materialClass: 'textile-flat-large' },
     expect: {
       startByHours: 48, open: ['treat', 'hold-frozen', 'refer'], routes: { treat: RINSED }, keepsOff: ['no-lifting'],
-      says: ['Never lift it by an edge.', 'Never stack it wet.', 'Never unfold it before a prepared space is free.', 'Move it drained, on a board, sling or stretched cloth.', 'Two people, drained first, sling or board. Never a full tub on a wet floor.'],
+      says: ['Never lift it by an edge.', 'Never stack it wet.', 'Never unfold it before a prepared space is free.', 'Let the water run off without squeezing; then move it with two people or more, on a board, sling or stretched cloth.', 'Two people, drained first, sling or board. Never a full tub on a wet floor.'],
     },
   },
   {
@@ -133,5 +133,5 @@ export const TEXTILE_ROWS: readonly Row[] = [
     source: '5d: S2, S4, S3', what: 'how a textile is dried', observed: {},
     expect: { says: ['One layer, flat, absorbent under and over, indoors with the lights on.', 'Palm pressure with lint-free towels.', 'Fans low and indirect: across the cloth from a distance, never on it.'] },
   },
-  { source: 'section 9 no. 12', what: 'sharp things in folds', observed: {}, expect: { says: ['Feel from outside before you reach into folds or pockets: broken glass and needles.'] } },
+  { source: 'section 9 no. 12', what: 'sharp things in folds', observed: {}, expect: { says: ['Look before you touch, do not squeeze, never reach into folds or pockets: there may be glass or needles.'] } },
 ];

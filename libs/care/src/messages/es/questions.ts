@@ -2,9 +2,9 @@
 export const QUESTIONS: Readonly<Record<string, string>> = {
   'What is it made of?': '¿De qué está hecho?',
   'Is it dripping, wet, damp or dry?': '¿Está chorreando, mojado, húmedo o seco?',
-  'Has colour run into its neighbours already?': '¿Ya se corrió algún color hacia lo que tiene al lado?',
+  'Has colour run into its neighbours already?': '¿Algún color ya manchó lo que tiene al lado?',
   'Does any colour or thread leave dye on a wet swab?': '¿Algún color o hilo deja tinte en un hisopo mojado?',
-  'Is there mould, soft or dry?': '¿Hay moho, blando o seco?',
+  'Can you see mould? Look, do not touch: soft and damp, or dry powder?': '¿Ve moho? Mire, no toque: ¿blando y húmedo, o polvo seco?',
   'Does it hold its own weight?': '¿Soporta su propio peso?',
   'What water was it: from a pipe, used, river or sewage, sea?': '¿Qué agua fue: de cañería, usada, de río o residual, de mar?',
   'Which fibre is it?': '¿Qué fibra es?',

@@ -35,8 +35,8 @@ export const RECEIPTS: Readonly<Record<string, string>> = {
   'It is not known to be dry. Dry it at once, spread out in moving air, before you put it away: what stays damp grows mould.':
     'No consta que esté seco. Séquelo de inmediato, extendido donde el aire se mueva, antes de guardarlo: lo que sigue húmedo cría moho.',
   'Use no hair dryer, oven or iron, and do not lay it in the sun.': 'No use secador de pelo, horno ni plancha, y no lo ponga al sol.',
-  'It lay in contaminated water. Rinsing and drying do not make it sterile: wash your hands after handling it, and keep it from small children, from food and from bedding until you have asked.':
-    'Estuvo en agua contaminada. Enjuagarlo y secarlo no lo esteriliza: lávese las manos después de tocarlo y manténgalo lejos de niños pequeños, de la comida y de la ropa de cama hasta que haya preguntado.',
+  'It lay in contaminated water. Rinsing and drying do not make it sterile: wash your hands after handling it, do not sleep under it, and keep it from small children, from food and from bedding until you have asked.':
+    'Estuvo en agua contaminada. Enjuagarlo y secarlo no lo esteriliza: lávese las manos después de tocarlo, no duerma debajo ni se tape con él, y manténgalo lejos de niños pequeños, de la comida y de la ropa de cama hasta que haya preguntado.',
   'Mould was found on it or must be expected. Keep it bagged and apart; people who are sensitive to mould should not handle it.':
     'Se le encontró moho o hay que contar con que lo tenga. Guárdelo en una bolsa y aparte; las personas sensibles al moho no deben tocarlo.',
   'It had mould. Dead mould still harms: handle it with gloves and a mask if any can be seen.': 'Tuvo moho. El moho muerto también hace daño: si se ve algo, use guantes y mascarilla para tocarlo.',

@@ -12,7 +12,7 @@ export const COMMON_PRACTICE: Readonly<Record<string, string>> = {
     'Cada color se prueba por separado, con un hisopo o una esponja apenas húmedos, antes de volver a mojar.',
   'Each colour by itself, with a barely damp swab or sponge.': 'Cada color por separado, con un hisopo o una esponja apenas húmedos.',
   'One colour that transfers stops the re-wetting of the whole piece.': 'Un solo color que se transfiere impide volver a mojar la pieza entera.',
-  'Never wet the piece again once one colour has moved.': 'Nunca vuelva a mojar la pieza una vez que un color se ha corrido.',
+  'Never wet or rinse it at all: its dye moves.': 'Nunca lo moje ni lo enjuague: su color se corre.',
   'Photograph it clearly and write down what it is.': 'Fotografíela con claridad y anote qué es.',
   'Ask for the family’s memories of it, spoken if that is easiest, and set it aside.': 'Pregunte por los recuerdos que la familia tiene de ella, de palabra si es más fácil, y déjela aparte.',
   'A very precious piece whose colour moves is frozen, and a specialist is asked, who may cost money.':

@@ -19,15 +19,15 @@ export const CONSENT: Readonly<Record<string, string>> = {
   'owner’s recorded agreement to let it go': 'acuerdo registrado del dueño para desprenderse del objeto',
   'The owner keeps it: letting it go is not offered.': 'El dueño se lo queda: no se ofrece desprenderse de él.',
   'The owner has agreed that it may be let go; that stands behind every way of saving it.': 'El dueño acepta que nos desprendamos de él; eso queda por detrás de toda manera de salvarlo.',
-  'Porous heirlooms from black water: public health would discard, heritage guidance would save. They are taken in only with a named owner’s consent, given in that knowledge, and kept isolated.':
-    'Objetos porosos de familia que estuvieron en agua negra: la salud pública los tiraría, las guías de patrimonio los salvarían. Solo se reciben con el consentimiento de un dueño identificado, dado sabiendo esto, y se mantienen aislados.',
+  'Porous heirlooms from flood or sewage water: public health would discard, heritage guidance would save. They are taken in only with a named owner’s consent, given in that knowledge, and kept isolated.':
+    'Objetos porosos de familia que estuvieron en agua de inundación o aguas negras: la salud pública los tiraría, las guías de patrimonio los salvarían. Solo se reciben con el consentimiento de un dueño identificado, dado sabiendo esto, y se mantienen aislados.',
   'Owner’s consent and isolation; never silent.': 'Consentimiento del dueño y aislamiento; nunca en silencio.',
   'Discard (CDC, FEMA 2023); salvage and freeze (NPS, NEDCC, FEMA/HENTF).': 'Tirarlos (CDC, FEMA 2023); salvarlos y congelarlos (NPS, NEDCC, FEMA/HENTF).',
   'Our own calibration: acceptance only with named consent and isolation is our proposal between the sources.':
     'Calibración propia: recibirlos solo con consentimiento identificado y aislamiento es nuestra propuesta entre las fuentes.',
   'named owner’s consent to keep a porous heirloom from contaminated water': 'consentimiento de un dueño identificado para conservar un objeto poroso de familia que estuvo en agua contaminada',
-  'The same knowledge belongs to the consent to freeze a porous heirloom from black water.':
-    'El consentimiento para congelar un objeto poroso de familia que estuvo en agua negra se da sabiendo lo mismo.',
-  'A porous thing from black water stays isolated until it is cleaned and dry.': 'Un objeto poroso que estuvo en agua negra queda aislado hasta que esté limpio y seco.',
+  'The same knowledge belongs to the consent to freeze a porous heirloom from flood or sewage water.':
+    'El consentimiento para congelar un objeto poroso de familia que estuvo en agua de inundación o aguas negras se da sabiendo lo mismo.',
+  'A porous thing from flood or sewage water stays isolated until it is cleaned and dry.': 'Un objeto poroso que estuvo en agua de inundación o aguas negras queda aislado hasta que esté limpio y seco.',
   'Isolate it from clean things until cleaned and dry; tell the family what remains unknown.': 'Aíslelo de lo limpio hasta que esté limpio y seco; diga a la familia lo que sigue sin saberse.',
 };

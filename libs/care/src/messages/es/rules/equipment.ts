@@ -10,10 +10,10 @@ export const EQUIPMENT: Readonly<Record<string, string>> = {
   'apron or gown': 'delantal o bata',
   'disposable coverall': 'overol desechable',
   'cut-resistant gloves under the waterproof ones': 'guantes resistentes a cortes debajo de los impermeables',
-  'N95 respirator': 'respirador N95',
+  'N95 respirator': 'mascarilla N95',
   'nitrile gloves': 'guantes de nitrilo',
   'gloves': 'guantes',
-  'N95 respirator until mould is ruled out': 'respirador N95 hasta que se descarte el moho',
+  'N95 respirator until mould is ruled out': 'mascarilla N95 hasta que se descarte el moho',
   'nitrile or other waterproof gloves': 'guantes de nitrilo u otros impermeables',
   'respirator with P100 cartridge (fit-tested wearer)': 'respirador con cartucho P100 (persona con prueba de ajuste)',
 };

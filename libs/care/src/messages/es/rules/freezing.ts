@@ -1,8 +1,8 @@
 /** Freezing, holding and thawing. */
 export const FREEZING: Readonly<Record<string, string>> = {
   'Freezing improves nothing; it stops the clocks.': 'La congelación no mejora nada; detiene los relojes.',
-  'Freezing neither dries nor kills mould; it buys time, and no safe limit of time is published.':
-    'La congelación no seca ni mata el moho; gana tiempo, y no hay publicado ningún límite seguro de tiempo.',
+  'Freezing does not dry it and does not kill mould. It only gives time, and nobody has published how much is safe.':
+    'Congelar no lo seca ni mata el moho. Solo da tiempo, y nadie ha publicado cuánto es seguro.',
   'Frozen to -23 C where the machine can, held at -18 C or colder, with air around the parcels.':
     'Congelado a -23 C donde la máquina pueda, mantenido a -18 C o más frío, con aire alrededor de los paquetes.',
   'Hold at or below -18 C, freeze to -23 C, with bars by material.': 'Mantener a -18 C o menos, congelar a -23 C, con prohibiciones según el material.',
@@ -52,8 +52,8 @@ export const FREEZING: Readonly<Record<string, string>> = {
   'Dilutions differ: 3/4 cup a gallon (WA DOH); 1 cup to 5 gallons for hard surfaces, 1 cup a gallon for mould (CDC).':
     'Las diluciones difieren: 3/4 de taza por galón (WA DOH); 1 taza en 5 galones para superficies duras, 1 taza por galón para el moho (CDC).',
   'Never use bleach or other disinfectants on it.': 'Nunca use cloro ni otros desinfectantes en él.',
-  'Never mix cleaning chemicals.': 'Nunca mezcle productos de limpieza.',
+  'Never mix cleaning products: the fumes can kill.': 'Nunca mezcle productos de limpieza: los gases pueden matar.',
   'A true total loss is rare: hold off on discarding.': 'Una pérdida total de verdad es rara: espere antes de tirar algo.',
   'American Institute for Conservation advice on paintings, applied to all belongings.': 'consejo del American Institute for Conservation sobre pinturas, aplicado a todos los objetos.',
-  'Discard nothing by yourself: a true total loss is rare.': 'No tire nada por su cuenta: una pérdida total de verdad es rara.',
+  'Throw nothing away by yourself: the owner and the lead decide.': 'No tire nada por su cuenta: deciden el dueño y el responsable.',
 };

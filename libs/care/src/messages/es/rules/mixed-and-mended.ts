@@ -25,7 +25,7 @@ export const MIXED_AND_MENDED: Readonly<Record<string, string>> = {
   'Our own calibration: "never fold it on itself" carried to its neighbours.': 'Calibración propia: "nunca doblarlo sobre sí mismo" llevado a lo que tiene al lado.',
   'Anything that it could drip on or touch.': 'Todo lo que pueda gotear encima o tocar.',
   'Anything that could take its colour.': 'Todo lo que pueda tomar su color.',
-  'Unrinsed things from black water share nothing with the clean side.': 'Lo que estuvo en agua negra y no se ha enjuagado no comparte nada con el lado limpio.',
+  'Unrinsed things from flood or sewage water share nothing with the clean part of the hall.': 'Lo que estuvo en agua de inundación o aguas negras y no se ha enjuagado no comparte nada con la zona limpia del local.',
   'Rinsed and clean things.': 'Lo enjuagado y limpio.',
   'Iron stains what it touches while it is wet.': 'El hierro mancha lo que toca mientras está mojado.',
   'Cloth and paper that wet metal could touch.': 'Tela y papel que el metal mojado pueda tocar.',

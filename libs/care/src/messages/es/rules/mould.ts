@@ -16,6 +16,9 @@ export const MOULD: Readonly<Record<string, string>> = {
   'Our own calibration: sources call for isolation without an hour; "at once" is ours.': 'Calibración propia: las fuentes piden aislar sin dar una hora; "de inmediato" es nuestro.',
   'Bag it before moving it; keep it in quarantine.': 'Póngalo en bolsa antes de moverlo; manténgalo en cuarentena.',
   'Never share a bath, table or box with things free of mould.': 'Nunca comparta baño, mesa ni caja con cosas sin moho.',
+  'Moving air carries the spores of active mould to people and to other things.': 'El aire en movimiento lleva las esporas del moho activo a las personas y a otras cosas.',
+  'No fan near it: moving air spreads mould.': 'Ningún ventilador cerca: el aire en movimiento esparce el moho.',
+  'From memory, not verified: fans are kept off near active mould.': 'De memoria, sin comprobar: cerca del moho activo los ventiladores se mantienen apagados.',
   'Freezing puts mould to sleep; it neither kills nor dries.': 'La congelación adormece el moho; ni lo mata ni seca.',
   'Soft mould smears in water: dried first, then taken off.': 'El moho blando se embarra en el agua: primero se seca, después se quita.',
   'Smith mould and pest protocol for collections, as read in a copy: active mould is soft and smears, inactive brushes off.':
@@ -40,7 +43,7 @@ export const MOULD: Readonly<Record<string, string>> = {
   'Protective clothing raises the heat load: shorter turns; stopping beats finishing.': 'La ropa de protección aumenta la carga de calor: turnos más cortos; parar es mejor que terminar.',
   'Nobody has looked for mould yet.': 'Nadie ha mirado todavía si hay moho.',
   'Our own calibration: the cautious side of the mould rules.': 'Calibración propia: el lado prudente de las reglas del moho.',
-  'Look for mould before opening folds; with a respirator until you have.': 'Mire si hay moho antes de abrir pliegues; con respirador hasta que lo haya hecho.',
+  'Wear an N95 mask while you look for mould, before you open folds. If you see mould or are not sure, keep it on.': 'Use mascarilla N95 mientras mira si hay moho, antes de abrir pliegues. Si ve moho o no está seguro, no se la quite.',
   'Heirlooms are not put in the sun.': 'Los objetos de familia no se ponen al sol.',
   'No sun for heirlooms.': 'Nada de sol para los objetos de familia.',
   'One conservator’s household guide says sun helps with crusted mould.': 'Una guía doméstica de conservadores dice que el sol ayuda con el moho en costra.',

@@ -6,10 +6,10 @@ export const PEOPLE: Readonly<Record<string, string>> = {
   'Rinsing and blotting are wet work.': 'Enjuagar y absorber con toallas es trabajo mojado.',
   'Our own calibration: the restriction taken at its word.': 'Calibración propia: la restricción se toma al pie de la letra.',
   'Wet textiles weigh three to four times their dry weight: two people, drained, on a sling or board.':
-    'Los textiles mojados pesan de tres a cuatro veces más que secos: dos personas, escurridos, en una eslinga o tabla.',
+    'Los textiles mojados pesan de tres a cuatro veces más que secos: dos personas, escurridos sin exprimir, sobre una tela fuerte a modo de hamaca o una tabla.',
   'Our own calibration: weight factor derived from fabric weights and water held; two people is our rule.':
     'Calibración propia: el factor de peso se deriva del peso de las telas y del agua que retienen; las dos personas son regla nuestra.',
-  'Two people, drained first, sling or board. Never a full tub on a wet floor.': 'Dos personas, escurrido primero, en eslinga o tabla. Nunca una cubeta llena sobre un piso mojado.',
+  'Two people, drained first, sling or board. Never a full tub on a wet floor.': 'Dos personas; que escurra primero, sin exprimir; sobre una tela fuerte a modo de hamaca o una tabla. Nunca una cubeta llena sobre un piso mojado.',
   'Warm air and protective clothing overheat people.': 'El aire caliente y la ropa de protección sobrecalientan a las personas.',
   'Our own calibration: OSHA Technical Manual III:4 warns from 21 C at moderate work; the threshold here is the warm-air setting.':
     'Calibración propia: el OSHA Technical Manual III:4 advierte desde 21 C con trabajo moderado; el umbral de aquí es el ajuste de aire caliente.',

@@ -5,7 +5,7 @@ export const PHOTOGRAPHS: Readonly<Record<string, string>> = {
   'Never dry it by thermal vacuum drying.': 'Nunca lo seque al vacío con calor.',
   'Colour prints may be frozen; wet ones are air dried face up, apart from each other.': 'Las copias en color se pueden congelar; las mojadas se secan al aire boca arriba, separadas entre sí.',
   'Never let prints touch while drying.': 'Nunca deje que las copias se toquen mientras se secan.',
-  'Never touch the face.': 'Nunca toque la cara.',
+  'Never touch the picture side.': 'Nunca toque el lado de la imagen.',
   'The cold rinse known for black-and-white prints serves colour prints too.': 'El enjuague en frío que se conoce para copias en blanco y negro sirve también para copias en color.',
   'From memory, not verified: cold rinse and face-up drying, seen for black-and-white prints, applied to colour.':
     'De memoria, sin comprobar: enjuague en frío y secado boca arriba, vistos para copias en blanco y negro, aplicados al color.',
@@ -38,7 +38,7 @@ export const PHOTOGRAPHS: Readonly<Record<string, string>> = {
   'A photograph whose process nobody knows is handled as the most delicate: at once, face up, untouched, neither rinsed nor frozen until someone has named it.':
     'Una fotografía cuyo proceso nadie conoce se maneja como la más delicada: de inmediato, boca arriba, sin tocarla, ni enjuagada ni congelada hasta que alguien la identifique.',
   'Our own calibration: the cautious side of every process.': 'Calibración propia: el lado prudente de cada proceso.',
-  'Look for glass, metal, paper or plastic; look at the edges, not with water.': 'Busque vidrio, metal, papel o plástico; mire los bordes, sin agua.',
+  'What is it on: glass, metal, paper or plastic? Look at its edges; do not wet it to find out.': '¿Sobre qué está: vidrio, metal, papel o plástico? Mire los bordes; no lo moje para saberlo.',
   'It may be on glass or be a collodion image: not frozen before someone has named it.': 'Puede estar sobre vidrio o ser una imagen al colodión: no se congela antes de que alguien la identifique.',
   'Our own calibration: the bars of every process.': 'Calibración propia: las prohibiciones de todos los procesos.',
   'Never rinse, rub or freeze a photograph of unknown process.': 'Nunca enjuague, frote ni congele una fotografía de proceso desconocido.',
@@ -58,9 +58,9 @@ export const PHOTOGRAPHS: Readonly<Record<string, string>> = {
   'Air dry face up, one layer, nothing touching.': 'Seque al aire boca arriba, una sola capa, sin que nada se toque.',
   'Photographs are frozen wet, in small batches, bagged inside a container, without pressure.':
     'Las fotografías se congelan mojadas, en tandas pequeñas, en bolsa dentro de un recipiente, sin presión.',
-  'Keep wet, small batches, bag inside a box, no pressure.': 'Manténgalo mojado, tandas pequeñas, bolsa dentro de una caja, sin presión.',
+  'Keep wet until its turn: small batches, bag inside a box, no pressure.': 'Manténgalo mojado hasta que le toque: tandas pequeñas, bolsa dentro de una caja, sin presión.',
   'Cold clean water, face up, short.': 'Agua fría y limpia, boca arriba, poco tiempo.',
-  'Cold clean water, face up, never rubbed; out as soon as the dirt is gone.': 'Agua fría y limpia, boca arriba, sin frotar nunca; fuera en cuanto se haya ido la suciedad.',
+  'Cold clean water, face up, never rubbed; out as soon as the dirt is gone; stop if the picture runs or lifts.': 'Agua fría y limpia, boca arriba, sin frotar nunca; fuera en cuanto se haya ido la suciedad; pare si la imagen se corre o se levanta.',
   'Freezing photographs here is wet salvage, to buy time; pest freezing is another protocol.':
     'Congelar fotografías aquí es salvamento en mojado, para ganar tiempo; congelar por plagas es otro protocolo.',
   'Most processes may be frozen in wet salvage.': 'La mayoría de los procesos se puede congelar en el salvamento en mojado.',
@@ -70,5 +70,5 @@ export const PHOTOGRAPHS: Readonly<Record<string, string>> = {
   'Our own calibration: the digital-print rule, applied to any print whose image moves.': 'Calibración propia: la regla de las impresiones digitales, aplicada a cualquier copia cuya imagen se corre.',
   'Photographs without a surviving negative come before those with one.': 'Las fotografías sin un negativo que se conserve van antes que las que lo tienen.',
   'photograph advice quoting the American Institute for Conservation, seen on a blog.': 'consejo sobre fotografías que cita al American Institute for Conservation, visto en un blog.',
-  'As far as anyone knows the only copy: take it before those with a negative.': 'Hasta donde se sabe, el único ejemplar: tómelo antes que los que tienen negativo.',
+  'Perhaps the only copy: care for it before those with a negative.': 'Quizá sea la única copia: atiéndala antes que las que tienen negativo.',
 };

@@ -3,14 +3,14 @@ export const TEXTILE_DYES: Readonly<Record<string, string>> = {
   'Dye that moves keeps moving while the cloth is wet: a conservator at once.': 'El tinte que se corre sigue corriéndose mientras la tela está mojada: un conservador de inmediato.',
   'Until then: layers kept apart, no water added, dried as fast as is safe under a clean cloth that draws the dye outward.':
     'Hasta entonces: capas separadas, sin añadir agua, secado tan rápido como sea seguro bajo una tela limpia que saque el tinte hacia afuera.',
-  'Never let it share a rinse bath.': 'Nunca deje que comparta un baño de enjuague.',
+  'Never rinse it together with anything else.': 'Nunca lo enjuague junto con otra cosa.',
   'Never fold it on itself without a barrier.': 'Nunca lo doble sobre sí mismo sin una barrera.',
   'Never leave it to dry slowly while folded.': 'Nunca lo deje secarse despacio mientras está doblado.',
-  'Barrier between all layers; clean cloth on the face, changed as it takes dye.': 'Una barrera entre todas las capas; tela limpia sobre la cara, que se cambia a medida que toma tinte.',
+  'Barrier between all layers; clean cloth on its upper side, changed as it takes dye.': 'Una barrera entre todas las capas; tela limpia sobre el lado de arriba, que se cambia cuando se mancha de color.',
   'A bleeding textile that cannot be treated is frozen singly, interleaved.': 'Un textil cuyo tinte se corre y que no se puede tratar se congela solo, con las capas intercaladas.',
   'Inside the Conservator\'s Studio (conservator\'s blog) on freezing textiles: paper between every layer stops dye transfer.':
     'Inside the Conservator\'s Studio (blog de una conservadora) sobre la congelación de textiles: papel entre todas las capas detiene el paso del tinte.',
-  'Wrap singly, freezer or waxed paper between every layer, as few folds as possible.': 'Envuélvalo solo, con papel para congelador o encerado entre todas las capas y los menos pliegues posibles.',
+  'Wrap singly, freezer or waxed paper between every layer, as few folds as possible.': 'Envuélvalo por separado, con papel para congelador o encerado entre todas las capas y los menos pliegues posibles.',
   'Bleeding dyes are beyond first aid: a conservator decides on water.': 'Los tintes que se corren están más allá de los primeros auxilios: sobre el agua decide un conservador.',
   'The dye moves: ask a conservator before any water touches it.': 'El tinte se corre: pregunte a un conservador antes de que lo toque el agua.',
   'Any dye on the swab stops the rinse, and a thing that has bled is not tested again but handled as bleeding.':

@@ -34,5 +34,5 @@ export const TEXTILE_PRACTICE: Readonly<Record<string, string>> = {
   'Fans low and indirect: across the cloth from a distance, never on it.': 'Ventiladores bajos e indirectos: a lo largo de la tela, de lejos, nunca sobre ella.',
   'Folds and pockets of flooded cloth hide glass, needles and pins.': 'Los pliegues y bolsillos de la tela inundada esconden vidrios, agujas y alfileres.',
   'salvage crews check folds before reaching in; care guidance section 9 no. 12.': 'los equipos de rescate revisan los pliegues antes de meter la mano; guía de cuidados, sección 9, n.º 12.',
-  'Feel from outside before you reach into folds or pockets: broken glass and needles.': 'Palpe por fuera antes de meter la mano en pliegues o bolsillos: vidrios rotos y agujas.',
+  'Look before you touch, do not squeeze, never reach into folds or pockets: there may be glass or needles.': 'Mire antes de tocar, no apriete, no meta la mano en pliegues ni bolsillos: puede haber vidrios o agujas.',
 };

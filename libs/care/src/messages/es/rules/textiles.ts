@@ -5,12 +5,12 @@ export const TEXTILES: Readonly<Record<string, string>> = {
   'Never wring or twist it.': 'Nunca lo escurra ni lo retuerza.',
   'Boxed for freezing: small groups, freezer or waxed paper between them.': 'En caja para congelar: grupos pequeños, con papel para congelador o encerado entre ellos.',
   'A large flat textile is rinsed, pressed and dried flat, and moves only on a solid support or sling.':
-    'Un textil plano grande se enjuaga, se presiona y se seca plano, y solo se mueve sobre un soporte firme o una eslinga.',
+    'Un textil plano grande se enjuaga, se presiona y se seca plano, y solo se mueve sobre un soporte firme o una tela fuerte a modo de hamaca.',
   'The weight of the water tears the seams of a large wet textile.': 'El peso del agua rasga las costuras de un textil grande mojado.',
   'Never lift it by an edge.': 'Nunca lo levante por un borde.',
   'Never stack it wet.': 'Nunca lo apile mojado.',
   'Never unfold it before a prepared space is free.': 'Nunca lo desdoble antes de que haya libre un lugar preparado.',
-  'Move it drained, on a board, sling or stretched cloth.': 'Muévalo escurrido, sobre una tabla, una eslinga o una tela tensada.',
+  'Let the water run off without squeezing; then move it with two people or more, on a board, sling or stretched cloth.': 'Deje que gotee, sin exprimirlo ni retorcerlo; después muévalo entre dos o más personas, sobre una tabla o una tela fuerte tensada.',
   'A padded quilt that is already soaked and whose dyes pass goes the way of large textiles, with a flag for the conservator; otherwise the conservator decides.':
     'Una colcha acolchada que ya está empapada y cuyos tintes pasan la prueba sigue la vía de los textiles grandes, con aviso al conservador; si no, decide el conservador.',
   'Rinse what is already soaked and dye-fast; a dry one is never washed (rule dry.not-wetted-again).':
@@ -23,7 +23,7 @@ export const TEXTILES: Readonly<Record<string, string>> = {
   'A garment, hat or shoe is blotted, padded out to its shape with absorbent filling and dried flat or supported.':
     'A una prenda, un sombrero o un zapato se le absorbe el agua, se rellena hasta su forma con material absorbente y se seca plano o apoyado.',
   'Never hang a wet costume.': 'Nunca cuelgue un traje mojado.',
-  'Carry it on a sling; tag every part that comes off and keep it with the rest.': 'Llévelo en una eslinga; etiquete cada parte que se desprenda y guárdela con el resto.',
+  'Carry it on a sling; tag every part that comes off and keep it with the rest.': 'Llévelo sobre una tela fuerte a modo de hamaca; etiquete cada parte que se desprenda y guárdela con el resto.',
   'A costume with metal, bone, leather, beads or sequins is dried fast but under control, treated to its most vulnerable part.':
     'Un traje con metal, hueso, cuero, cuentas o lentejuelas se seca rápido pero bajo control, según su parte más vulnerable.',
   'Never give it a long bath.': 'Nunca le dé un baño largo.',
