@@ -2,6 +2,7 @@
 import { partsOf } from './facts.js';
 import type { Family } from './materials.js';
 import { MATERIALS } from './materials.js';
+import { say } from './messages/message.js';
 import type { Assessment, Fibre, MaterialClass, TriageContext } from './types.js';
 
 /** One contradiction with the members it lies in, the one to correct first standing first. */
@@ -39,59 +40,59 @@ const done = (context: TriageContext, step: 'dry' | 'freeze'): boolean => contex
 
 const CHECKS: readonly Check[] = [
   {
-    code: 'wetted-ahead', members: ['wettedAtMs'], text: 'The time of wetting lies ahead. Leave it out when nobody knows it.',
+    code: 'wetted-ahead', members: ['wettedAtMs'], text: say('The time of wetting lies ahead. Leave it out when nobody knows it.').text,
     holds: ({ wettedAtMs }, { nowMs }) => wettedAtMs !== null && wettedAtMs > nowMs,
   },
   {
-    code: 'wetting-time-not-a-time', members: ['wettedAtMs'], text: 'The time of wetting is not a time. Leave it out when nobody knows it.',
+    code: 'wetting-time-not-a-time', members: ['wettedAtMs'], text: say('The time of wetting is not a time. Leave it out when nobody knows it.').text,
     holds: ({ wettedAtMs }) => wettedAtMs !== null && !Number.isFinite(wettedAtMs),
   },
   {
-    code: 'count-not-whole', members: ['count'], text: 'A lot counts whole pieces, one at least.',
+    code: 'count-not-whole', members: ['count'], text: say('A lot counts whole pieces, one at least.').text,
     holds: ({ count }) => !Number.isInteger(count) || count < 1,
   },
   {
-    code: 'dripping-after-drying', members: ['wetState', 'doneSteps'], text: 'It is said to be dripping and to be dried. If it was wetted again, say so as a correction.',
+    code: 'dripping-after-drying', members: ['wetState', 'doneSteps'], text: say('It is said to be dripping and to be dried. If it was wetted again, say so as a correction.').text,
     holds: (assessment, context) => dripping(assessment) && done(context, 'dry'),
   },
   {
-    code: 'dripping-while-frozen', members: ['wetState', 'doneSteps'], text: 'It is said to be dripping and to lie frozen. If it thawed, record the thaw first.',
+    code: 'dripping-while-frozen', members: ['wetState', 'doneSteps'], text: say('It is said to be dripping and to lie frozen. If it thawed, record the thaw first.').text,
     holds: (assessment, context) => dripping(assessment) && done(context, 'freeze'),
   },
   {
-    code: 'silk-of-another-fibre', members: ['fibre', 'materialClass'], text: 'It is called silk, and its fibre is another. Correct one of the two, or call the fibre mixed.',
+    code: 'silk-of-another-fibre', members: ['fibre', 'materialClass'], text: say('It is called silk, and its fibre is another. Correct one of the two, or call the fibre mixed.').text,
     holds: ({ materialClass, fibre }) => isSilk(materialClass) && isNamed(fibre) && fibre !== 'silk',
   },
   {
-    code: 'wool-of-another-fibre', members: ['fibre', 'materialClass'], text: 'It is called wool, and its fibre is another. Correct one of the two, or call the fibre mixed.',
+    code: 'wool-of-another-fibre', members: ['fibre', 'materialClass'], text: say('It is called wool, and its fibre is another. Correct one of the two, or call the fibre mixed.').text,
     holds: ({ materialClass, fibre }) => materialClass === 'textile-wool' && isNamed(fibre) && fibre !== 'wool',
   },
   {
-    code: 'fibre-of-no-textile', members: ['fibre', 'materialClass', 'parts'], text: 'A textile fibre is named for a thing without any textile. Correct the material, or add the textile as a part.',
+    code: 'fibre-of-no-textile', members: ['fibre', 'materialClass', 'parts'], text: say('A textile fibre is named for a thing without any textile. Correct the material, or add the textile as a part.').text,
     holds: (assessment) => assessment.fibre !== 'unknown' && partsOf(assessment).every((materialClass) => FIBRELESS.has(MATERIALS[materialClass].family)),
   },
   {
-    code: 'all-tested-without-test', members: ['allColoursTested', 'colourTests'], text: 'All colours are said to be tested, and no test is recorded.',
+    code: 'all-tested-without-test', members: ['allColoursTested', 'colourTests'], text: say('All colours are said to be tested, and no test is recorded.').text,
     holds: ({ allColoursTested, colourTests }) => allColoursTested && colourTests.length === 0,
   },
   {
-    code: 'colour-without-name', members: ['colourTests'], text: 'A colour test names no colour.',
+    code: 'colour-without-name', members: ['colourTests'], text: say('A colour test names no colour.').text,
     holds: ({ colourTests }) => colourTests.some(({ colour }) => colour.trim() === ''),
   },
   {
-    code: 'colour-not-listed', members: ['colourTests', 'colours'], text: 'A test grades a colour that is not among those listed.',
+    code: 'colour-not-listed', members: ['colourTests', 'colours'], text: say('A test grades a colour that is not among those listed.').text,
     holds: notListed,
   },
   {
-    code: 'mud-from-clean-water', members: ['water', 'soil'], text: 'Clean water leaves no heavy mud. Correct the water, or say that nobody knows it.',
+    code: 'mud-from-clean-water', members: ['water', 'soil'], text: say('Clean water leaves no heavy mud. Correct the water, or say that nobody knows it.').text,
     holds: ({ water, soil }) => water === 'clean' && soil === 'heavy-mud',
   },
   {
-    code: 'sewage-in-clean-water', members: ['water', 'hazards'], text: 'Sewage was seen, and the water is called clean. Correct the water, or say that nobody knows it.',
+    code: 'sewage-in-clean-water', members: ['water', 'hazards'], text: say('Sewage was seen, and the water is called clean. Correct the water, or say that nobody knows it.').text,
     holds: ({ water, hazards }) => water === 'clean' && hazards.includes('sewage'),
   },
   {
-    code: 'part-named-unknown', members: ['parts'], text: 'A part is named without its material. Leave the part out, or call the whole thing unknown.',
+    code: 'part-named-unknown', members: ['parts'], text: say('A part is named without its material. Leave the part out, or call the whole thing unknown.').text,
     holds: ({ materialClass, parts }) => materialClass !== 'unknown' && (parts?.includes('unknown') ?? false),
   },
 ];

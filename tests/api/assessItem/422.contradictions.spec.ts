@@ -25,7 +25,7 @@ test('the first look puts the doorway right; a later one that says otherwise abo
   const second = { materialClass: 'textile-wool', fibre: 'wool', hazards: ['sharps'], alreadyBled: false, mould: 'none', water: 'grey', wettedAt: '2026-05-09T02:00:00Z' };
   const { body } = await bench.assess(quilt.id, second).expect(422);
   expect(faults(body)).toEqual(['#/alreadyBled', '#/fibre', '#/hazards', '#/materialClass', '#/mould', '#/water', '#/wettedAt'].map((pointer) => `${pointer} earlier_look`));
-  expect(body.detail).toContain('`seenAgain`');
+  expect(body.detail).toContain('as seen again, with the reason');
   expect(await recordOf(bench, quilt.id)).toEqual(before);
   const corrected = await bench.assess(quilt.id, { ...second, seenAgain: { reason: 'The label was on the wrong bundle.' } }).expect(201);
   expect(corrected.body).toMatchObject({ seenAgain: { reason: 'The label was on the wrong bundle.' }, observed: { materialClass: 'textile-wool', alreadyBled: false, hazards: ['sharps'] } });

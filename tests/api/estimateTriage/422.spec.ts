@@ -22,3 +22,13 @@ test('what cannot all be true is refused with every contradiction at its place',
   ]);
   for (const { detail } of body.errors) expect(detail).toMatch(/^[A-Z].*\.$/);
 });
+
+test('the refusal is said in the language of the reader too; the details stay English for whoever builds the screen', async () => {
+  const assessment = { materialClass: 'photo-colour-print', fibre: 'wool', wetState: 'wet', colours: ['red'], colourTests: [{ colour: 'blue', solution: 'water', method: 'swab', reading: '3' }] };
+  const { body } = await network.post('/v1/estimates/triage', { assessment, floodAt: '2026-05-08T18:00:00Z' }, { 'accept-language': 'es' }).expect(422);
+  expect(body.inWords).toEqual([
+    'Se nombra una fibra textil para algo que no tiene textil. Corrija el material, o añada el textil como parte.',
+    'Una prueba da grado a un color que no está en la lista.',
+  ]);
+  expect(body.errors.map(({ detail }: { detail: string }) => detail)).toEqual([expect.stringContaining('A textile fibre is named'), expect.stringContaining('A test grades a colour')]);
+});

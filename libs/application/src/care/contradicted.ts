@@ -1,5 +1,5 @@
 /** Observations that cannot all be true, as a refusal that names all of them at once. */
-import { contradictionsIn, type Assessment, type Contradiction, type TriageContext } from '#care';
+import { contradictionsIn, render, type Assessment, type Contradiction, type Message, type TriageContext } from '#care';
 import { Problem, type ProblemError } from '#contracts';
 
 /** Members of an assessment or of its moment as they are called in a body; the others have one name. */
@@ -22,18 +22,28 @@ export function pointerTo(member: string, { observations, moment, names = {} }: 
   return `${OF_THE_MOMENT.has(member) ? moment : observations}/${names[member] ?? NAME_IN_BODY[member] ?? member}`;
 }
 
-/** One fault for each contradiction, at the member to correct first; at one that the body holds, where it holds any. */
-export function contradictionErrors(contradictions: readonly Contradiction[], places: PlacesInBody, said: ReadonlySet<string> = new Set()): ProblemError[] {
-  return contradictions.map(({ code, members, text }) => ({
-    detail: text, code: code.replaceAll('-', '_'), pointer: pointerTo(members.find((member) => said.has(member)) ?? members[0] ?? '', places),
-  }));
+/** A fault as it is told to whoever builds the screen, and to whoever stands before it. */
+export interface Fault extends ProblemError {
+  inWords: Message;
 }
 
-/** Refuses what cannot all be true, with every fault. @throws Problem observations_contradict */
-export function refuseContradictions(errors: readonly ProblemError[], advice = ''): void {
-  if (errors.length === 0) return;
-  const what = errors.length === 1 ? 'One thing that was said cannot be true beside the others' : `${errors.length} things that were said cannot be true beside the others`;
-  throw new Problem('observations_contradict', `${what}; see errors and correct them together. Nothing was changed.${advice}`, { errors: [...errors] });
+/** A fault from a sentence. */
+export function faultOf(inWords: Message, code: string, pointer: string): Fault {
+  return { detail: render(inWords, 'en'), code, pointer, inWords };
+}
+
+/** One fault for each contradiction, at the member to correct first; at one that the body holds, where it holds any. */
+export function contradictionErrors(contradictions: readonly Contradiction[], places: PlacesInBody, said: ReadonlySet<string> = new Set()): Fault[] {
+  return contradictions.map(({ code, members, text }) => faultOf({ text }, code.replaceAll('-', '_'), pointerTo(members.find((member) => said.has(member)) ?? members[0] ?? '', places)));
+}
+
+/** Refuses what cannot all be true, with every fault and what can be done. @throws Problem observations_contradict */
+export function refuseContradictions(faults: readonly Fault[], advice: Message | null = null): void {
+  if (faults.length === 0) return;
+  const what = faults.length === 1 ? 'One thing that was said cannot be true beside the others' : `${faults.length} things that were said cannot be true beside the others`;
+  const errors = faults.map(({ inWords: _, ...error }) => error);
+  const inWords = [...faults.map((fault) => fault.inWords), ...(advice === null ? [] : [advice])];
+  throw new Problem('observations_contradict', `${what}; see errors and correct them together. Nothing was changed.${advice === null ? '' : ` ${render(advice, 'en')}`}`, { errors, members: { inWords } });
 }
 
 /**

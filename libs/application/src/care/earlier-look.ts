@@ -1,7 +1,6 @@
 /** What a new look says against an earlier one about things that do not change by themselves. */
-import type { Assessment, Hazard, MaterialClass, StepKind, WaterKind } from '#care';
-import type { ProblemError } from '#contracts';
-import { AT_THE_TOP, pointerTo } from './contradicted.js';
+import { say, wordsOfAnswer, type Assessment, type Hazard, type MaterialClass, type Message, type StepKind, type WaterKind } from '#care';
+import { AT_THE_TOP, faultOf, pointerTo, type Fault } from './contradicted.js';
 import type { StepResultRecord } from '../ports/step-store.js';
 
 /** What was seen now; what is left out was not spoken of. */
@@ -16,7 +15,7 @@ interface Earlier {
 interface Check {
   member: keyof Assessment;
   /** What stands on record, in words, when the new look speaks against it. */
-  against: (earlier: Earlier, seen: Seen) => string | null;
+  against: (earlier: Earlier, seen: Seen) => Message | string | null;
 }
 
 /** Classes that say that nobody knows. */
@@ -28,16 +27,16 @@ const dirt = (water: WaterKind | undefined): number | null => (water === undefin
 const CHECKS: readonly Check[] = [
   {
     member: 'materialClass',
-    against: ({ known }, { materialClass }) => (materialClass !== undefined && !NOT_KNOWN.has(materialClass) && !NOT_KNOWN.has(known.materialClass) && materialClass !== known.materialClass ? `\`${known.materialClass}\`` : null),
+    against: ({ known }, { materialClass }) => (materialClass !== undefined && !NOT_KNOWN.has(materialClass) && !NOT_KNOWN.has(known.materialClass) && materialClass !== known.materialClass ? wordsOfAnswer('materialClass', known.materialClass) : null),
   },
-  { member: 'fibre', against: ({ known }, { fibre }) => (fibre !== undefined && fibre !== 'unknown' && known.fibre !== 'unknown' && fibre !== known.fibre ? `\`${known.fibre}\`` : null) },
-  { member: 'alreadyBled', against: ({ known }, { alreadyBled }) => (known.alreadyBled === true && alreadyBled === false ? 'dye that had run' : null) },
+  { member: 'fibre', against: ({ known }, { fibre }) => (fibre !== undefined && fibre !== 'unknown' && known.fibre !== 'unknown' && fibre !== known.fibre ? wordsOfAnswer('fibre', known.fibre) : null) },
+  { member: 'alreadyBled', against: ({ known }, { alreadyBled }) => (known.alreadyBled === true && alreadyBled === false ? say('dye that had run') : null) },
   {
     member: 'water',
-    against: ({ known }, { water }) => ((dirt(water) ?? Infinity) < (dirt(known.water) ?? -Infinity) ? `\`${known.water}\` water` : null),
+    against: ({ known }, { water }) => ((dirt(water) ?? Infinity) < (dirt(known.water) ?? -Infinity) ? wordsOfAnswer('water', known.water) : null),
   },
-  { member: 'wettedAtMs', against: ({ known }, { wettedAtMs }) => (known.wettedAtMs !== null && (wettedAtMs ?? -Infinity) > known.wettedAtMs ? `an earlier wetting, ${new Date(known.wettedAtMs).toISOString()}` : null) },
-  { member: 'mould', against: ({ known, done }, { mould }) => (known.mould === 'active' && mould === 'none' && !done.has('surface-clean') ? 'active mould, and nobody has taken it off' : null) },
+  { member: 'wettedAtMs', against: ({ known }, { wettedAtMs }) => (known.wettedAtMs !== null && (wettedAtMs ?? -Infinity) > known.wettedAtMs ? say('an earlier wetting, {moment}', { moment: new Date(known.wettedAtMs).toISOString() }) : null) },
+  { member: 'mould', against: ({ known, done }, { mould }) => (known.mould === 'active' && mould === 'none' && !done.has('surface-clean') ? say('active mould, and nobody has taken it off') : null) },
   { member: 'hazards', against: ({ known }, { hazards }) => (hazards === undefined ? null : listed(known.hazards.filter((hazard) => !hazards.includes(hazard)))) },
 ];
 
@@ -49,11 +48,11 @@ export function wasLookedAt(results: readonly Pick<StepResultRecord, 'step' | 'o
 }
 
 /** One fault for each thing that an earlier look recorded otherwise. */
-export function againstEarlierLook(earlier: Earlier, seen: Seen): ProblemError[] {
+export function againstEarlierLook(earlier: Earlier, seen: Seen): Fault[] {
   return CHECKS.flatMap(({ member, against }) => {
     const stands = against(earlier, seen);
-    return stands === null ? [] : [{ detail: `An earlier look recorded ${stands}; that does not change by itself.`, code: 'earlier_look', pointer: pointerTo(member, AT_THE_TOP) }];
+    return stands === null ? [] : [faultOf(say('An earlier look recorded: {what}. That does not change by itself.', { what: stands }), 'earlier_look', pointerTo(member, AT_THE_TOP))];
   });
 }
 
-export const SEEN_AGAIN_ADVICE = ' Where an earlier look was wrong, send the same again with `seenAgain` and the reason; both looks stay on record.';
+export const SEEN_AGAIN_ADVICE = say('Where an earlier look was wrong, send the same again as seen again, with the reason; both looks stay on record.');

@@ -41,7 +41,7 @@ async function refuseUntrue(stores: Stores, call: UseCaseCall, item: ItemRecord,
   const said = new Set(Object.entries(observations).flatMap(([member, value]) => (value === undefined ? [] : [member])));
   const contradictions = broughtIn(known, observed, await triageContextOf(stores, call, item.incidentId, standing.done), said);
   const otherwise = seenAgain === null && wasLookedAt(standing.results) ? againstEarlierLook({ known, done: standing.done }, observations) : [];
-  refuseContradictions([...contradictionErrors(contradictions, AT_THE_TOP, said), ...otherwise], otherwise.length > 0 ? SEEN_AGAIN_ADVICE : '');
+  refuseContradictions([...contradictionErrors(contradictions, AT_THE_TOP, said), ...otherwise], otherwise.length > 0 ? SEEN_AGAIN_ADVICE : null);
 }
 
 /** What was found is not unfound by a look that did not see it: dye that has run and mould stay until somebody says otherwise. */

@@ -1,7 +1,7 @@
-import { contradictionsIn, type WaterKind } from '#care';
-import { Problem, type ProblemError } from '#contracts';
+import { contradictionsIn, say, type WaterKind } from '#care';
+import { Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
-import { AT_THE_TOP, contradictionErrors, refuseContradictions } from '../care/contradicted.js';
+import { AT_THE_TOP, contradictionErrors, faultOf, refuseContradictions, type Fault } from '../care/contradicted.js';
 import { claimRoom } from '../custody/capacity.js';
 import { incidentForIntake } from '../custody/open-incident.js';
 import { firstAssessment } from '../intake/first-assessment.js';
@@ -35,9 +35,9 @@ export async function takeInItem(stores: Stores, call: UseCaseCall, input: TakeI
 }
 
 /** What came before it got wet: one of the two times is wrong. */
-function arrivedDry({ arrivedAtMs, wettedAtMs }: TakeInItemInput): ProblemError[] {
+function arrivedDry({ arrivedAtMs, wettedAtMs }: TakeInItemInput): Fault[] {
   if (wettedAtMs === null || arrivedAtMs === null || wettedAtMs <= arrivedAtMs) return [];
-  return [{ detail: 'It arrived before it got wet. One of the two times is wrong.', code: 'arrived_before_wetted', pointer: '#/arrivedAt' }];
+  return [faultOf(say('It arrived before it got wet. One of the two times is wrong.'), 'arrived_before_wetted', '#/arrivedAt')];
 }
 
 function unknown(what: string, pointer: string): Problem {

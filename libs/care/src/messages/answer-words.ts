@@ -27,11 +27,15 @@ const WORDS_OF: Readonly<Record<string, Readonly<Record<string, Message>>>> = {
 const HOURS_AGO = /^(\d+) h ago$/;
 
 /** An answer to the question about an observation, in words; the answer itself where there are none. */
-export function answerInWords(observation: string, answer: string, language: Language): string {
+export function wordsOfAnswer(observation: string, answer: string): Message {
   const hoursAgo = HOURS_AGO.exec(answer)?.[1];
-  if (hoursAgo !== undefined) return render(say('{hours, plural, one {# hour ago} other {# hours ago}}', { hours: Number(hoursAgo) }), language);
-  const words = ownWord(WORDS_OF[observation], answer) ?? ownWord(OTHER_WORDS, answer);
-  return words === undefined ? answer : render(words, language);
+  if (hoursAgo !== undefined) return say('{hours, plural, one {# hour ago} other {# hours ago}}', { hours: Number(hoursAgo) });
+  return ownWord(WORDS_OF[observation], answer) ?? ownWord(OTHER_WORDS, answer) ?? { text: answer };
+}
+
+/** As `wordsOfAnswer`, said in a language. */
+export function answerInWords(observation: string, answer: string, language: Language): string {
+  return render(wordsOfAnswer(observation, answer), language);
 }
 
 function ownWord(words: Readonly<Record<string, Message>> | undefined, answer: string): Message | undefined {

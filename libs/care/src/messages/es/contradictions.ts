@@ -1,0 +1,23 @@
+/** What cannot all be true of one thing. */
+export const CONTRADICTIONS: Readonly<Record<string, string>> = {
+  'The time of wetting lies ahead. Leave it out when nobody knows it.': 'La hora en que se mojó está en el futuro. Si nadie la sabe, déjela sin poner.',
+  'The time of wetting is not a time. Leave it out when nobody knows it.': 'La hora en que se mojó no es una hora. Si nadie la sabe, déjela sin poner.',
+  'A lot counts whole pieces, one at least.': 'Un lote se cuenta en piezas enteras, una como mínimo.',
+  'It is said to be dripping and to be dried. If it was wetted again, say so as a correction.': 'Se dice que gotea y que ya se secó. Si se volvió a mojar, dígalo como corrección.',
+  'It is said to be dripping and to lie frozen. If it thawed, record the thaw first.': 'Se dice que gotea y que está congelado. Si se descongeló, anote primero la descongelación.',
+  'It is called silk, and its fibre is another. Correct one of the two, or call the fibre mixed.': 'Se dice que es seda, y la fibra es otra. Corrija una de las dos cosas, o ponga la fibra como mezcla.',
+  'It is called wool, and its fibre is another. Correct one of the two, or call the fibre mixed.': 'Se dice que es lana, y la fibra es otra. Corrija una de las dos cosas, o ponga la fibra como mezcla.',
+  'A textile fibre is named for a thing without any textile. Correct the material, or add the textile as a part.': 'Se nombra una fibra textil para algo que no tiene textil. Corrija el material, o añada el textil como parte.',
+  'All colours are said to be tested, and no test is recorded.': 'Se dice que se probaron todos los colores, y no consta ninguna prueba.',
+  'A colour test names no colour.': 'Una prueba de color no nombra ningún color.',
+  'A test grades a colour that is not among those listed.': 'Una prueba da grado a un color que no está en la lista.',
+  'Clean water leaves no heavy mud. Correct the water, or say that nobody knows it.': 'El agua limpia no deja mucho barro. Corrija el agua, o diga que nadie la conoce.',
+  'Sewage was seen, and the water is called clean. Correct the water, or say that nobody knows it.': 'Se vieron aguas negras, y se dice que el agua es limpia. Corrija el agua, o diga que nadie la conoce.',
+  'A part is named without its material. Leave the part out, or call the whole thing unknown.': 'Se nombra una parte sin su material. Quite la parte, o ponga el objeto entero como desconocido.',
+  'It arrived before it got wet. One of the two times is wrong.': 'Llegó antes de mojarse. Una de las dos horas está mal.',
+  'An earlier look recorded: {what}. That does not change by itself.': 'Una revisión anterior anotó: {what}. Eso no cambia por sí solo.',
+  'dye that had run': 'tinte que se había corrido',
+  'an earlier wetting, {moment}': 'que se mojó antes, {moment}',
+  'active mould, and nobody has taken it off': 'moho activo, y nadie lo ha quitado',
+  'Where an earlier look was wrong, send the same again as seen again, with the reason; both looks stay on record.': 'Si la revisión anterior estaba equivocada, envíe lo mismo otra vez como visto de nuevo, con el motivo; constan las dos revisiones.',
+};
