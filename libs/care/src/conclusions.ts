@@ -63,7 +63,8 @@ export function statements(conclusions: readonly { ruleId: string; text: string 
 /** Why: one reason for each rule that applies; first those that decided (`decisive`, most decisive first), then the rest in the order of the book. */
 export function reasonsOf(rules: readonly Rule[], decisive: readonly string[] = []): Reason[] {
   const place = new Map([...new Set(decisive)].map((ruleId, index) => [ruleId, index]));
-  const rank = ({ id }: Rule): number => place.get(id) ?? place.size;
+  // What holds of everything explains nothing about this thing.
+  const rank = ({ id, because }: Rule): number => (because.length === 0 ? place.size : (place.get(id) ?? place.size));
   // The sort is stable, so what did not decide keeps the order of the book.
   return rules.toSorted((a, b) => rank(a) - rank(b)).map((rule) => ({ ruleId: rule.id, text: rule.text, because: [...rule.because], source: { ...rule.source } }));
 }

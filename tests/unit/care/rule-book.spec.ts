@@ -1,6 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import type { Assessment } from '#care';
-import { DEFAULT_CALIBRATION, findRule, MATERIAL_CLASSES, MATERIALS, RULE_BOOK, RULE_BOOK_VERSION, STEP_KINDS, triage } from '#care';
+import { DEFAULT_CALIBRATION, findRule, MATERIAL_CLASSES, MATERIALS, RULE_BOOK, RULE_BOOK_VERSION, STEP_KINDS, triage, triageOutcome } from '#care';
 import { contextAt, knownAssessment } from './assessment.support.js';
 
 describe('the rule book', () => {
@@ -81,5 +81,18 @@ describe('the calibration', () => {
     const shorter = { ...DEFAULT_CALIBRATION, clockHours: { ...DEFAULT_CALIBRATION.clockHours, mould: { warn: 12, deadline: 30 } } };
     const [usual, changed] = [triage(knownAssessment(), contextAt(0)), triage(knownAssessment(), contextAt(0), shorter)];
     expect(usual.startByMs - changed.startByMs).toBe(18 * 3_600_000);
+  });
+});
+
+describe('reasons', () => {
+  test('begin with what decided: the binding clock and the ways, then the rest; what holds of everything stands behind', () => {
+    const { reasons, clocks, options } = triageOutcome(knownAssessment({ materialClass: 'textile-quilt-padded', alreadyBled: true }), contextAt(3));
+    expect(reasons[0]?.ruleId).toBe(clocks[0]?.ruleId);
+    const places = new Map(reasons.map(({ ruleId }, index) => [ruleId, index]));
+    const deciding = options.flatMap(({ ruleIds }) => ruleIds).filter((id) => (reasons[places.get(id) ?? 0]?.because.length ?? 0) > 0);
+    const lastDeciding = Math.max(...deciding.map((id) => places.get(id) ?? 0));
+    const general = reasons.filter(({ because }) => because.length === 0).map(({ ruleId }) => places.get(ruleId) ?? 0);
+    expect(deciding.length).toBeGreaterThan(2);
+    expect(Math.min(...general)).toBeGreaterThan(lastDeciding);
   });
 });
