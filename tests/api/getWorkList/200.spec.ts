@@ -60,6 +60,8 @@ test('a frozen thing that a lead wants treated is thawed first, with the caution
   expect(order).toMatchObject({ step: 'thaw', disposition: 'treat', keeper: { kind: 'freezer', code: 'F1' }, care: { step: 'thaw', zone: 'cold' } });
   const cautions = order.care.cautions.map(({ text }: { text: string }) => text);
   expect(cautions).toEqual(expect.arrayContaining(['Thaw only what this session can dry.', 'Keep the bag shut until the parcel is as warm as the room.']));
+  // The thaw is the same for a quilt and for a book, and a cold bath is for textiles alone.
+  expect(cautions.join(' ')).not.toMatch(/bath/);
   // It thaws in the flood water it was frozen with.
   expect(order.care.ppe).toEqual(expect.arrayContaining(['waterproof rubber gloves', 'goggles']));
 });

@@ -28,9 +28,12 @@ export function nextStepOf(stage: Stage, option: DispositionOption, settled: Rea
   return nextInRoute(option, settled);
 }
 
-/** What the rule book says of the step itself, of whatever thing. */
-const THAW_CAUTIONS = RULE_BOOK.flatMap(({ id, concludes }) =>
-  id.startsWith('freezing.thaw') ? concludes.flatMap((conclusion) => (conclusion.kind === 'caution' && conclusion.steps?.includes('thaw') ? [{ ruleId: id, text: conclusion.text }] : [])) : [],
+/**
+ * What the rule book says of the step itself, of whatever thing: a cold bath is for textiles alone and must not be read beside a
+ * frozen book. To unfold nothing before it has thawed is said of textiles and harms nothing else.
+ */
+const THAW_CAUTIONS = RULE_BOOK.filter(({ id, families }) => id === 'freezing.thaw' || (id.startsWith('freezing.thaw.') && families === undefined)).flatMap(({ id, concludes }) =>
+  concludes.flatMap((conclusion) => (conclusion.kind === 'caution' && conclusion.steps?.includes('thaw') ? [{ ruleId: id, text: conclusion.text }] : [])),
 );
 
 /** What a thaw takes over from a step; the planner's steps carry no equipment. */
