@@ -10,7 +10,7 @@ import type { BreathingProtection } from './protection.js';
 import { published } from './sources.js';
 import type { CareStep, Restriction, Skill, Source, StepKind } from './types.js';
 
-/** Numbers a network may set for its own people. All our own calibration. */
+/** Numbers of the people checks, given by the caller; no route sets them for a network yet. All our own calibration. */
 export interface PeopleCalibration {
   /** Most hours on shift without a real break. */
   consecutiveHoursMax: number;
@@ -181,7 +181,7 @@ export function hoursSinceRest(shifts: Worker['shifts'], atMs: number, restHours
 
 const HOUR_MS = 3_600_000;
 
-const REST = ours(say('Our own calibration: hours on shift without a real break, and how long a break is one. A network may set both.'));
+const REST = ours(say('Our own calibration: hours on shift without a real break, and how long a break is one.'));
 
 function hoursReasons({ shifts }: Worker, { atMs }: WorkConditions, { consecutiveHoursMax: most, restHours: rest }: PeopleCalibration): SuitabilityReason[] {
   const hours = hoursSinceRest(shifts, atMs, rest);

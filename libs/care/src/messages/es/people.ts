@@ -20,8 +20,8 @@ export const PEOPLE: Readonly<Record<string, string>> = {
   'a tight respirator against vapour (an N95 is not a gas mask)': 'un respirador ajustado contra vapores (un N95 no es una máscara de gas)',
   'a tight respirator': 'un respirador ajustado',
   'a respirator': 'un respirador',
-  'Our own calibration: hours on shift without a real break, and how long a break is one. A network may set both.':
-    'Calibración propia: las horas de turno sin un descanso de verdad, y cuánto dura un descanso que cuenta. Una red puede fijar ambas cosas.',
+  'Our own calibration: hours on shift without a real break, and how long a break is one.':
+    'Calibración propia: las horas de turno sin un descanso de verdad, y cuánto dura un descanso que cuenta.',
   'This person has been on shift for {hours} hours since the last break of {rest} hours. Nobody works more than {most} hours here: send them home to rest.':
     'Esta persona lleva {hours} horas de turno desde el último descanso de {rest} horas. Aquí nadie trabaja más de {most} horas: mándela a casa a descansar.',
   'It is too hot for the step “{step}” (wet-bulb globe temperature {wbgt} °C, with what its clothing adds): nobody does it now. Stopping beats finishing the batch. Cool the place, or wait for a cooler hour.':
