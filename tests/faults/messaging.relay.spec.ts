@@ -146,6 +146,27 @@ describe('the relay on the outbox', () => {
     expect((await there()).has(String(open))).toBe(true);
   });
 
+  test('removes no more rows than asked for, whichever way the planner joins them', async () => {
+    for (const join of ['nestloop', 'hashjoin', 'mergejoin']) {
+      await bench.append(await bench.tenant(), 8);
+      await bench.database.admin.query('analyze outbox');
+      await bench.database.admin.query("update outbox set done_at = now() - interval '9 days'");
+      const others = ['nestloop', 'hashjoin', 'mergejoin', 'memoize', 'material', 'indexscan', 'indexonlyscan', 'bitmapscan'].filter((name) => name !== join).map((name) => `-c enable_${name}=off`);
+      const url = new URL(bench.database.relayUrl);
+      url.searchParams.set('options', others.join(' '));
+      const oneWay = createPool({ connectionString: url.toString(), max: 1, applicationName: 'test-relay-join', onError: () => undefined });
+      try {
+        const { rows } = await oneWay.query<{ setting: string }>(`select current_setting('enable_${join}') || current_setting('enable_memoize') as setting`);
+        expect(rows[0]?.setting).toBe('onoff');
+        expect(await new PgOutboxRelay(oneWay).prune(86_400_000, 1)).toBe(1);
+        expect(await bench.count('true')).toBe(7);
+      } finally {
+        await oneWay.end();
+      }
+      await bench.database.admin.query('truncate outbox');
+    }
+  });
+
   test('relays that prune at the same moment remove each row once', async () => {
     await bench.append(await bench.tenant(), 60);
     await bench.database.admin.query("update outbox set done_at = now() - interval '9 days'");

@@ -52,13 +52,15 @@ export const EXHAUSTED = `
 
 /**
  * Removes up to `$2` of the rows that were done more than `$1` milliseconds ago, the oldest first, along the partial
- * index `outbox_done`. Relays that prune at the same moment pass over each other's rows.
+ * index `outbox_done`. Relays that prune at the same moment pass over each other's rows. The rows are chosen once and
+ * kept: a subquery on the inner side of a nested loop is asked again after each row that is gone, and chooses another.
  */
 export const PRUNE = `
-  delete from outbox o
-  using (select network_id, id from outbox
-          where done_at is not null and done_at < statement_timestamp() - $1 * interval '1 ms'
-          order by done_at limit $2 for update skip locked) old
+  with old as materialized (
+    select network_id, id from outbox
+    where done_at is not null and done_at < statement_timestamp() - $1 * interval '1 ms'
+    order by done_at limit $2 for update skip locked)
+  delete from outbox o using old
   where o.network_id = old.network_id and o.id = old.id and o.done_at is not null`;
 
 export const STANDING = `
