@@ -28,7 +28,7 @@ export function entityTag(version: number, language: Language = ENGLISH): string
 export const AcceptLanguage: MethodDecorator = ApiHeader({
   name: 'Accept-Language',
   required: false,
-  description: `Languages for sentences that people read, in order of preference: ${LANGUAGES.map((language) => `\`${language}\``).join(', ')}. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English.`,
+  description: `Languages for sentences that people read, in order of preference: ${LANGUAGES.map((language) => `\`${language}\``).join(', ')}. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member \`inWords\`.`,
   schema: { type: 'string', examples: ['es-MX, es;q=0.9, en;q=0.5'] },
 });
 

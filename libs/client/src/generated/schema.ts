@@ -6204,7 +6204,7 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
-                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
                 "Accept-Language"?: string;
                 /** @description A fresh UUID for each command; the same one repeats the answer. */
                 "Idempotency-Key": string;
@@ -6338,7 +6338,7 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
-                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
                 "Accept-Language"?: string;
                 /** @description A fresh UUID for each command; the same one repeats the answer. */
                 "Idempotency-Key": string;
@@ -6472,7 +6472,7 @@ export interface operations {
         parameters: {
             query?: never;
             header?: {
-                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
                 "Accept-Language"?: string;
             };
             path: {
@@ -6564,7 +6564,7 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
-                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
                 "Accept-Language"?: string;
                 /** @description A fresh UUID for each command; the same one repeats the answer. */
                 "Idempotency-Key": string;
@@ -6701,7 +6701,7 @@ export interface operations {
                 cursor?: string;
             };
             header?: {
-                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
                 "Accept-Language"?: string;
             };
             path: {
@@ -6798,7 +6798,7 @@ export interface operations {
                 over: string;
             };
             header?: {
-                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
                 "Accept-Language"?: string;
             };
             path: {
@@ -6893,7 +6893,7 @@ export interface operations {
                 cursor?: string;
             };
             header?: {
-                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
                 "Accept-Language"?: string;
             };
             path: {
@@ -7207,7 +7207,7 @@ export interface operations {
         parameters: {
             query?: never;
             header?: {
-                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
                 "Accept-Language"?: string;
             };
             path?: never;
@@ -7319,7 +7319,7 @@ export interface operations {
         parameters: {
             query?: never;
             header?: {
-                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
                 "Accept-Language"?: string;
             };
             path?: never;
@@ -7431,7 +7431,7 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
-                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
                 "Accept-Language"?: string;
                 /** @description A fresh UUID for each command; the same one repeats the answer. */
                 "Idempotency-Key": string;
@@ -7565,7 +7565,7 @@ export interface operations {
         parameters: {
             query?: never;
             header?: {
-                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
                 "Accept-Language"?: string;
             };
             path: {
@@ -7657,7 +7657,7 @@ export interface operations {
         parameters: {
             query?: never;
             header?: {
-                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
                 "Accept-Language"?: string;
             };
             path: {
@@ -11468,7 +11468,7 @@ export interface operations {
                 limit?: number;
             };
             header?: {
-                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
                 "Accept-Language"?: string;
             };
             path: {
@@ -11562,7 +11562,7 @@ export interface operations {
                 limit?: number;
             };
             header?: {
-                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
                 "Accept-Language"?: string;
             };
             path: {
@@ -11656,7 +11656,7 @@ export interface operations {
                 until?: string;
             };
             header?: {
-                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
                 "Accept-Language"?: string;
             };
             path: {
@@ -11833,7 +11833,7 @@ export interface operations {
         parameters: {
             query?: never;
             header?: {
-                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
                 "Accept-Language"?: string;
             };
             path: {
@@ -11925,7 +11925,7 @@ export interface operations {
         parameters: {
             query?: never;
             header?: {
-                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
                 "Accept-Language"?: string;
             };
             path?: never;
@@ -12011,7 +12011,7 @@ export interface operations {
                 mark?: "published" | "common-practice" | "from-memory" | "own-calibration";
             };
             header?: {
-                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
                 "Accept-Language"?: string;
             };
             path?: never;
@@ -12312,7 +12312,7 @@ export interface operations {
         parameters: {
             query?: never;
             header?: {
-                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
                 "Accept-Language"?: string;
             };
             path?: never;
@@ -12433,7 +12433,7 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
-                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
                 "Accept-Language"?: string;
                 /** @description A fresh UUID for each command; the same one repeats the answer. */
                 "Idempotency-Key": string;
@@ -12570,7 +12570,7 @@ export interface operations {
                 cursor?: string;
             };
             header?: {
-                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English. */
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
                 "Accept-Language"?: string;
             };
             path: {
