@@ -65,6 +65,9 @@ async function begin(stores: Stores, message: Message, env: Environment): Promis
     return endOvertaken(stores, env, run);
   }
   const epoch = await stores.plans.takeEpoch(run.incidentId);
+  // Taking the epoch waits for whoever is storing a plan: the same run beside itself may have ended meanwhile, and stays so.
+  const since = await stores.plans.findRun(run.id);
+  if (since === null || isOver(since)) return 'done';
   await stores.plans.saveRun(run.id, { state: 'running', startedAtMs: env.nowMs, epoch });
   return { run, epoch };
 }
