@@ -51,3 +51,5 @@ export { frequencyMultiplier, LIFT_DURATIONS, peopleForLift, recommendedWeightKg
 export type { Coupling, LiftDuration, LiftTask } from './lifting.js';
 export { CLOTHING_ADDITION_C, METABOLIC_RATE_W, STILL_AIR_MARGIN_C, sustainableRateW, wbgtIndoorC, workMinutesPerHour } from './heat-stress.js';
 export type { HeatClothing, HeatWork, WorkEffort } from './heat-stress.js';
+export { plotSvg, PLOT_STYLES } from './plot/index.js';
+export type { Plot, PlotLimit, PlotPanel, PlotPoint, PlotSeries, PlotStyle } from './plot/index.js';
