@@ -1,12 +1,13 @@
 /**
  * What a dehumidifier really takes out of the air at hand, as a share of its label.
  *
- * Published: the water-removal coefficients (Winkler, Christensen and Tomerlin, Laboratory Test Report for Six ENERGY STAR
- * Dehumidifiers, NREL, 2011, read in public implementations that cite it; report title from memory) and the ANSI/AHAM DH-1
- * rating point 80 F / 60 %. Our calibration: the window it is read in, the frost fade, desiccant units, the cap of promises.
+ * Published: the coefficients for water removal and energy factor (`dehumidifier-curves.ts`) and the ANSI/AHAM DH-1 rating
+ * point 80 F / 60 %. Our calibration: the window they are read in, the frost fade, desiccant units, the cap of promises, the
+ * litres per kilowatt-hour of a machine whose label does not say, and the bounds of electric power.
  */
 import { ClimateRangeError, requireNumber, type NumberRule } from './climate-range.error.js';
 import { DEFAULT_CALIBRATION, type CalibrationValues } from './calibration.js';
+import { biquadratic, DEHUMIDIFIER_CURVES } from './dehumidifier-curves.js';
 import { RELATIVE_HUMIDITY_RULE } from './psychrometrics.js';
 
 /** A registered machine: its label and the point the label holds at. Ask for the point; sellers often quote 30 C / 80 %. */
@@ -17,6 +18,10 @@ export interface Dehumidifier {
   ratedAtRelativeHumidityPct: number;
   /** Desiccant only: the maker's own sheet states constant removal from 1 to 30 C. Without it the refrigerant curve stands in. */
   makerStatesConstantRemoval?: boolean;
+  /** Energy factor of the label at its rating point, litres per kWh; the calibration's if absent. */
+  litresPerKwhAtRating?: number;
+  /** Electric power of the nameplate, W; taken as it stands, before any curve. */
+  electricPowerW?: number;
 }
 
 /** Rating points that labels are commonly given at. The first is published, the others as marked in the guidance. */
@@ -42,6 +47,7 @@ const RATED_OUTPUT_RULE: NumberRule = { min: 0, max: 5000, unit: 'litres per day
 const CURVE_TEMP_MAX_C = 32.2;
 const CURVE_HUMIDITY_PCT = { min: 30, max: 80 };
 const KG_PER_LITRE = 1;
+const POWER_SHARE = { least: 0.5, most: 1.2 };
 
 /**
  * Share of the rated removal at this air, 1 at the machine's own rating point.
@@ -68,6 +74,8 @@ export function requireDehumidifier(machine: Dehumidifier): Dehumidifier {
   requireNumber('ratedLitresPerDay', machine.ratedLitresPerDay, RATED_OUTPUT_RULE);
   requireNumber('ratedAtTempC', machine.ratedAtTempC, RATED_TEMP_RULE);
   requireNumber('ratedAtRelativeHumidityPct', machine.ratedAtRelativeHumidityPct, RATED_HUMIDITY_RULE);
+  requireNumber('litresPerKwhAtRating', machine.litresPerKwhAtRating ?? 1, { min: 0.1, max: 10, unit: 'litres per kWh' });
+  requireNumber('electricPowerW', machine.electricPowerW ?? 0, { min: 0, max: 50_000, unit: 'W', hint: 'Give the electric power of the nameplate in watts.' });
   return machine;
 }
 
@@ -95,8 +103,26 @@ function refrigerantFactor(machine: Dehumidifier, airTempC: number, rhPct: numbe
 }
 
 /** The published biquadratic inside its window, not yet normalised; it still rises with humidity at the window's edges. */
-function curve(airTempC: number, rhPct: number, values: CalibrationValues): number {
+function curve(airTempC: number, rhPct: number, values: CalibrationValues, name: 'nrel-removal' | 'nrel-energy-factor' = 'nrel-removal'): number {
   const x = Math.min(CURVE_TEMP_MAX_C, Math.max(values.frostFadeStartTempC, airTempC));
   const y = Math.min(CURVE_HUMIDITY_PCT.max, Math.max(CURVE_HUMIDITY_PCT.min, rhPct));
-  return -1.162525707 + 0.02271469 * x - 0.000113208 * x * x + 0.021110538 * y - 0.0000693034 * y * y + 0.000378843 * x * y;
+  return biquadratic(DEHUMIDIFIER_CURVES[name].coefficients, x, y);
+}
+
+/**
+ * Electric power of a running machine in kW: the nameplate where given, else removal over energy factor by the published
+ * curves. A frosting machine draws its power all the same. Own bounds: 0.5 to 1.2 of the power at the rating point, because both
+ * curves run to zero in dry air, where a machine does not. @throws ClimateRangeError
+ */
+export function dehumidifierPowerKw(machine: Dehumidifier, air: { airTempC: number; relativeHumidityPct: number }, values: CalibrationValues = DEFAULT_CALIBRATION): number {
+  requireDehumidifier(machine);
+  const t = requireNumber('airTempC', air.airTempC, MACHINE_TEMP_RULE);
+  const rh = requireNumber('relativeHumidityPct', air.relativeHumidityPct, RELATIVE_HUMIDITY_RULE);
+  if (machine.electricPowerW !== undefined) return machine.electricPowerW / 1000;
+  const { ratedAtTempC, ratedAtRelativeHumidityPct } = machine;
+  const atRating = machine.ratedLitresPerDay / 24 / (machine.litresPerKwhAtRating ?? values.litresPerKwhAtRating);
+  if (machine.kind === 'desiccant') return atRating;
+  const removal = curve(t, rh, values) / curve(ratedAtTempC, ratedAtRelativeHumidityPct, values);
+  const energyFactor = curve(t, rh, values, 'nrel-energy-factor') / curve(ratedAtTempC, ratedAtRelativeHumidityPct, values, 'nrel-energy-factor');
+  return atRating * Math.min(POWER_SHARE.most, Math.max(POWER_SHARE.least, energyFactor > 0 ? removal / energyFactor : 0));
 }

@@ -8,9 +8,13 @@
  */
 import { ClimateRangeError, requireNumber } from './climate-range.error.js';
 import { DEFAULT_CALIBRATION, type CalibrationValues } from './calibration.js';
-import { AREA_RULE, constantRateFluxKgPerM2H, type DryingAir, type ReachInput } from './evaporation.js';
+import { AREA_RULE, arrangementFactor, constantRateFluxKgPerM2H, type DryingAir, type ReachInput } from './evaporation.js';
 import { sorptionOf, type Material, type SorptionProperties } from './materials.js';
 import { DRY_MASS_RULE, dryTargetX, equilibriumX, MOISTURE_RULE, wetMassKg } from './water-in-things.js';
+
+/** Least span of X over which goods drier than the air take water up (own convention, kg/kg). */
+const UPTAKE_SPAN_X = 0.02;
+const FACTOR_BAND_RULE = { min: 0, exclusiveMin: true, max: 10, unit: '(factor)' };
 
 /** The three numbers that fix a drying curve. */
 export interface DryingLaw {
@@ -60,21 +64,28 @@ export function moistureAfter(law: DryingLaw, startX: number, hours: number): nu
   return moistureAfterUnchecked(law, startX, requireNumber('hours', hours, { min: 0, max: 1e6, unit: 'h' }));
 }
 
-/** `moistureAfter` without checks, for inner loops. */
+/** `moistureAfter` without checks. */
 export function moistureAfterUnchecked(law: DryingLaw, startX: number, hours: number): number {
+  return moistureAfterRate(law.ratePerH, law.criticalX, law.equilibriumX, startX, hours);
+}
+
+/** The same over plain numbers, for inner loops. */
+export function moistureAfterRate(ratePerH: number, criticalX: number, equilibriumX: number, startX: number, hours: number): number {
   // In very damp air Xe can lie above the critical moisture of the material: then the goods stop at Xe.
-  const critical = Math.max(law.criticalX, law.equilibriumX);
+  const critical = Math.max(criticalX, equilibriumX);
   let x = startX;
   let left = hours;
   if (x > critical) {
-    const untilCritical = law.ratePerH > 0 ? (x - critical) / law.ratePerH : Infinity;
-    if (left <= untilCritical) return x - law.ratePerH * left;
+    const untilCritical = ratePerH > 0 ? (x - critical) / ratePerH : Infinity;
+    if (left <= untilCritical) return x - ratePerH * left;
     left -= untilCritical;
     x = critical;
   }
-  const span = critical - law.equilibriumX;
-  if (span <= 0) return Math.min(x, law.equilibriumX);
-  return law.equilibriumX + (x - law.equilibriumX) * Math.exp((-law.ratePerH * left) / span);
+  const gap = critical - equilibriumX;
+  // Goods drier than the air would otherwise jump to rest where the gap closes, and stand still beyond.
+  const span = x < equilibriumX ? Math.max(gap, UPTAKE_SPAN_X) : gap;
+  if (span <= 0) return equilibriumX;
+  return equilibriumX + (x - equilibriumX) * Math.exp((-ratePerH * left) / span);
 }
 
 /**
@@ -102,17 +113,20 @@ export function dryingTimeUnchecked(law: DryingLaw, start: number, target: numbe
 
 /**
  * A drying time for people: an estimate with its band for thin goods, a band alone for thick or closed ones.
- * `targetX` defaults to the dry target of the material. @throws ClimateRangeError
+ * `targetX` defaults to the dry target of the material. `factorBand`, the interval of a fitted arrangement factor, takes the
+ * place of the general error. @throws ClimateRangeError
  */
-export function dryingForecast(input: DryingInput & { build: Build; startX: number; targetX?: number }, values: CalibrationValues = DEFAULT_CALIBRATION): DryingForecast {
+export function dryingForecast(input: DryingInput & { build: Build; startX: number; targetX?: number; factorBand?: { low: number; high: number } }, values: CalibrationValues = DEFAULT_CALIBRATION): DryingForecast {
   if (!BUILDS.includes(input.build)) throw new ClimateRangeError(`build is ${String(input.build)}; choose one of: ${BUILDS.join(', ')}.`, 'build');
   const hours = dryingTimeH(dryingLaw(input, values), input.startX, input.targetX ?? dryTargetX(input.material, values));
   if (hours === null) {
     return { hours: null, earliestH: null, latestH: null, tooDamp: true, advice: 'This air is too damp to dry the goods to a safe state. Lower the humidity first, or freeze what may be frozen.' };
   }
-  const earliestH = hours * (1 - values.thinErrorFraction);
+  // The rate is in proportion to the factor, and all else is the same: hours go as its inverse.
+  const share = (bound: 'low' | 'high'): number => arrangementFactor(input, values) / requireNumber(`factorBand.${bound}`, input.factorBand![bound], FACTOR_BAND_RULE);
+  const earliestH = hours * (input.factorBand === undefined ? 1 - values.thinErrorFraction : share('high'));
   if (input.build === 'thin') {
-    const latestH = hours / (1 - values.thinErrorFraction);
+    const latestH = input.factorBand === undefined ? hours / (1 - values.thinErrorFraction) : hours * share('low');
     return { hours, earliestH, latestH, tooDamp: false, advice: 'Estimate for thin goods; the level is uncertain until fitted from two weighings. Check by touch and weight before packing.' };
   }
   return {

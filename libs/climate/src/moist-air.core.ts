@@ -52,7 +52,7 @@ export function enthalpyKj(t: number, w: number): number {
   return 1.006 * t + w * (2501 + 1.86 * t);
 }
 
-/** J/kg; linear fit for 0-40 C read in a public implementation, used here also for surfaces somewhat below 0 C. */
+/** J/kg; linear fit for 0-40 C from memory, used here also for surfaces somewhat below 0 C. */
 export function latentHeat(t: number): number {
   return 2.501e6 - 2361 * t;
 }

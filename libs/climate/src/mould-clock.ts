@@ -46,6 +46,7 @@ const SURFACE_TEMP_RULE: NumberRule = { min: -60, max: 60, unit: 'C' };
 const ACTIVITY_RULE: NumberRule = { min: 0, max: 1, unit: '(0 to 1)', hint: 'Use 1 for goods that are wet or not measured.' };
 const DOSE_RULE: NumberRule = { min: 0, max: 1e6, unit: '(dose)' };
 const REFERENCE_TEMP_C = 22;
+const SENSITIVE_MIN_PCT = 80;
 const CLASS_FACTORS: Readonly<Record<MouldClass, (values: CalibrationValues) => number>> = {
   sensitive: () => 1,
   'clean-synthetic': (values) => values.cleanSyntheticFactor,
@@ -56,11 +57,12 @@ const CLASS_FACTORS: Readonly<Record<MouldClass, (values: CalibrationValues) => 
  * sensitive materials. @throws ClimateRangeError
  */
 export function criticalHumidityPct(surfaceTempC: number): number {
-  return criticalPct(requireNumber('surfaceTempC', surfaceTempC, SURFACE_TEMP_RULE));
+  return criticalPctOf(requireNumber('surfaceTempC', surfaceTempC, SURFACE_TEMP_RULE), SENSITIVE_MIN_PCT);
 }
 
-function criticalPct(t: number): number {
-  return t > 20 ? 80 : Math.max(80, -0.00267 * t ** 3 + 0.16 * t * t - 3.13 * t + 100);
+/** Critical humidity without checks, for a class of material that needs at least `minPct` to grow. */
+export function criticalPctOf(t: number, minPct: number): number {
+  return t > 20 ? minPct : Math.max(minPct, -0.00267 * t ** 3 + 0.16 * t * t - 3.13 * t + 100);
 }
 
 /** Dose gained per hour; 0 at or below 0 C and below the critical humidity. @throws ClimateRangeError */
@@ -77,7 +79,7 @@ export function mouldFactor(mouldClass: MouldClass, values: CalibrationValues): 
 
 /** `mouldRatePerH` without checks, for inner loops. */
 export function mouldRateUnchecked(t: number, aw: number, factor: number, values: CalibrationValues): number {
-  if (t <= 0 || 100 * aw < criticalPct(t)) return 0;
+  if (t <= 0 || 100 * aw < criticalPctOf(t, SENSITIVE_MIN_PCT)) return 0;
   return (factor / values.mouldHoursAtReference) * (Math.min(t, values.mouldPlateauTempC) / REFERENCE_TEMP_C) ** 0.68 * Math.min(aw, 1) ** 13.9;
 }
 

@@ -2,7 +2,7 @@
  * Moist air: what the hall's thermometer and hygrometer mean.
  *
  * Published: all equations and constants (ASHRAE Handbook - Fundamentals 2017, SI, chapter 1; latent heat: a linear fit
- * for 0-40 C seen in a public implementation). Our calibration: nothing in this file. Ideal-gas form, so humidity ratios
+ * for 0-40 C, from memory). Our calibration: nothing in this file. Ideal-gas form, so humidity ratios
  * at saturation read 0.4-0.6 % below the real-gas tables of the same chapter.
  */
 import { requireNumber, type NumberRule } from './climate-range.error.js';

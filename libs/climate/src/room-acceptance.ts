@@ -4,16 +4,13 @@
  * Published: nothing here. Our calibration: the cap, the dose limit and all they rest on. Both limits count: the mould
  * limit alone would allow days of very damp air, which endangers everything else in the room.
  */
-import { ClimateRangeError, requireChoice, requireNumber } from './climate-range.error.js';
+import { ClimateRangeError, requireNumber } from './climate-range.error.js';
 import { DEFAULT_CALIBRATION, type CalibrationValues } from './calibration.js';
-import { BUILDS, type Build } from './drying.js';
-import { AREA_RULE, arrangementFactor } from './evaporation.js';
+import { AREA_RULE } from './evaporation.js';
 import { CAP_RULE } from './room.js';
-import { SIMULATION_HOURS_MAX, simulateRoom, type SimulatedRoom, type SimulationResult, type WetGroup } from './room-simulation.js';
+import { SIMULATION_HOURS_MAX, type SimulatedRoom } from './room-simulation.js';
+import { mostThatFit, tryRoom, type AcceptanceLimit, type AcceptedGroup, type Trial, type TrialLimits } from './room-trial.js';
 import { dryTargetX } from './water-in-things.js';
-
-/** Goods with their build, `thin` if absent: thick or closed goods load the room as thin ones do but must be given longer. */
-export type AcceptedGroup = WetGroup & { build?: Build };
 
 /** The question: one kind of thing, what hangs already, and the limits. */
 export interface AcceptanceInput {
@@ -36,8 +33,6 @@ export interface AcceptanceInput {
   promise?: boolean;
 }
 
-export type AcceptanceLimit = 'humidity-cap' | 'mould-clock' | 'time' | 'rack-area' | 'items-max';
-
 /** The answer, with the outcome for that number of items. */
 export interface Acceptance {
   items: number;
@@ -50,8 +45,6 @@ export interface Acceptance {
   peakRelativeHumidityPct: number | null;
   statement: string;
 }
-
-const BUILD_NAMES = Object.fromEntries(BUILDS.map((build) => [build, build])) as Record<Build, Build>;
 
 const LIMIT_WORDS: Readonly<Record<AcceptanceLimit, string>> = {
   'humidity-cap': 'one more would lift the room above its humidity cap; more dehumidification, not more racks, is what helps',
@@ -66,50 +59,21 @@ const LIMIT_WORDS: Readonly<Record<AcceptanceLimit, string>> = {
  * each item). A plan, not a promise: weigh and re-plan. @throws ClimateRangeError
  */
 export function itemsAcceptable(input: AcceptanceInput, values: CalibrationValues = DEFAULT_CALIBRATION): Acceptance {
-  const withinH = requireNumber('withinH', input.withinH ?? 72, { min: 0.25, max: SIMULATION_HOURS_MAX, unit: 'h' });
-  const cap = input.capPct === null ? Infinity : requireNumber('capPct', input.capPct ?? values.roomCapPct, CAP_RULE);
+  const limits = trialLimits(input, values);
   const ceiling = itemCeiling(input);
   const existing = input.existing ?? [];
-  const trial = (count: number): Trial => {
-    const groups: AcceptedGroup[] = [...existing, { ...input.item, count }];
-    const run = (goods: readonly WetGroup[]) => simulateRoom(input.room, goods, { hours: withinH, stepH: input.stepH, promise: input.promise ?? true }, values);
-    const load = run(groups);
-    // Thick goods may give their water off as fast as thin ones or far more slowly: the damper and the later case both count.
-    const time = groups.some(isSlow) ? run(groups.map((group) => slowed(group, values))) : load;
-    const peak = Math.max(load.peakRelativeHumidityPct, time.peakRelativeHumidityPct);
-    return { peak, allDryAtH: time.allDryAtH, broken: brokenLimit(time, peak, cap, values) };
+  const { best, refused } = mostThatFit(ceiling.count, (count) => tryRoom(input.room, [...existing, { ...input.item, count }], limits, values, true));
+  return answer(input, best, refused?.broken ?? ceiling.limit, values);
+}
+
+/** Checks the limits of an acceptance question. @throws ClimateRangeError */
+export function trialLimits(input: Pick<AcceptanceInput, 'withinH' | 'capPct' | 'stepH' | 'promise'>, values: CalibrationValues): TrialLimits {
+  return {
+    withinH: requireNumber('withinH', input.withinH ?? 72, { min: 0.25, max: SIMULATION_HOURS_MAX, unit: 'h' }),
+    capPct: input.capPct === null ? Infinity : requireNumber('capPct', input.capPct ?? values.roomCapPct, CAP_RULE),
+    stepH: input.stepH,
+    promise: input.promise ?? true,
   };
-  let best: { count: number; trial: Trial } | null = null;
-  let refused: { count: number; trial: Trial } | null = null;
-  // Doubling first: most rooms take few items, and large trials are the slow ones.
-  for (let count = Math.min(1, ceiling.count); count > 0; count = refused === null ? Math.min(2 * count, ceiling.count) : Math.floor((best!.count + refused.count) / 2)) {
-    const tried = { count, trial: trial(count) };
-    if (tried.trial.broken === null) best = tried;
-    else refused = tried;
-    if (best === null || best.count === ceiling.count || (refused !== null && refused.count - best.count <= 1)) break;
-  }
-  return answer(input, best, refused?.trial.broken ?? ceiling.limit, values);
-}
-
-interface Trial {
-  peak: number;
-  allDryAtH: number | null;
-  broken: AcceptanceLimit | null;
-}
-
-function isSlow(group: AcceptedGroup): boolean {
-  requireChoice('build', group.build ?? 'thin', BUILD_NAMES);
-  return group.build === 'thick' || group.build === 'closed';
-}
-
-function slowed(group: AcceptedGroup, values: CalibrationValues): WetGroup {
-  return isSlow(group) ? { ...group, arrangementFactor: arrangementFactor(group, values) / values.thickSlowdownMax } : group;
-}
-
-function brokenLimit(result: SimulationResult, peak: number, cap: number, values: CalibrationValues): AcceptanceLimit | null {
-  if (peak > cap) return 'humidity-cap';
-  if (result.groups.some((group) => group.endDose > values.redDose)) return 'mould-clock';
-  return result.allDryAtH === null ? 'time' : null;
 }
 
 function itemCeiling(input: AcceptanceInput): { count: number; limit: AcceptanceLimit } {
@@ -133,7 +97,7 @@ function answer(input: AcceptanceInput, best: { count: number; trial: Trial } | 
     waterKg: items * perItemKg,
     limitedBy,
     allDryAtH: best?.trial.allDryAtH ?? null,
-    peakRelativeHumidityPct: best?.trial.peak ?? null,
+    peakRelativeHumidityPct: best?.trial.peakPct ?? null,
     statement: `The room can take ${items} more of these: ${LIMIT_WORDS[limitedBy]}. An estimate from the room as measured; weigh, watch the hygrometer and plan again.`,
   };
 }

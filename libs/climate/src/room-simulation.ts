@@ -1,22 +1,20 @@
 /**
  * A drying room over hours: wet goods, air, machines and outdoor air in one mass balance.
  *
- * Method, own code over textbook parts: backward Euler in the humidity ratio with the exact drying curve of every group inside
- * the step; the residual falls with the humidity ratio, so one bracketed root per step settles it and it cannot run away.
+ * Method: `room-step.core.ts`, step after step in steady forcing.
  * Published: nothing beyond the relations it calls. Our calibration: everything `drying.ts` and `mould-clock.ts` name.
  */
 import { requireNumber } from './climate-range.error.js';
 import { DEFAULT_CALIBRATION, type CalibrationValues } from './calibration.js';
 import { removalCurve } from './dehumidifier.js';
-import { dryingTimeUnchecked, moistureAfterUnchecked, type DryingLaw } from './drying.js';
 import { airSpeed, AREA_RULE, arrangementFactor, filmCoefficient, wetFace, type ReachInput } from './evaporation.js';
 import { sorptionOf, type Material, type SorptionProperties } from './materials.js';
 import { DRY_AIR_HEAT_J_PER_KG_K, latentHeat } from './moist-air.core.js';
-import { mouldFactor, mouldRateUnchecked, type MouldClass } from './mould-clock.js';
+import { mouldFactor, type MouldClass } from './mould-clock.js';
 import { RELATIVE_HUMIDITY_RULE } from './psychrometrics.js';
-import { checkRoom, dryAirKg, ratioAtHumidity, roomHumidityPct, type CheckedRoom, type RoomInput } from './room.js';
-import { bracketedRoot } from './root.js';
-import { activity, DRY_MASS_RULE, dryTargetX, equilibriumX, MOISTURE_RULE } from './water-in-things.js';
+import { checkRoom, dryAirKg, ratioAtHumidity, roomHumidityPct, type RoomInput } from './room.js';
+import { balancedStep, DRIEST_W, groupStep, settle, type StepAir, type StepGroup } from './room-step.core.js';
+import { DRY_MASS_RULE, dryTargetX, MOISTURE_RULE } from './water-in-things.js';
 
 /** A room with its present humidity and air speed over the racks (still air if absent). */
 export interface SimulatedRoom extends RoomInput {
@@ -47,6 +45,8 @@ export interface SimulationOptions {
   stepH?: number;
   /** Count machines at no more than their rating: for anything promised to others. */
   promise?: boolean;
+  /** End the run with the step that passes one of these: the answer to a yes or no is then known. */
+  giveUpAbove?: { relativeHumidityPct: number; dose: number };
 }
 
 /** State at the end of a step. */
@@ -97,18 +97,6 @@ export interface SteadyRoom {
   heatToHoldKw: number;
 }
 
-interface Group {
-  count: number;
-  mass: number;
-  area: number;
-  reach: number;
-  sorption: SorptionProperties;
-  target: number;
-  mould: number;
-}
-
-const DRIEST_W = 1e-6;
-
 /** The longest look ahead of a simulation, h. */
 export const SIMULATION_HOURS_MAX = 2000;
 
@@ -153,7 +141,7 @@ export function simulateRoom(room: SimulatedRoom, groups: readonly WetGroup[], o
   const stepH = requireNumber('stepH', options.stepH ?? 0.25, { min: 0.01, max: 1, unit: 'h' });
   const run = startRun(room, groups, options.promise ?? false, values);
   const unfinished = (): boolean => groups.length === 0 || run.dryAtH.includes(null);
-  for (let atH = 0; atH < horizon - 1e-9 && unfinished(); ) {
+  for (let atH = 0; atH < horizon - 1e-9 && unfinished() && !givenUp(run, groups, options); ) {
     const dt = Math.min(stepH, horizon - atH);
     advance(run, atH, dt, values);
     atH += dt;
@@ -161,13 +149,14 @@ export function simulateRoom(room: SimulatedRoom, groups: readonly WetGroup[], o
   return finishRun(run, groups);
 }
 
+function givenUp({ steps, dose }: Run, groups: readonly WetGroup[], { giveUpAbove: most }: SimulationOptions): boolean {
+  if (most === undefined || steps.length === 0) return false;
+  return steps.at(-1)!.relativeHumidityPct > most.relativeHumidityPct || groups.some((group, i) => (group.startDose ?? 0) + dose[i]! > most.dose);
+}
+
 interface Run {
-  checked: CheckedRoom;
-  film: number;
-  machines: (relativeHumidityPct: number) => number;
-  groups: Group[];
-  /** Dry air that stores vapour, fixed at the start: it changes by below 1 %, and the account stays exact. */
-  airKg: number;
+  air: StepAir;
+  groups: StepGroup[];
   startPct: number;
   w: number;
   x: number[];
@@ -183,11 +172,14 @@ function startRun(room: SimulatedRoom, groups: readonly WetGroup[], promise: boo
   const w = ratioAtHumidity(checked.t, startPct, checked.pressure);
   const ready = groups.map((group) => checkGroup(group, values));
   return {
-    checked,
-    film: filmCoefficient(airSpeed(room.airSpeedMPerS, values)),
-    machines: removalCurve(room.dehumidifiers, checked.t, promise, values),
+    air: {
+      room: checked,
+      film: filmCoefficient(airSpeed(room.airSpeedMPerS, values)),
+      machines: removalCurve(room.dehumidifiers, checked.t, promise, values),
+      // Fixed at the start: it changes by below 1 %, and the account stays exact.
+      airKg: dryAirKg(checked, w),
+    },
     groups: ready,
-    airKg: dryAirKg(checked, w),
     startPct,
     w,
     x: groups.map((group) => group.startX),
@@ -198,7 +190,8 @@ function startRun(room: SimulatedRoom, groups: readonly WetGroup[], promise: boo
   };
 }
 
-function checkGroup(group: WetGroup, values: CalibrationValues): Group {
+/** Working numbers of a group. @throws ClimateRangeError naming the first number that is out of range */
+export function checkGroup(group: WetGroup, values: CalibrationValues): StepGroup {
   const sorption = sorptionOf(group.material, values);
   requireNumber('startX', group.startX, MOISTURE_RULE);
   requireNumber('startDose', group.startDose ?? 0, { min: 0, max: 1e6, unit: '(dose)' });
@@ -214,53 +207,20 @@ function checkGroup(group: WetGroup, values: CalibrationValues): Group {
 }
 
 function advance(run: Run, atH: number, dt: number, values: CalibrationValues): void {
-  const { checked, groups, airKg } = run;
-  const flowsAt = (w: number) => {
-    const rh = roomHumidityPct(checked, w);
-    const face = wetFace(checked.t, w, checked.pressure, run.film);
-    const laws = groups.map((group): DryingLaw => ({
-      ratePerH: (group.area * group.reach * face.fluxKgPerM2H) / group.mass,
-      criticalX: group.sorption.criticalX,
-      equilibriumX: equilibriumX(group.sorption, rh / 100),
-    }));
-    const x = laws.map((law, i) => moistureAfterUnchecked(law, run.x[i]!, dt));
-    const evaporated = groups.reduce((sum, group, i) => sum + group.count * group.mass * (run.x[i]! - x[i]!), 0);
-    const outdoorAir = dryAirKg(checked, w) * checked.ach * dt * (w - checked.outdoorW);
-    const removed = run.machines(rh) * dt;
-    return { rh, face, laws, x, evaporated, outdoorAir, removed, surplus: evaporated - outdoorAir - removed - airKg * (w - run.w) };
-  };
-  const w = settle((ratio) => flowsAt(ratio).surplus, checked.saturationW);
-  const flows = flowsAt(w);
-  const condensed = w === checked.saturationW ? Math.max(0, flows.surplus) : 0;
-  // A machine in air that holds nothing more can only take what is there.
-  const starved = w === DRIEST_W ? Math.min(0, flows.surplus) : 0;
-  groups.forEach((group, i) => {
-    const wet = run.x[i]! > group.sorption.criticalX;
-    const aw = Math.max(activity(group.sorption, run.x[i]!), flows.rh / 100);
-    run.dose[i]! += dt * mouldRateUnchecked(wet ? flows.face.surfaceC : checked.t, aw, group.mould, values);
-    if (run.dryAtH[i] === null && flows.x[i]! <= group.target) {
-      run.dryAtH[i] = atH + Math.min(dt, dryingTimeUnchecked(flows.laws[i]!, run.x[i]!, group.target) ?? dt);
-    }
+  const outcome = balancedStep(run.air, run.groups, run.x, run.w, dt);
+  run.groups.forEach((group, i) => {
+    const { doseGained, dryAfterH } = groupStep(run.air, group, run.x[i]!, outcome, outcome.x[i]!, dt, values);
+    run.dose[i]! += doseGained;
+    if (dryAfterH !== null) run.dryAtH[i] ??= atH + dryAfterH;
   });
-  addTotals(run, flows, condensed, starved);
-  run.w = w;
-  run.x = flows.x;
-  run.steps.push({ atH: atH + dt, humidityRatio: w, relativeHumidityPct: flows.rh, evaporationKgPerH: flows.evaporated / dt, moistureX: flows.x });
-}
-
-function addTotals(run: Run, flows: { evaporated: number; outdoorAir: number; removed: number; surplus: number }, condensed: number, starved: number): void {
-  run.totals.evaporated += flows.evaporated;
-  run.totals.outdoorAir += flows.outdoorAir;
-  run.totals.removed += flows.removed + starved;
-  run.totals.condensed += condensed;
-  run.totals.worst = Math.max(run.totals.worst, Math.abs(flows.surplus - condensed - starved));
-}
-
-/** The humidity ratio at which a falling balance crosses zero, held between almost dry and saturated. */
-function settle(surplus: (w: number) => number, saturationW: number): number {
-  if (surplus(saturationW) >= 0) return saturationW;
-  if (surplus(DRIEST_W) <= 0) return DRIEST_W;
-  return bracketedRoot(surplus, DRIEST_W, saturationW, 1e-16, 1e-13);
+  run.totals.evaporated += outcome.evaporated;
+  run.totals.outdoorAir += outcome.outdoorAir;
+  run.totals.removed += outcome.removed;
+  run.totals.condensed += outcome.condensed;
+  run.totals.worst = Math.max(run.totals.worst, Math.abs(outcome.imbalance));
+  run.w = outcome.w;
+  run.x = outcome.x;
+  run.steps.push({ atH: atH + dt, humidityRatio: outcome.w, relativeHumidityPct: outcome.rh, evaporationKgPerH: outcome.evaporated / dt, moistureX: outcome.x });
 }
 
 /**

@@ -45,13 +45,14 @@ export interface CheckedRoom {
 
 export const VOLUME_RULE: NumberRule = { min: 1, max: 1e6, unit: 'm3', hint: 'Give the room volume in cubic metres.' };
 export const CAP_RULE: NumberRule = { min: 30, max: 100, unit: '%', hint: 'Give the room humidity that must not be passed, in percent.' };
-const ACH_RULE: NumberRule = { min: 0, max: 60, unit: 'air changes per hour' };
+export const ACH_RULE: NumberRule = { min: 0, max: 60, unit: 'air changes per hour' };
+export const OUTDOOR_TEMP_RULE: NumberRule = { min: -50, max: 60, unit: 'C' };
 
 /** Checks a room. @throws ClimateRangeError naming the first number that is out of range. */
 export function checkRoom(room: RoomInput): CheckedRoom {
   const t = requireNumber('airTempC', room.airTempC, DRYING_TEMP_RULE);
   const pressure = requireNumber('pressurePa', room.pressurePa ?? SEA_LEVEL_PRESSURE_PA, PRESSURE_RULE);
-  const outdoorT = requireNumber('outdoorTempC', room.outdoorTempC, { min: -50, max: 60, unit: 'C' });
+  const outdoorT = requireNumber('outdoorTempC', room.outdoorTempC, OUTDOOR_TEMP_RULE);
   const outdoorRh = requireNumber('outdoorRelativeHumidityPct', room.outdoorRelativeHumidityPct, RELATIVE_HUMIDITY_RULE);
   room.dehumidifiers.forEach(requireDehumidifier);
   return {

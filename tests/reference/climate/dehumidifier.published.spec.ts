@@ -1,5 +1,5 @@
 import { describe, expect, test } from '@jest/globals';
-import { dehumidifierFactor, dehumidifierRemovalKgPerH, RATING_POINTS, type Dehumidifier } from '#climate';
+import { dehumidifierCurveValue, dehumidifierFactor, dehumidifierRemovalKgPerH, RATING_POINTS, type Dehumidifier } from '#climate';
 
 const labelled: Dehumidifier = { kind: 'refrigerant', ratedLitresPerDay: 20, ratedAtTempC: 26.7, ratedAtRelativeHumidityPct: 60 };
 
@@ -25,5 +25,19 @@ describe('the NREL curve (Winkler, Christensen, Tomerlin 2011; coefficients as r
   test('a machine labelled at 18.3 C removes its label divided by 0.658 at 26.7 C', () => {
     const cold: Dehumidifier = { ...labelled, ...RATING_POINTS['doe-portable'] };
     expect(dehumidifierRemovalKgPerH(cold, { airTempC: 26.7, relativeHumidityPct: 60 }, false) * 24).toBeCloseTo(20 / 0.658, 1);
+  });
+});
+
+describe('the EnergyPlus example curve gives the test values that the Modelica Buildings library of LBNL publishes for it', () => {
+  test('raw at 26.7 C, 60 %: removal 0.980619, energy factor 0.975010', () => {
+    expect(dehumidifierCurveValue('energyplus-removal', 26.7, 60)).toBeCloseTo(0.980619, 6);
+    expect(dehumidifierCurveValue('energyplus-energy-factor', 26.7, 60)).toBeCloseTo(0.97501, 5);
+  });
+
+  test('removal at 21 C, 40 %, over that at the rating point: 0.349', () => {
+    const share = dehumidifierCurveValue('energyplus-removal', 21, 40) / dehumidifierCurveValue('energyplus-removal', 26.7, 60);
+    expect(share).toBeCloseTo(0.349, 3);
+    // And 0.34926 as computed for the physics guidance.
+    expect(share).toBeCloseTo(0.34926, 5);
   });
 });

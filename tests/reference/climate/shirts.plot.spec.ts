@@ -15,7 +15,7 @@ function plotOfShirts(): Plot {
     language: 'en',
     fromMs: START_MS - 5 * MINUTE_MS,
     toMs: START_MS + 95 * MINUTE_MS,
-    timeZone: 'UTC',
+    clock: { offsetMs: () => 0, day: () => '' },
     timeLabel: 'Minutes counted from 10:00',
     emptyLabel: 'Nothing to show',
     panels: SHIRTS.map((shirt) => ({

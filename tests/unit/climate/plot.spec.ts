@@ -7,7 +7,7 @@ const HOUR_MS = 3_600_000;
 const START_MS = Date.UTC(2026, 4, 9, 6);
 
 function plotOf(panels: PlotPanel[], more: Partial<Plot> = {}): Plot {
-  return { title: 'Drying room', description: 'Air of the room', language: 'en', fromMs: START_MS, toMs: START_MS + 24 * HOUR_MS, timeZone: 'UTC', timeLabel: 'Time', emptyLabel: 'No readings', panels, notes: [], ...more };
+  return { title: 'Drying room', description: 'Air of the room', language: 'en', fromMs: START_MS, toMs: START_MS + 24 * HOUR_MS, clock: { offsetMs: () => 0, day: () => '9 May' }, timeLabel: 'Time', emptyLabel: 'No readings', panels, notes: [], ...more };
 }
 
 function seriesOf(values: number[], more: Partial<PlotSeries> = {}): PlotSeries {
@@ -58,8 +58,8 @@ describe('a plot', () => {
   });
 
   test('equal data give equal bytes', () => {
-    const plot = plotOf([{ label: 'Humidity, %', series: [seriesOf([60, 62, 70])], limits: [{ label: 'cap', value: 75 }] }]);
-    expect(plotSvg(plot)).toBe(plotSvg(structuredClone(plot)));
+    const drawn = () => plotSvg(plotOf([{ label: 'Humidity, %', series: [seriesOf([60, 62, 70])], limits: [{ label: 'cap', value: 75 }] }]));
+    expect(drawn()).toBe(drawn());
   });
 
   test('higher values stand higher and later ones further right', () => {
@@ -101,9 +101,57 @@ describe('a plot', () => {
   });
 
   test('ticks fall on whole hours of the clock on the wall, also where it is half an hour off', () => {
-    const labels = textsOf(plotSvg(plotOf([{ label: 'Humidity, %', series: [seriesOf([50])] }], { timeZone: 'Asia/Kolkata' })));
+    const labels = textsOf(plotSvg(plotOf([{ label: 'Humidity, %', series: [seriesOf([50])] }], { clock: { offsetMs: () => 5.5 * HOUR_MS, day: () => '10 May' } })));
     const hours = labels.filter((label) => /^\d\d:\d\d$/.test(label));
     expect(hours.length).toBeGreaterThan(4);
     expect(hours.every((label) => label.endsWith(':00'))).toBe(true);
+    expect(labels).toContain('10 May');
+  });
+
+  test('several forecasts in one panel differ in their dashes, several sensors in their marks', () => {
+    const series = (style: PlotSeries['style']): PlotSeries[] => [1, 2, 3].map((n) => seriesOf([n, n + 1], { style, label: `${style} ${n}` }));
+    const dashes = linesOf(plotSvg(plotOf([{ label: 'kg/h', series: series('forecast') }]))).map(({ attributes }) => attributes['stroke-dasharray']);
+    expect(new Set(dashes).size).toBe(3);
+    const marked = read(plotSvg(plotOf([{ label: '°C', series: series('measured') }])));
+    // Two points of each and one in the legend; the background is a rectangle, too.
+    expect(marked.filter(({ name }) => name === 'circle')).toHaveLength(3);
+    expect(marked.filter(({ name }) => name === 'rect')).toHaveLength(1 + 3);
+    expect(marked.filter(({ name, attributes }) => name === 'path' && attributes['d']!.endsWith('Z'))).toHaveLength(3);
+  });
+
+  test('what is not believed does not move the axis: outside it stands at its edge', () => {
+    const believed = seriesOf([20, 21]);
+    const ticks = (series: PlotSeries[]) => textsOf(plotSvg(plotOf([{ label: '°C', series }]))).filter((text) => /^[\d.]+$/.test(text));
+    expect(ticks([believed, seriesOf([20, 70], { style: 'doubted', atEdge: true })])).toEqual(ticks([believed]));
+    const rings = read(plotSvg(plotOf([{ label: '°C', series: [believed, seriesOf([20, 70], { style: 'doubted', atEdge: true })] }]))).filter(({ attributes }) => attributes['r'] === '4');
+    const [, , outside] = rings;
+    const top = Math.min(...read(plotSvg(plotOf([{ label: '°C', series: [believed] }]))).filter(({ name, attributes }) => name === 'line' && attributes['stroke'] === '#dfe3e8').map(({ attributes }) => Number(attributes['y1'])));
+    expect(Number(outside!.attributes['cy'])).toBeLessThanOrEqual(top + 18);
+  });
+
+  test('the words at the present moment stay inside the picture, wherever that is', () => {
+    for (const hour of [0, 12, 24]) {
+      const words = read(plotSvg(plotOf([{ label: '°C', series: [seriesOf([20])] }], { now: { atMs: START_MS + hour * HOUR_MS, label: 'as of 9 May, 14:06' } }))).find(({ text }) => text === 'as of 9 May, 14:06')!;
+      const [x, half] = [Number(words.attributes['x']), 75];
+      const [left, right] = { start: [x, x + 2 * half], middle: [x - half, x + half], end: [x - 2 * half, x] }[words.attributes['text-anchor']!]!;
+      expect(left).toBeGreaterThanOrEqual(0);
+      expect(right).toBeLessThanOrEqual(880);
+    }
+  });
+
+  test('a long title takes more than one line and pushes the panels down', () => {
+    const panel = { label: 'Humidity, %', series: [seriesOf([50])] };
+    const heightOf = (title: string) => Number(read(plotSvg(plotOf([panel], { title })))[0]!.attributes['height']);
+    const title = 'Upper hall of the old school by the river, '.repeat(4).trim();
+    expect(heightOf(title)).toBeGreaterThan(heightOf('Hall'));
+    const lines = textsOf(plotSvg(plotOf([panel], { title }))).filter((text) => text.includes('school') || text.includes('river'));
+    expect(lines.length).toBeGreaterThan(1);
+    expect(lines.join(' ')).toBe(title);
+  });
+
+  test('a band that history and forecast share is named once', () => {
+    const points = [{ atMs: START_MS, value: 5, high: 8 }, { atMs: START_MS + HOUR_MS, value: 4, high: 7 }];
+    const svg = plotSvg(plotOf([{ label: 'kg', series: [{ label: 'reckoned', style: 'reckoned', points, bandLabel: 'at most' }, { label: 'forecast', style: 'forecast', points, bandLabel: 'at most' }] }]));
+    expect(textsOf(svg).filter((text) => text === 'at most')).toHaveLength(1);
   });
 });

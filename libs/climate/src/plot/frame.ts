@@ -3,17 +3,32 @@ import { scaleLinear, scaleUtc, type ScaleLinear, type ScaleTime } from 'd3-scal
 import type { Plot, PlotPanel, PlotStyle } from './types.js';
 
 /** Pixels. Text of 13 px is read on a tablet at arm's length when the plot fills its width. */
-export const SIZE = { width: 880, left: 64, right: 24, titleHeight: 44, panelHeight: 190, axisHeight: 44, lineHeight: 18, text: 13, title: 17 } as const;
+export const SIZE = { width: 880, left: 64, right: 24, titleHeight: 44, panelHeight: 190, axisHeight: 46, lineHeight: 18, text: 13, title: 17 } as const;
 
 /** Ink on paper, dark enough for 7:1 on white; the dash and the mark tell lines apart, the colour only helps. */
 export const INK = { text: '#1b1f24', faint: '#5a6068', grid: '#dfe3e8', limit: '#8a1c3b', now: '#1b1f24' } as const;
 const LINES = ['#10456b', '#6b3a00', '#2f5a1f', '#5b2a6e'] as const;
 
-/** Dashes by style; `weighed` has no line. */
-export const DASHES: Readonly<Record<PlotStyle, string>> = { measured: 'none', reckoned: 'none', forecast: '7 4', weighed: 'none' };
+/** Dashes of forecasts, so that several in one panel are told apart without colour. */
+const DASHES = ['7 4', '13 3 2 3', '3 3'] as const;
 
-export function lineColour(index: number): string {
-  return LINES[index % LINES.length]!;
+/** How one series of a panel looks. */
+export interface Look {
+  style: PlotStyle;
+  colour: string;
+  /** `null`: no line. */
+  dash: string | null;
+  /** Which of its style in the panel it is, from 0. */
+  nth: number;
+}
+
+/** The looks of all series of a panel. */
+export function looksOf({ series }: PlotPanel): Look[] {
+  return series.map(({ style }, index) => {
+    const nth = series.slice(0, index).filter((other) => other.style === style).length;
+    const line = style === 'forecast' ? DASHES[nth % DASHES.length]! : 'none';
+    return { style, nth, colour: LINES[index % LINES.length]!, dash: style === 'weighed' || style === 'doubted' ? null : line };
+  });
 }
 
 export type TimeScale = ScaleTime<number, number>;
@@ -23,34 +38,20 @@ export type ValueScale = ScaleLinear<number, number>;
  * Time across the plot. The scale runs in the local time of the place, so that its ticks fall on hours that a clock on
  * the wall shows; after a change of summer time inside the plot they fall beside the hour, and their labels stay right.
  */
-export function timeScale(plot: Plot): { x: (atMs: number) => number; ticks: { x: number; label: string }[] } {
-  const shift = offsetMs(plot.timeZone, plot.fromMs);
-  const end = plot.toMs > plot.fromMs ? plot.toMs : plot.fromMs + 3_600_000;
-  const scale: TimeScale = scaleUtc().domain([plot.fromMs + shift, end + shift]).range([SIZE.left, SIZE.width - SIZE.right]);
-  const label = tickLabel(plot);
-  const ticks = scale.ticks(8).map((tick) => ({ x: scale(tick), label: label(tick.getTime() - shift) }));
-  return { x: (atMs) => scale(atMs + shift), ticks };
-}
-
-/** Hour and minute; at midnight the day. */
-function tickLabel(plot: Plot): (atMs: number) => string {
-  const format = (options: Intl.DateTimeFormatOptions) => new Intl.DateTimeFormat(plot.language, { timeZone: plot.timeZone, hourCycle: 'h23', ...options });
-  const hour = format({ hour: '2-digit', minute: '2-digit' });
-  const day = format({ day: 'numeric', month: 'short' });
-  return (atMs) => (hour.format(atMs) === '00:00' ? day.format(atMs) : hour.format(atMs));
-}
-
-/** How far the wall clock of a zone is ahead of UTC at a moment. */
-export function offsetMs(timeZone: string, atMs: number): number {
-  const parts = new Intl.DateTimeFormat('en-US', { timeZone, hourCycle: 'h23', year: 'numeric', month: 'numeric', day: 'numeric', hour: 'numeric', minute: 'numeric', second: 'numeric' }).formatToParts(atMs);
-  const part = (type: string) => Number(parts.find((one) => one.type === type)?.value);
-  const wall = Date.UTC(part('year'), part('month') - 1, part('day'), part('hour'), part('minute'), part('second'));
-  return wall - Math.floor(atMs / 1000) * 1000;
+export function timeScale({ fromMs, toMs, clock }: Plot): { x: (atMs: number) => number; ticks: { x: number; label: string }[] } {
+  const shift = clock.offsetMs(fromMs);
+  const end = toMs > fromMs ? toMs : fromMs + 3_600_000;
+  const scale: TimeScale = scaleUtc().domain([fromMs + shift, end + shift]).range([SIZE.left, SIZE.width - SIZE.right]);
+  const label = (atMs: number): string => {
+    const wall = new Date(atMs + clock.offsetMs(atMs)).toISOString().slice(11, 16);
+    return wall === '00:00' ? clock.day(atMs) : wall;
+  };
+  return { x: (atMs) => scale(atMs + shift), ticks: scale.ticks(8).map((tick) => ({ x: scale(tick), label: label(tick.getTime() - shift) })) };
 }
 
 /** Values up the panel: all that is drawn, the limits, and what is to be shown at least, ended on round numbers. */
 export function valueScale(panel: PlotPanel, top: number): ValueScale {
-  const drawn = panel.series.flatMap(({ points }) => points.flatMap(({ value, low, high }) => [value, low ?? value, high ?? value]));
+  const drawn = panel.series.filter(({ atEdge }) => atEdge !== true).flatMap(({ points }) => points.flatMap(({ value, low, high }) => [value, low ?? value, high ?? value]));
   const all = [...drawn, ...(panel.limits ?? []).map(({ value }) => value), ...(panel.atLeast ?? [])];
   let low = all.reduce((least, value) => Math.min(least, value), Infinity);
   let high = all.reduce((most, value) => Math.max(most, value), -Infinity);

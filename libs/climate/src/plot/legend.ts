@@ -1,5 +1,5 @@
 /** What each line, band and limit of a panel means, in rows above its axes. */
-import { DASHES, INK, lineColour, SIZE } from './frame.js';
+import { INK, looksOf, SIZE } from './frame.js';
 import { drawMark } from './mark.js';
 import { element, words } from './svg.js';
 import type { PlotPanel } from './types.js';
@@ -56,11 +56,15 @@ function widthOf({ label }: Entry): number {
 }
 
 function entriesOf(panel: PlotPanel): Entry[] {
+  const looks = looksOf(panel);
   const lines = panel.series.flatMap((series, index): Entry[] => {
-    const colour = lineColour(index);
-    const stroke = (x: number, y: number) => (series.style === 'weighed' ? '' : element('line', { x1: x, x2: x + SAMPLE_WIDTH, y1: y, y2: y, stroke: colour, 'stroke-width': 2, 'stroke-dasharray': DASHES[series.style] }));
-    const own: Entry = { label: series.label, sample: (x, y) => stroke(x, y) + drawMark(series.style, x + SAMPLE_WIDTH / 2, y, colour) };
-    if (series.bandLabel === undefined) return [own];
+    const look = looks[index]!;
+    const { colour, dash } = look;
+    const stroke = (x: number, y: number) => (dash === null ? '' : element('line', { x1: x, x2: x + SAMPLE_WIDTH, y1: y, y2: y, stroke: colour, 'stroke-width': 2, 'stroke-dasharray': dash }));
+    const own: Entry = { label: series.label, sample: (x, y) => stroke(x, y) + drawMark(look, x + SAMPLE_WIDTH / 2, y) };
+    // History and forecast of one quantity have one band.
+    const named = panel.series.slice(0, index).some(({ bandLabel }) => bandLabel === series.bandLabel);
+    if (series.bandLabel === undefined || named) return [own];
     return [own, { label: series.bandLabel, sample: (x, y) => element('rect', { x, y: y - 6, width: SAMPLE_WIDTH, height: 12, fill: colour, 'fill-opacity': '0.16' }) }];
   });
   const limits = (panel.limits ?? []).map(({ label }): Entry => ({

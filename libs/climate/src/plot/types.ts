@@ -13,10 +13,11 @@ export interface PlotPoint {
 }
 
 /**
- * How a line is drawn, never by colour alone: `measured` solid with a dot on each reading, `reckoned` solid without dots,
- * `forecast` dashed, `weighed` crosses without a line.
+ * How a line is drawn, never by colour alone: `measured` solid with a mark on each reading, `reckoned` solid without marks,
+ * `forecast` dashed, `weighed` crosses and `doubted` hollow rings without a line. Several of a style in one panel have marks or
+ * dashes of their own.
  */
-export const PLOT_STYLES = ['measured', 'reckoned', 'forecast', 'weighed'] as const;
+export const PLOT_STYLES = ['measured', 'reckoned', 'forecast', 'weighed', 'doubted'] as const;
 export type PlotStyle = (typeof PLOT_STYLES)[number];
 
 export interface PlotSeries {
@@ -28,6 +29,8 @@ export interface PlotSeries {
   longestGapMs?: number;
   /** Said of the band in the legend; a series whose points have ends must have it. */
   bandLabel?: string;
+  /** It does not widen the axis: what lies outside stands at its edge. For what is not believed. */
+  atEdge?: boolean;
 }
 
 /** A level that must not be passed, drawn across the panel and named. */
@@ -48,6 +51,14 @@ export interface PlotPanel {
   within?: readonly [number, number];
 }
 
+/** The clock on the wall there. Time zones and the names of months are the caller's business. */
+export interface PlotClock {
+  /** How far the clock is ahead of UTC at a moment, ms. */
+  offsetMs: (atMs: number) => number;
+  /** The day that begins at a midnight: `9 May`. */
+  day: (atMs: number) => string;
+}
+
 export interface Plot {
   title: string;
   /** What the plot says, for those who cannot see it. */
@@ -55,8 +66,8 @@ export interface Plot {
   language: string;
   fromMs: number;
   toMs: number;
-  /** IANA name of the zone of the time axis; said beside it. */
-  timeZone: string;
+  clock: PlotClock;
+  /** Under the time axis, with the zone. */
   timeLabel: string;
   /** A line at the present moment: left of it is history, right of it forecast. */
   now?: { atMs: number; label: string };
