@@ -8,7 +8,7 @@ import type { Significance, StepKind } from './types.js';
 /** Clocks the rules may start, in hours after wetting. */
 export type ClockName =
   | 'at-once' | 'coated-paper' | 'stuck-prints' | 'unknown-material' | 'colour-untested' | 'mixed-metal' | 'mould' | 'mould-warm-air'
-  | 'tape' | 'metal-tape' | 'roll-film' | 'wood' | 'soft-glue' | 'bone' | 'iron' | 'salt';
+  | 'tape' | 'metal-tape' | 'roll-film' | 'wood' | 'soft-glue' | 'bone' | 'leather' | 'plant-fibre' | 'iron' | 'salt';
 
 /** Early end of a band (warn) and its end (deadline), hours after wetting. */
 export interface ClockHours {
@@ -119,6 +119,9 @@ export const DEFAULT_CALIBRATION: CareCalibration = {
     'soft-glue': { warn: 12, deadline: 24 },
     // 24 h seen for bone and ivory in Salvage at a Glance III; the warning is ours.
     bone: { warn: 12, deadline: 24 },
+    // 48 h for tanned leather and for plant fibre, from memory; the warnings are ours.
+    leather: { warn: 24, deadline: 48 },
+    'plant-fibre': { warn: 24, deadline: 48 },
     // "Earlier than other inorganics; dry at once": ours.
     iron: { warn: 3, deadline: 6 },
     // Into fresh water before it dries: ours.

@@ -1,6 +1,7 @@
 /** What changes between two triage results, and between two versions of the rule book. */
 import type { CareCalibration } from './calibration.js';
 import { DEFAULT_CALIBRATION } from './calibration.js';
+import { REWORDED } from './rule-book/index.js';
 import type { Book } from './rule-book/index.js';
 import { triageOutcome } from './triage.js';
 import type { TriageOutcome } from './triage.js';
@@ -75,7 +76,10 @@ export interface TriageChange {
   ruleBook: { before: string; after: string } | null;
 }
 
-const plain = (value: unknown): string => JSON.stringify(value) ?? '';
+/** Members in one order: what comes from a store may bring them in another, and that is no news. */
+const plain = (value: unknown): string =>
+  JSON.stringify(value, (_name, member: unknown) => (isPlainObject(member) ? Object.fromEntries(Object.entries(member).toSorted(([a], [b]) => (a < b ? -1 : 1))) : member)) ?? '';
+const isPlainObject = (value: unknown): value is Record<string, unknown> => typeof value === 'object' && value !== null && !Array.isArray(value);
 
 function changedObservations(before: Assessment, after: Assessment): (keyof Assessment)[] {
   const members = [...new Set([...Object.keys(before), ...Object.keys(after)])] as (keyof Assessment)[];
@@ -124,7 +128,7 @@ export interface BookComparison {
 function isLaxer({ differences }: BookDifference): boolean {
   return differences.some(({ what, before, after }) => {
     if (what === 'startBy') return (after[0] ?? '') > (before[0] ?? '');
-    return (what === 'never' || what === 'ppe' || what === 'needs') && before.some((text) => !after.includes(text));
+    return (what === 'never' || what === 'ppe' || what === 'needs') && before.some((text) => !after.includes(text) && !after.includes(REWORDED[text] ?? text));
   });
 }
 

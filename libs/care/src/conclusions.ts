@@ -32,7 +32,7 @@ export function prepare(rules: readonly Rule[]): PreparedRule[] {
 function nothingDrawn(): { [K in Conclusion['kind']]: Drawn<K>[] } {
   return {
     clock: [], 'start-by': [], offer: [], prefer: [], bar: [], 'add-step': [], 'omit-step': [], need: [], caution: [], never: [], ppe: [], 'bar-people': [], referral: [],
-    'bath-alone': [], apart: [], storage: [], 'not-colder': [],
+    'bath-alone': [], apart: [], storage: [], 'not-colder': [], bench: [],
   };
 }
 

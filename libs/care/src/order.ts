@@ -2,6 +2,7 @@
 import { DEFAULT_CALIBRATION } from './calibration.js';
 import { say } from './messages/message.js';
 import type { Message } from './messages/message.js';
+import { isLate, stretchInWords } from './messages/start-by.js';
 import { DAMAGE_WORDS, SIGNIFICANCE_WORDS } from './messages/words.js';
 import type { Assessment, DamageKind, Significance, TriageResult } from './types.js';
 import { SIGNIFICANCES } from './types.js';
@@ -84,21 +85,28 @@ function decisive(first: OrderedItem, second: OrderedItem, stretchMinutes: numbe
   return CRITERIA.find(({ key }) => key(first, stretchMs) !== key(second, stretchMs));
 }
 
-/** One sentence that says which comes first and why, to read out to a lead or a family. */
-export function explainOrder(decision: OrderDecision): Message {
+/**
+ * Which comes first and why, to read out to a lead or a family at `nowMs`. A moment that has passed is called late, because
+ * "three hours sooner" of two moments that both lie behind us sounds as if there were time.
+ */
+export function explainOrder(decision: OrderDecision, nowMs: number): Message {
   const { first, second, by } = decision;
-  return say('{first} comes before {second}: {why}.', { first: first.id, second: second.id, why: WHY[by](decision) });
+  const sentence = { first: first.id, second: second.id, why: WHY[by](decision, nowMs) };
+  if (!isLate(first.startByMs, nowMs)) return say('{first} comes before {second}: {why}.', sentence);
+  return isLate(second.startByMs, nowMs) ? say('{first} comes before {second}: {why}. The moment to start has passed for both: begin now.', sentence) : say('{first} comes before {second}: {why}. The moment to start it has passed: begin now.', sentence);
 }
 
-function sooner(minutes: number): Message {
+function sooner({ first, soonerMs }: OrderDecision, nowMs: number): Message {
+  const minutes = Math.round(soonerMs / 60_000);
+  if (isLate(first.startByMs, nowMs)) return say('its handling should have started {stretch} sooner', { stretch: stretchInWords(soonerMs) });
   if (minutes < 120) return say('its handling must start {minutes, plural, one {# minute} other {# minutes}} sooner', { minutes });
   return say('its handling must start {hours, plural, one {# hour} other {# hours}} sooner', { hours: Math.round(minutes / 60) });
 }
 
 const damageOf = ({ binding }: OrderedItem): Message => (binding === null ? say('no damage that is known') : DAMAGE_WORDS[binding]);
 
-const WHY: Readonly<Record<OrderCriterion, (decision: OrderDecision) => Message>> = {
-  slack: ({ soonerMs }) => sooner(Math.round(soonerMs / 60_000)),
+const WHY: Readonly<Record<OrderCriterion, (decision: OrderDecision, nowMs: number) => Message>> = {
+  slack: sooner,
   irreversibility: ({ first, second }) => say('what threatens it first ({damage}) is harder to undo than what threatens the other ({otherDamage})', { damage: damageOf(first), otherDamage: damageOf(second) }),
   significance: ({ first, second }) => say('to its family it is {significance}, the other is {otherSignificance}', { significance: SIGNIFICANCE_WORDS[first.significance], otherSignificance: SIGNIFICANCE_WORDS[second.significance] }),
   'only-copy': () => say('it may be the only copy, and the other is not'),

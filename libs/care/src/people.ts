@@ -5,26 +5,12 @@
 import { say } from './messages/message.js';
 import type { Message } from './messages/message.js';
 import { SKILL_WORDS, STEP_WORDS } from './messages/words.js';
+import { DEFAULT_PEOPLE_CALIBRATION } from './people-calibration.js';
+import type { PeopleCalibration } from './people-calibration.js';
 import { breathingProtectionOf } from './protection.js';
 import type { BreathingProtection } from './protection.js';
 import { published } from './sources.js';
 import type { CareStep, Restriction, Skill, Source, StepKind } from './types.js';
-
-/** Numbers of the people checks, given by the caller; no route sets them for a network yet. All our own calibration. */
-export interface PeopleCalibration {
-  /** Most hours on shift without a real break. */
-  consecutiveHoursMax: number;
-  /** A break of this many hours counts as rest: about a night. */
-  restHours: number;
-  /** True: a filtering mask (N95) that a step asks for needs medical fitness and a fit test like any tight respirator. */
-  fitForRequiredMask: boolean;
-}
-
-/**
- * 13 hours is what 11 hours of daily rest leave of a day (Directive 2003/88/EC, Article 3, from memory); using it for volunteers,
- * and counting hours on shift, is ours.
- */
-export const DEFAULT_PEOPLE_CALIBRATION: PeopleCalibration = { consecutiveHoursMax: 13, restHours: 8, fitForRequiredMask: true };
 
 /** Somebody as the roster knows them. */
 export interface Worker {
@@ -119,10 +105,14 @@ function skillReasons({ skills }: Worker, { step, skill }: StepAtHand): Suitabil
   }];
 }
 
-function ageReasons({ restrictions }: Worker, { zone, barredRestrictions }: StepAtHand): SuitabilityReason[] {
-  // The zones stand here too: no rule that is switched off opens the dirty side to the young.
-  const closed = barredRestrictions.includes('under-age') || zone === 'dirty' || zone === 'quarantine';
-  if (!closed || !restrictions.includes('under-age')) return [];
+/** What bars people from a step. The zones stand here too: no rule that is switched off opens the dirty side to the young. */
+export function barredFrom({ zone, barredRestrictions }: Pick<StepAtHand, 'zone' | 'barredRestrictions'>): Restriction[] {
+  const isDirty = zone === 'dirty' || zone === 'quarantine';
+  return isDirty && !barredRestrictions.includes('under-age') ? [...barredRestrictions, 'under-age'] : [...barredRestrictions];
+}
+
+function ageReasons({ restrictions }: Worker, step: StepAtHand): SuitabilityReason[] {
+  if (!barredFrom(step).includes('under-age') || !restrictions.includes('under-age')) return [];
   return [{ code: 'under_age', text: say('Nobody under age works on the dirty side or with mould.'), source: published('fema2023') }];
 }
 
@@ -144,13 +134,19 @@ function restrictionReasons({ restrictions }: Worker, { step, barredRestrictions
 
 const REQUIRED_MASK = ours(say('Our own calibration: whoever is asked to wear a filtering mask counts as a required wearer under 29 CFR 1910.134, which then asks for a medical evaluation and a fit test. Local law comes first.'));
 
-function respiratorReasons({ respiratorFitUntil: until }: Worker, { step, ppe }: StepAtHand, { onDay }: WorkConditions, calibration: PeopleCalibration): SuitabilityReason[] {
+const isTight = (protection: BreathingProtection): boolean => protection === 'tight' || protection === 'vapour';
+
+/** True when whoever wears this equipment needs medical fitness and a fit test that are valid. */
+export function needsRespiratorFit(ppe: readonly string[], calibration: PeopleCalibration = DEFAULT_PEOPLE_CALIBRATION): boolean {
   const protection = breathingProtectionOf(ppe);
-  const tight = protection === 'tight' || protection === 'vapour';
-  const needsFit = tight || (protection === 'dust' && calibration.fitForRequiredMask);
-  if (!needsFit || (until !== null && until >= onDay)) return [];
+  return isTight(protection) || (protection === 'dust' && calibration.fitForRequiredMask);
+}
+
+function respiratorReasons({ respiratorFitUntil: until }: Worker, { step, ppe }: StepAtHand, { onDay }: WorkConditions, calibration: PeopleCalibration): SuitabilityReason[] {
+  if (!needsRespiratorFit(ppe, calibration) || (until !== null && until >= onDay)) return [];
+  const protection = breathingProtectionOf(ppe);
   const values = { step: STEP_WORDS[step], worn: wornFor(protection) };
-  const source = tight ? published('cfr1910134') : REQUIRED_MASK;
+  const source = isTight(protection) ? published('cfr1910134') : REQUIRED_MASK;
   if (until === null) return [{ code: 'respirator_fit_missing', text: say('The step “{step}” asks for {worn}, and no day is on record until which medical fitness and fit test of this person are valid. Record the day after the test, or let somebody with a valid one do it.', values), source }];
   return [{ code: 'respirator_fit_over', text: say('The step “{step}” asks for {worn}, and medical fitness and fit test of this person were valid until {until}. Record the new day after the test, or let somebody with a valid one do it.', { ...values, until }), source }];
 }
@@ -180,6 +176,27 @@ export function hoursSinceRest(shifts: Worker['shifts'], atMs: number, restHours
 }
 
 const HOUR_MS = 3_600_000;
+
+/**
+ * The parts of shifts in which somebody has not been on shift for too long: each stretch without a real break ends after the
+ * most hours. In the order of their beginnings, without overlaps.
+ */
+export function shiftsWithinHours(shifts: Worker['shifts'], { consecutiveHoursMax, restHours }: Pick<PeopleCalibration, 'consecutiveHoursMax' | 'restHours'>): { startsAtMs: number; endsAtMs: number }[] {
+  const parts: { startsAtMs: number; endsAtMs: number }[] = [];
+  let leftMs = 0;
+  let reachedMs = -Infinity;
+  for (const shift of shifts.filter(({ startsAtMs, endsAtMs }) => endsAtMs > startsAtMs).sort((a, b) => a.startsAtMs - b.startsAtMs)) {
+    if (shift.startsAtMs - reachedMs >= restHours * HOUR_MS) leftMs = consecutiveHoursMax * HOUR_MS;
+    const startsAtMs = Math.max(shift.startsAtMs, reachedMs);
+    const endsAtMs = Math.min(shift.endsAtMs, startsAtMs + leftMs);
+    if (endsAtMs > startsAtMs) {
+      parts.push({ startsAtMs, endsAtMs });
+      leftMs -= endsAtMs - startsAtMs;
+    }
+    reachedMs = Math.max(reachedMs, shift.endsAtMs);
+  }
+  return parts;
+}
 
 const REST = ours(say('Our own calibration: hours on shift without a real break, and how long a break is one.'));
 

@@ -30,12 +30,23 @@ function lastDirtyIndex(route: readonly StepKind[], disposition: Disposition, fa
   return found === undefined ? -1 : route.indexOf(found);
 }
 
-/** Zones run from dirty (or quarantine, with active mould) to clean and never back; the freezer is cold. */
-export function zonesOf(route: readonly StepKind[], disposition: Disposition, facts: Facts): Zone[] {
+/**
+ * Zones run from dirty (or quarantine, with active mould) to clean and never back; the freezer is cold. A bench that the book
+ * places elsewhere takes a step out of the dirty zone, never out of quarantine.
+ */
+export function zonesOf(route: readonly StepKind[], disposition: Disposition, facts: Facts, benches: Findings['drawn']['bench'] = []): Zone[] {
   const lastDirty = lastDirtyIndex(route, disposition, facts);
   const side: Zone = facts.mould === 'active' ? 'quarantine' : 'dirty';
-  return route.map((step, index) => (step === 'freeze' || step === 'thaw' ? 'cold' : index <= lastDirty ? side : 'clean'));
+  const zoneOf = (step: StepKind, index: number): Zone => {
+    if (step === 'freeze' || step === 'thaw') return 'cold';
+    if (index > lastDirty) return 'clean';
+    return (side === 'dirty' ? benches.find((bench) => bench.disposition === disposition && bench.step === step)?.zone : undefined) ?? side;
+  };
+  return route.map(zoneOf);
 }
+
+/** The zone whose protection, cautions and restrictions hold for a step: what is wrapped at the freezer is still as it came in. */
+export const protectedAsIn = (step: StepKind, zone: Zone): Zone => (step === 'wrap' && zone === 'cold' ? 'dirty' : zone);
 
 /** The step at which the thing counts as stabilised; every route has exactly one. */
 export function stabilisingStep(route: readonly StepKind[], disposition: Disposition): StepKind {
@@ -104,13 +115,13 @@ export interface RouteContext {
 /** Builds the care steps of one route. */
 export function careSteps(route: readonly StepKind[], disposition: Disposition, context: RouteContext): CareStep[] {
   const { findings, facts, count, calibration } = context;
-  const zones = zonesOf(route, disposition, facts);
+  const zones = zonesOf(route, disposition, facts, findings.drawn.bench);
   const stabilising = stabilisingStep(route, disposition);
   const [cautions, equipment, bars] = [findings.drawn.caution, findings.drawn.ppe, findings.drawn['bar-people']];
   return route.map((step, index) => {
     const zone = zones[index] ?? 'dirty';
     const handling = handlingOf(step, facts, calibration);
-    const here = (scope: Scope): boolean => inScope(scope, step, zone);
+    const here = (scope: Scope): boolean => inScope(scope, step, protectedAsIn(step, zone));
     return {
       step,
       zone,

@@ -9,7 +9,7 @@ import { viewOf } from './parts.js';
 import { questionsFor } from './questions.js';
 import { DEFAULT_BOOK } from './rule-book/index.js';
 import type { Book, Scope } from './rule-book/index.js';
-import { inScope } from './steps.js';
+import { inScope, protectedAsIn } from './steps.js';
 import type { Apart, Assessment, Clock, DispositionOption, FreezerSettings, Statement, TriageContext, TriageResult } from './types.js';
 
 /** Stands under every result. */
@@ -22,7 +22,7 @@ export type TriageOutcome = Omit<TriageResult, 'askNext'>;
 /** Keeps what is said of every step, and what is said of a step that some open route really takes. */
 function relevantTo(options: readonly DispositionOption[]): (scope: Scope) => boolean {
   const steps = options.flatMap((option) => option.steps);
-  return (scope) => (scope.steps === undefined && scope.zones === undefined) || steps.some(({ step, zone }) => inScope(scope, step, zone));
+  return (scope) => (scope.steps === undefined && scope.zones === undefined) || steps.some(({ step, zone }) => inScope(scope, step, protectedAsIn(step, zone)));
 }
 
 /** What must never be done, what keeps people safe first, otherwise in the order of the book. */

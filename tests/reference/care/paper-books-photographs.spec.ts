@@ -35,7 +35,7 @@ const PHOTOGRAPHS: Row[] = [
   { source: 'NEDCC 3.7 (S20); Texas (S30)', materialClass: 'photo-glass-plate-gelatin', startByHours: 2, options: ['refer', 'treat'], never: [/freeze glass plates/] },
   { source: 'Louisiana (S8)', materialClass: 'photo-albumen', startByHours: 48, options: ['treat', 'hold-frozen', 'refer'], never: [/bare hands/] },
   { source: 'Louisiana (S8); NLM photographs (S23)', materialClass: 'photo-silver-gelatin', startByHours: 48, options: ['treat', 'hold-frozen', 'refer'], never: [/thermal vacuum/] },
-  { source: 'NLM photographs (S23); AIC wiki (S21)', materialClass: 'photo-colour-print', startByHours: 48, options: ['treat', 'hold-frozen', 'refer'], never: [/touch while drying/, /touch the picture side/] },
+  { source: 'NLM photographs (S23); AIC wiki (S21)', materialClass: 'photo-colour-print', startByHours: 48, options: ['treat', 'hold-frozen', 'refer'], never: [/touch while drying/, /touch the image side while it is wet/] },
   { source: 'AIC wiki (S21); IPI (S78); no rinsing from memory', materialClass: 'photo-inkjet-or-digital-print', startByHours: 2, options: ['treat', 'refer'], never: [/rinse or soak a digital print/] },
   { source: 'CERF+ (S29); FEMA 2017 (S31); AIC wiki (S21)', materialClass: 'film-negative', startByHours: 48, options: ['treat', 'hold-frozen', 'refer'], never: [] },
   { source: 'NEDCC 3.7 (S20); isolation from memory', materialClass: 'film-nitrate-deteriorated', startByHours: 2, options: ['refer', 'hold-frozen'], never: [/warm it/] },

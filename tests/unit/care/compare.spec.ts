@@ -23,6 +23,12 @@ describe('what a new triage changed', () => {
     expect(change.rulesGained.map(({ ruleId }) => ruleId)).toContain('water.worsens');
   });
 
+  test('the same answers in another order of their members are no news', () => {
+    const { consents, ...rest } = knownAssessment({ colourTests: [{ colour: 'red', solution: 'water', method: 'swab', reading: 'no-transfer' }] });
+    const turned = { consents: Object.fromEntries(Object.entries(consents).toReversed()) as unknown as typeof consents, ...rest, colourTests: [{ reading: 'no-transfer', method: 'swab', solution: 'water', colour: 'red' }] } as const;
+    expect(changesBetween(told({ consents, ...rest }), told({ ...turned, colourTests: [...turned.colourTests] })).observations).toEqual([]);
+  });
+
   test('another rule book: both versions are named', () => {
     const observed = knownAssessment();
     const after = triageOutcome(observed, contextAt(1), undefined, buildBook({ choices: { 'mould-clock': '24h' } }));

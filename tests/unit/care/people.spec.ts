@@ -1,7 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import {
-  breathingProtectionOf, clothingOf, DEFAULT_PEOPLE_CALIBRATION, effortOf, hoursSinceRest, LANGUAGES, mayDo, render, RESTRICTIONS, RULE_BOOK, SKILLS, STEP_KINDS, ZONES,
+  barredFrom, breathingProtectionOf, clothingOf, DEFAULT_PEOPLE_CALIBRATION, effortOf, hoursSinceRest, LANGUAGES, mayDo, render, RESTRICTIONS, RULE_BOOK, shiftsWithinHours, SKILLS, STEP_KINDS, ZONES,
   type HeatLimit, type LiftLimit, type Source, type StepAtHand, type Suitability, type WorkConditions, type Worker,
 } from '#care';
 
@@ -214,4 +214,40 @@ describe('for any people, steps and circumstances', () => {
       if (mayDo({ ...person, restrictions: [...RESTRICTIONS] }, worse, longer).allowed) expect(mayDo(person, one, conditions).allowed).toBe(true);
     }));
   });
+});
+
+describe('shifts within the hours that anybody works', () => {
+  const anyShifts = fc.array(fc.tuple(fc.integer({ min: -40, max: 60 }), fc.integer({ min: -2, max: 20 })).map(([from, hours]) => shift(from, from + hours)), { maxLength: 6 });
+  const calibration = fc.record({ consecutiveHoursMax: fc.integer({ min: 4, max: 16 }), restHours: fc.integer({ min: 6, max: 12 }) });
+  const holds = (spans: readonly { startsAtMs: number; endsAtMs: number }[], atMs: number) => spans.some(({ startsAtMs, endsAtMs }) => startsAtMs <= atMs && atMs < endsAtMs);
+
+  test('hold just the moments on shift that come before the most hours since a real break', () => {
+    fc.assert(
+      fc.property(anyShifts, calibration, fc.integer({ min: -80, max: 160 }), (shifts, { consecutiveHoursMax, restHours }, halfHour) => {
+        const atMs = NOON + halfHour * (HOUR / 2);
+        const within = shiftsWithinHours(shifts, { consecutiveHoursMax, restHours });
+        const onShift = holds(shifts.filter(({ startsAtMs, endsAtMs }) => endsAtMs > startsAtMs), atMs);
+        const hours = hoursSinceRest(shifts, atMs, restHours);
+        expect(holds(within, atMs)).toBe(onShift && hours !== null && hours < consecutiveHoursMax);
+      }),
+      { numRuns: 2_000 },
+    );
+  });
+
+  test('never overlap', () => {
+    fc.assert(
+      fc.property(anyShifts, calibration, (shifts, numbers) => {
+        const within = shiftsWithinHours(shifts, numbers);
+        for (const [i, span] of within.entries()) expect(span.startsAtMs).toBeGreaterThanOrEqual(within[i - 1]?.endsAtMs ?? -Infinity);
+      }),
+    );
+  });
+});
+
+test('what bars people from a step is what the step says, and on the dirty side their age', () => {
+  for (const zone of ZONES) {
+    const barred = barredFrom(step({ zone, barredRestrictions: ['no-wet-work'] }));
+    expect(barred).toEqual(zone === 'dirty' || zone === 'quarantine' ? ['no-wet-work', 'under-age'] : ['no-wet-work']);
+  }
+  expect(barredFrom(step({ zone: 'dirty', barredRestrictions: ['under-age'] }))).toEqual(['under-age']);
 });

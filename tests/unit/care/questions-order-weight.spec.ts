@@ -57,7 +57,7 @@ const item = (id: string, changes: Partial<OrderedItem> = {}): OrderedItem => ({
 describe('the order for scarce hands', () => {
   const told = (a: OrderedItem, b: OrderedItem): string | null => {
     const decision = orderDecision(a, b);
-    return decision && render(explainOrder(decision), 'en');
+    return decision && render(explainOrder(decision, FLOOD_AT_MS - 24 * HOUR_MS), 'en');
   };
 
   test('is total: antisymmetric, transitive, and only the same id ties', () => {
@@ -83,6 +83,16 @@ describe('the order for scarce hands', () => {
     expect(compareUrgency(first, second)).toBeLessThan(0);
     expect(told(first, second)).toBe(sentence);
     expect(told(second, first)).toBe(sentence);
+  });
+
+  test.each([
+    ['has passed for both', { startByMs: FLOOD_AT_MS - 3 * HOUR_MS }, FLOOD_AT_MS + HOUR_MS, 'tag-1 comes before tag-2: its handling should have started 3 hours sooner. The moment to start has passed for both: begin now.'],
+    ['has passed for the first', { startByMs: FLOOD_AT_MS - 3 * HOUR_MS }, FLOOD_AT_MS - HOUR_MS, 'tag-1 comes before tag-2: its handling should have started 3 hours sooner. The moment to start it has passed: begin now.'],
+    ['has passed, and something else decides', { significance: 'irreplaceable' }, FLOOD_AT_MS, 'tag-1 comes before tag-2: to its family it is irreplaceable, the other is valued. The moment to start has passed for both: begin now.'],
+    ['lies ahead of both', { startByMs: FLOOD_AT_MS - 3 * HOUR_MS }, FLOOD_AT_MS - 4 * HOUR_MS, 'tag-1 comes before tag-2: its handling must start 3 hours sooner.'],
+  ] as const)('the moment to start %s: the sentence says it', (_what, changes, nowMs, sentence) => {
+    const decision = orderDecision(item('tag-1', changes), item('tag-2'));
+    expect(decision && render(explainOrder(decision, nowMs), 'en')).toBe(sentence);
   });
 
   test('is decided, for any pair, by the first of the criteria that sets them apart, and told the same from either side', () => {

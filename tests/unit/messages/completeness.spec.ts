@@ -1,15 +1,16 @@
-/** What nobody has translated does not land: the whole rule book and every sentence in the code is walked. */
+/** What nobody has translated does not land: the whole rule book, the calibration and every sentence in the code is walked. */
 import { describe, expect, test } from '@jest/globals';
 import { answerInWords, askNext, LANGUAGES, MATERIAL_CLASSES, translate } from '#care';
 import { IntlMessageFormat } from 'intl-messageformat';
+import { CALIBRATION as SPANISH_CALIBRATION } from '../../../libs/care/src/messages/es/calibration.js';
 import { SPANISH, SPANISH_FILES } from '../../../libs/care/src/messages/es/index.js';
 import { RETIRED } from '../../../libs/care/src/messages/es/retired.js';
 import { contextAt, unknownAssessment } from './assessments.support.js';
-import { sentencesInCode, sentencesOfRule, sentencesOfTheRuleBook, type Sentence } from './sentences.support.js';
+import { sentencesInCode, sentencesOfRule, sentencesOfTable, sentencesOfTheCalibration, sentencesOfTheRuleBook, type Sentence } from './sentences.support.js';
 
 const inCode = sentencesInCode();
 const questions: Sentence[] = MATERIAL_CLASSES.flatMap((materialClass) => askNext(unknownAssessment({ materialClass }), contextAt(3)).map(({ text }) => ({ text, where: 'questions', pattern: false })));
-const said: readonly Sentence[] = [...sentencesOfTheRuleBook(), ...inCode, ...questions];
+const said: readonly Sentence[] = [...sentencesOfTheRuleBook(), ...sentencesOfTheCalibration(), ...inCode, ...questions];
 const patterns = new Set(inCode.filter(({ pattern }) => pattern).map(({ text }) => text));
 
 describe('the Spanish catalogue is complete', () => {
@@ -41,6 +42,16 @@ describe('the Spanish catalogue is complete', () => {
     expect(found.map(({ text }) => text).toSorted().join('')).toBe('abcdefghijkl');
     expect(sentencesOfRule('new', { source: { mark: 'published', cite: 'A title' } })).toEqual([]);
   });
+
+  test('the file of the calibration holds what the tables of our own numbers say, and nothing else', () => {
+    expect(new Set(Object.keys(SPANISH_CALIBRATION))).toEqual(new Set(sentencesOfTheCalibration().map(({ text }) => text)));
+  });
+
+  test('the walk sees why each number is what it is, and its unit where that is a word: a new one without Spanish is missed by its name', () => {
+    const found = sentencesOfTable('climate', { newNumber: { why: 'a', unit: 'buckets' }, signed: { why: 'b', unit: 'kg/kg' } });
+    expect(found.map(({ text, where }) => `${where}: ${text}`)).toEqual(['climate/newNumber: a', 'climate/newNumber: buckets', 'climate/signed: b']);
+    expect(sentencesOfTheCalibration().map(({ where }) => where)).toEqual(expect.arrayContaining(['people/restHours', 'climate/openRackFactor']));
+  });
 });
 
 /** Names of the values in a pattern with how they are used. */
@@ -59,7 +70,7 @@ function placeholders(pattern: string): string[] {
 const pairs = [...SPANISH];
 const digits = (text: string): string[] => (text.match(/\d+/g) ?? []).toSorted();
 /** The same in both languages. */
-const ALIKE = new Set(['no', '{place}: {what}']);
+const ALIKE = new Set(['no', '{place}: {what}', '{all} {one}', '{all}, {one}', '{tempC} °C']);
 
 describe('a translation says what the English says, as far as a program can see', () => {
   test('patterns take the same values in both languages', () => {

@@ -2,7 +2,7 @@
 import { describe, expect, test } from '@jest/globals';
 import * as fc from 'fast-check';
 import { differencesInLanguage, inLanguage, MATERIAL_CLASSES, triage, triageOutcome, type TriageOutcome } from '#care';
-import { buildBook, CHOICES } from '../../../libs/care/src/rule-book/index.js';
+import { buildBook, choicesOf, RELEASES, type ReleaseName } from '../../../libs/care/src/rule-book/index.js';
 import { DEFAULT_CALIBRATION } from '../../../libs/care/src/calibration.js';
 import { SPANISH } from '../../../libs/care/src/messages/es/index.js';
 import { anyAssessment, anyContext, contextAt, knownAssessment, unknownAssessment } from './assessments.support.js';
@@ -40,11 +40,12 @@ describe('a triage result in Spanish', () => {
     for (const materialClass of MATERIAL_CLASSES) for (const wetState of ['unknown', 'dry', 'dripping'] as const) expectAllSpanish(triageOutcome(unknownAssessment({ materialClass, wetState }), contextAt(30)));
   });
 
-  test('has none left whatever choices a network has made', () => {
-    const switched = CHOICES.filter(({ floor }) => !floor).flatMap(({ id, options, default: usual }) => options.filter((option) => option.id !== usual).map((option) => ({ [id]: option.id })));
-    expect(switched.length).toBeGreaterThan(10);
-    for (const choices of switched) {
-      const book = buildBook({ choices });
+  test('has none left whatever release a network follows and whatever choices it has made', () => {
+    const switchedIn = (release: ReleaseName) => choicesOf(release).filter(({ floor }) => !floor).flatMap(({ id, options, default: usual }) => options.filter((option) => option.id !== usual).map((option) => ({ release, choices: { [id]: option.id } })));
+    const switched = RELEASES.flatMap((release) => [{ release, choices: {} }, ...switchedIn(release)]);
+    expect(switched.length).toBeGreaterThan(20);
+    for (const followed of switched) {
+      const book = buildBook(followed);
       for (const materialClass of MATERIAL_CLASSES) expectAllSpanish(triageOutcome(knownAssessment({ materialClass }), contextAt(5), DEFAULT_CALIBRATION, book));
     }
   });

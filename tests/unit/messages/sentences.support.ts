@@ -1,9 +1,11 @@
-/** Every sentence that the program can say, gathered from the rule book and from the source. */
+/** Every sentence that the program can say, gathered from the rule book, the calibration and the source. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import ts from 'typescript';
-import { RULE_BOOK, STANDING, type Conclusion, type Rule, type Source } from '#care';
-import { CHOICES } from '../../../libs/care/src/rule-book/choices.js';
+import { RELEASE_SUMMARIES, STANDING, type Conclusion, type Rule, type Source } from '#care';
+import { TABLES } from '../../../libs/application/src/calibration/tables.js';
+import { ALL_RULES } from '../../../libs/care/src/rule-book/all-rules.js';
+import { ALL_CHOICES } from '../../../libs/care/src/rule-book/choices.js';
 
 const root = join(import.meta.dirname, '../../..');
 
@@ -19,7 +21,7 @@ const plain = (where: string, ...texts: (string | undefined)[]): Sentence[] => t
 
 /** What a rule, or the change that a choice makes to one, says. */
 export function sentencesOfRule(id: string, rule: Partial<Rule>): Sentence[] {
-  return [...plain(id, rule.text, rule.choice, rule.alternative), ...(rule.source ? ofSource(id, rule.source) : []), ...(rule.concludes ?? []).flatMap((conclusion) => ofConclusion(id, conclusion))];
+  return [...plain(id, rule.text, rule.choice, rule.alternative, rule.why, rule.whyEnded), ...(rule.source ? ofSource(id, rule.source) : []), ...(rule.concludes ?? []).flatMap((conclusion) => ofConclusion(id, conclusion))];
 }
 
 function ofConclusion(id: string, conclusion: Conclusion): Sentence[] {
@@ -32,20 +34,33 @@ function ofSource(where: string, source: Source): Sentence[] {
   return source.mark === 'published' ? [] : plain(where, source.cite);
 }
 
-/** The rule book with every choice that a network can switch. */
+/** The rule book in every release, with every choice that a network can switch, and what a release says of itself. */
 export function sentencesOfTheRuleBook(): Sentence[] {
-  const choices = CHOICES.flatMap(({ id, text, options }) => [
-    ...plain(id, text),
-    ...options.flatMap((option) => [...plain(id, option.text), ...ofSource(id, option.source), ...changesOf(option.rules)]),
+  const choices = ALL_CHOICES.flatMap(({ id, text, why, whyEnded, options }) => [
+    ...plain(id, text, why, whyEnded),
+    ...options.flatMap((option) => [...plain(id, option.text, option.why, option.whyEnded), ...ofSource(id, option.source), ...changesOf(option.rules)]),
   ]);
-  return [...RULE_BOOK.flatMap((rule) => sentencesOfRule(rule.id, rule)), ...choices, ...plain('STANDING', STANDING)];
+  return [...ALL_RULES.flatMap((rule) => sentencesOfRule(rule.id, rule)), ...choices, ...plain('releases', ...Object.values(RELEASE_SUMMARIES)), ...plain('STANDING', STANDING)];
 }
 
-function changesOf(rules: (typeof CHOICES)[number]['options'][number]['rules']): Sentence[] {
+function changesOf(rules: (typeof ALL_CHOICES)[number]['options'][number]['rules']): Sentence[] {
   return [...Object.entries(rules?.replace ?? {}).flatMap(([id, change]) => sentencesOfRule(id, change)), ...(rules?.add ?? []).flatMap((rule) => sentencesOfRule(rule.id, rule))];
 }
 
-const SPEAKING = ['libs/care/src', 'libs/application/src', 'apps/api/src'];
+/** Units that are signs, the same in every language; every other unit is words. */
+const SIGNS: ReadonlySet<string> = new Set(['-', '%', '%/min', 'C', 'K', 'K/min', 'W', 'L/kWh', 'aw', 'h', 'kg/kg', 'm/s']);
+
+/** What the entries of a calibration table say: why, and units in words. */
+export function sentencesOfTable(library: string, table: Readonly<Record<string, { why: string; unit: string }>>): Sentence[] {
+  return Object.entries(table).flatMap(([key, { why, unit }]) => plain(`${library}/${key}`, why, ...(SIGNS.has(unit) ? [] : [unit])));
+}
+
+/** The numbers of our own calibration, in every table that is shown to a network. */
+export function sentencesOfTheCalibration(): Sentence[] {
+  return Object.entries(TABLES).flatMap(([library, table]) => sentencesOfTable(library, table));
+}
+
+const SPEAKING = ['libs/care/src', 'libs/planning/src', 'libs/application/src', 'apps/api/src'];
 
 /** The sentences of all calls `say('...')`. @throws Error for a call whose sentence is not written out in it */
 export function sentencesInCode(): Sentence[] {

@@ -5,3 +5,5 @@ export { differencesInLanguage, inLanguage, questionsInLanguage, sourceInLanguag
 export { answerInWords, wordsOfAnswer } from './answer-words.js';
 export { MATERIAL_WORDS } from './material-words.js';
 export { DAMAGE_WORDS, SIGNIFICANCE_WORDS, SKILL_WORDS, STEP_WORDS, URGENCY_WORDS, WAY_WORDS, ZONE_WORDS } from './words.js';
+export { neverPlainly, plainly, stepPlainly, wornPlainly } from './plainly.js';
+export { isLate, startByInWords, stretchInWords } from './start-by.js';

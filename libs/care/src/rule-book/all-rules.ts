@@ -14,6 +14,7 @@ import { PAPER_RULES } from './paper.rules.js';
 import { PEOPLE_RULES } from './people.rules.js';
 import { PHOTOGRAPH_RULES } from './photographs.rules.js';
 import { PLATE_AND_FILM_RULES } from './plates-and-film.rules.js';
+import { isIn, type ReleaseName } from './releases.js';
 import type { Rule } from './rule.js';
 import { STORAGE_RULES } from './storage.rules.js';
 import { TEXTILE_CONSTRUCTION_RULES } from './textile-constructions.rules.js';
@@ -22,7 +23,7 @@ import { TEXTILE_PRACTICE_RULES } from './textile-practice.rules.js';
 import { TEXTILE_RULES } from './textiles.rules.js';
 import { WATER_RULES } from './water.rules.js';
 
-/** Every rule at the default of its choices. */
+/** Every rule of every release, at the default of its choices. */
 export const ALL_RULES: readonly Rule[] = [
   ...WATER_RULES,
   ...HAZARD_RULES,
@@ -47,3 +48,6 @@ export const ALL_RULES: readonly Rule[] = [
   ...PEOPLE_RULES,
   ...CONSENT_RULES,
 ];
+
+/** The rules of one release, in the order of the book. */
+export const rulesOf = (release: ReleaseName): readonly Rule[] => ALL_RULES.filter((rule) => isIn(release, rule));

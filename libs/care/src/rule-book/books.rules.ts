@@ -37,6 +37,17 @@ export const BOOK_RULES: readonly Rule[] = [
     source: published('iowaChart', 'mnhsBooks', 'waters'),
   },
   {
+    id: 'book.dry.humidity',
+    text: 'Books dry in a room of 50 % relative humidity or less, and stay dangerously wet inside after the room reads safe.',
+    because: ['materialClass', 'wetState'],
+    classes: ['book-bound', 'book-leather-or-vellum'],
+    applies: wet,
+    concludes: [caution('Keep the room at 50 % relative humidity or less. A room that reads dry does not make the book dry.', { steps: ['dry', 'check'] })],
+    source: published('mnhsBooks', 'waters'),
+    since: '2026.11',
+    why: 'The humidity was told to the family that takes a book home, and not to the people who dry it.',
+  },
+  {
     id: 'book.leather.route',
     text: 'Leather and vellum bindings are air dried under control at once; many go to the freezer first.',
     because: ['materialClass', 'wetState', 'count', 'wettedAtMs'],

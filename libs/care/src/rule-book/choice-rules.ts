@@ -66,6 +66,24 @@ export const CHOICE_REPLACEMENTS = {
       },
     },
   },
+  fansAcross: {
+    drop: ['practice.fan'],
+    replace: {
+      'textile.dry.air': {
+        text: 'By this network’s choice moving air passes across the surface of textiles.',
+        concludes: [caution('Fans low: the air passes across the cloth, never down on it.', { steps: ['dry'] })],
+        source: published('mnhsTextiles'),
+      },
+    },
+  },
+  wrapAtFreezer: {
+    replace: {
+      'freezing.wrap.bench': {
+        text: 'By this network’s choice wet things are wrapped at the freezer; who wraps them wears what the dirty side asks for.',
+        concludes: [{ kind: 'bench', disposition: 'hold-frozen', step: 'wrap', zone: 'cold' }],
+      },
+    },
+  },
   sunForEveryday: {
     replace: {
       'mould.sunlight': {

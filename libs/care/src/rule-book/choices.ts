@@ -3,11 +3,12 @@ import type { CareCalibration } from '../calibration.js';
 import { own, practice, published } from '../sources.js';
 import type { Source } from '../types.js';
 import { CHOICE_REPLACEMENTS } from './choice-rules.js';
+import { isIn, NEWEST_RELEASE, RELEASES, type Held, type ReleaseName } from './releases.js';
 import type { Rule } from './rule.js';
 
 export const CHOICE_IDS = [
   'mould-clock', 'porous-heirlooms', 'rinse-soaked-pieces', 'coated-paper', 'leather-bindings', 'painting-posture', 'glass-negatives', 'freezer-settings', 'fan-direction', 'sunlight', 'heat-for-metal',
-  'stuck-photographs', 'wet-iron', 'bleach', 'water-ageing', 'wood-start', 'collodion-freezing', 'photographs-in-freezer', 'cleaning-agent', 'tape-clock', 'colour-grade',
+  'stuck-photographs', 'wet-iron', 'bleach', 'water-ageing', 'wood-start', 'collodion-freezing', 'photographs-in-freezer', 'cleaning-agent', 'tape-clock', 'colour-grade', 'wrap-bench',
 ] as const;
 export type ChoiceId = (typeof CHOICE_IDS)[number];
 
@@ -15,7 +16,7 @@ export type ChoiceId = (typeof CHOICE_IDS)[number];
 export type NumbersOfChoice = Partial<Pick<CareCalibration, 'leatherBindingsForAirDryingMax' | 'gradeFourFive' | 'freezer'>> & { clockHours?: Partial<CareCalibration['clockHours']> };
 
 /** One side of a disagreement; where it can be computed it says how the book differs from the default. */
-export interface ChoiceOption {
+export interface ChoiceOption extends Held {
   id: string;
   /** What this side does, in plain words. */
   text: string;
@@ -25,7 +26,7 @@ export interface ChoiceOption {
 }
 
 /** A marked choice of the rule book. */
-export interface Choice {
+export interface Choice extends Held {
   id: ChoiceId;
   /** Row of the care guidance's list of disagreements; `null` for a choice of ours beside it. */
   row: number | null;
@@ -115,6 +116,10 @@ const ways: Choice[] = [
   open('fan-direction', 9, 'Where fans point', [
     { id: 'low-indirect', text: 'Low and indirect; across textiles from a distance.', source: PROPOSAL },
     { id: 'away', text: 'Never toward belongings, textiles included.', source: published('salvageObjects'), rules: CHOICE_REPLACEMENTS.fansAway },
+    {
+      id: 'across', text: 'Across the surface of textiles; toward nothing else.', source: published('mnhsTextiles'), rules: CHOICE_REPLACEMENTS.fansAcross,
+      since: '2026.11', why: 'One of the sources that disagree had no side to be chosen: it lets air pass across textiles.',
+    },
   ]),
   open('sunlight', 10, 'Sunlight', [
     { id: 'none', text: 'No belongings in the sun.', source: published('fema2017') },
@@ -146,5 +151,25 @@ const ways: Choice[] = [
   ]),
 ];
 
-/** Every marked choice, floors included, with both sides. */
-export const CHOICES: readonly Choice[] = [...clocksAndFloors, ...ways];
+const benches: Choice[] = [
+  {
+    ...open('wrap-bench', null, 'Where wet things are wrapped for the freezer', [
+      { id: 'dirty-side', text: 'On the dirty side, where they came in.', source: own('no source says where the bench stands; what was not rinsed stays on its side.') },
+      { id: 'at-the-freezer', text: 'At the freezer, by people protected as on the dirty side; what has active mould is wrapped in quarantine all the same.', source: own('the same, where the hall has its only bench at the freezer.'), rules: CHOICE_REPLACEMENTS.wrapAtFreezer },
+    ]),
+    since: '2026.11', why: 'Halls whose only wrapping bench stands at the freezer had no way to it, and no source asks for a bench on the dirty side.',
+  },
+];
+
+/** Every marked choice of every release, floors included, with both sides. */
+export const ALL_CHOICES: readonly Choice[] = [...clocksAndFloors, ...ways, ...benches];
+
+const CHOICES_BY_RELEASE = new Map<ReleaseName, readonly Choice[]>(
+  RELEASES.map((release) => [release, ALL_CHOICES.filter((choice) => isIn(release, choice)).map((choice) => ({ ...choice, options: choice.options.filter((option) => isIn(release, option)) }))]),
+);
+
+/** The marked choices of one release, each with the sides that it has there. */
+export const choicesOf = (release: ReleaseName): readonly Choice[] => CHOICES_BY_RELEASE.get(release) ?? [];
+
+/** The marked choices of the newest release. */
+export const CHOICES: readonly Choice[] = choicesOf(NEWEST_RELEASE);

@@ -1,5 +1,5 @@
 /** Freezing and thawing, drying and cleaning, for every material. */
-import { fromMemory, practice, published } from '../sources.js';
+import { fromMemory, own, practice, published } from '../sources.js';
 import { always, caution, never } from './rule.js';
 import type { Rule } from './rule.js';
 
@@ -31,6 +31,19 @@ export const FREEZING_RULES: readonly Rule[] = [
     applies: always,
     concludes: [caution('Label outside: number, what it is, materials, damage, dyes that move, metal or bone parts.', { steps: ['wrap', 'freeze'] })],
     source: published('ellis'),
+  },
+  {
+    id: 'freezing.wrap.bench',
+    text: 'Wet things are wrapped for the freezer on the dirty side, where they came in.',
+    because: ['wetState', 'water'],
+    applies: (_assessment, facts) => !facts.dry,
+    concludes: [],
+    source: own('no source says where the bench stands; what was not rinsed stays on its side.'),
+    choice: 'On the dirty side.',
+    alternative: 'At the freezer, by people protected as on the dirty side, where the hall has its bench there (our own proposal).',
+    choiceId: 'wrap-bench',
+    since: '2026.11',
+    why: 'Halls whose only wrapping bench stands at the freezer had no way to it, and no source asks for a bench on the dirty side.',
   },
   {
     id: 'freezing.thaw',

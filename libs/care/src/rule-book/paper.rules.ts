@@ -104,6 +104,18 @@ export const PAPER_RULES: readonly Rule[] = [
     applies: wet,
     concludes: [offer('treat', 10, STEPS.interleaveAndAirDry), never('Never peel it from the glass.'), caution('Pastel, watercolour and ink follow the soluble-media rule.')],
     source: published('iowaChart', 'iowaDrying'),
+    until: '2026.2',
+  },
+  {
+    id: 'paper.framed.route',
+    text: 'Taken out of its frame if that is possible, then as paper; stuck to the glass it stays there and dries glass side down.',
+    because: ['materialClass', 'wetState'],
+    classes: ['paper-framed'],
+    applies: wet,
+    concludes: [offer('treat', 10, STEPS.interleaveAndAirDry), never('Never peel it from the glass.'), caution('Pastel, watercolour and ink follow the soluble-media rule.'), caution('Stuck to the glass: leave it there and dry it with the glass side down.', { steps: ['stabilise', 'dry'] })],
+    source: published('iowaChart', 'iowaDrying'),
+    since: '2026.11',
+    why: 'The glass side stood in the reason alone, and whoever lays it out to dry was not told.',
   },
   {
     id: 'paper.framed.no-freezing',

@@ -55,6 +55,17 @@ export const PEOPLE_RULES: readonly Rule[] = [
     floor: true,
   },
   {
+    id: 'people.generator',
+    text: 'A generator that drives fans or dryers gives off carbon monoxide, which nobody sees or smells.',
+    because: ['wetState'],
+    applies: (_assessment, facts) => !facts.dry,
+    concludes: [caution('A generator runs outdoors, far from doors and windows: its fumes kill without a smell.', { steps: ['dry'] })],
+    source: published('oshaFlood'),
+    floor: true,
+    since: '2026.11',
+    why: 'OSHA names carbon monoxide among the dangers of flooded places; the book had no word about generators.',
+  },
+  {
     id: 'people.licensed',
     text: 'Structure, gas, electricity, asbestos, medicine, valuation, insurance and law belong to licensed people.',
     because: [],

@@ -26,6 +26,18 @@ export const PHOTOGRAPH_RULES: readonly Rule[] = [
     applies: wet,
     concludes: [offer('hold-frozen', 20, STEPS.freeze), never('Never let prints touch while drying.'), never('Never touch the picture side.')],
     source: published('nlmPhotographs', 'aicPhotographs'),
+    until: '2026.2',
+  },
+  {
+    id: 'photo.colour.route',
+    text: 'Colour prints may be frozen; wet ones are air dried face up, apart from each other.',
+    because: ['materialClass', 'wetState'],
+    classes: ['photo-colour-print'],
+    applies: wet,
+    concludes: [offer('hold-frozen', 20, STEPS.freeze), never('Never let prints touch while drying.')],
+    source: published('nlmPhotographs', 'aicPhotographs'),
+    since: '2026.11',
+    why: 'The picture side was forbidden twice, in other words; the rule of all wet image layers says it.',
   },
   {
     id: 'photo.colour.cold-rinse',

@@ -93,6 +93,17 @@ export const PLATE_AND_FILM_RULES: readonly Rule[] = [
     source: published('cerf', 'fema2017', 'aicPhotographs'),
   },
   {
+    id: 'film.after-prints',
+    text: 'Prints come before film, unless the film is deteriorating.',
+    because: ['materialClass', 'wetState'],
+    classes: ['film-negative', 'film-transparency'],
+    applies: wet,
+    concludes: [caution('Where hands are scarce, prints come before film in good condition.')],
+    source: published('nedccPhotographs'),
+    since: '2026.11',
+    why: 'The salvage order of the leaflet on wet photographs was followed for what goes first and left out for what may wait.',
+  },
+  {
     id: 'photo.lantern-slide.first-group',
     text: 'Lantern slides and autochromes go first: air dried untouched, or referred; nothing on glass is frozen.',
     because: ['materialClass', 'wetState', 'wettedAtMs'],

@@ -3,6 +3,7 @@ import type { Facts } from '../facts.js';
 import type { Family } from '../materials.js';
 import type { Assessment, Consents, DamageKind, Disposition, MaterialClass, Restriction, SharedPlace, Source, StepKind, TriageContext, Zone } from '../types.js';
 import type { ChoiceId } from './choices.js';
+import type { Held } from './releases.js';
 
 /** An observation a rule looks at, by the name it has in the assessment or the triage context. */
 export type Observation = keyof Assessment | keyof TriageContext;
@@ -40,11 +41,13 @@ export type Conclusion =
   /** How the family keeps it. */
   | { kind: 'storage'; text: string }
   /** Colder than this does harm. */
-  | { kind: 'not-colder'; limit: 'disc' };
+  | { kind: 'not-colder'; limit: 'disc' }
+  /** Which part of the hall a step is done in, where it may stand in another than the dirty one; who does it still wears what the dirty part asks for. */
+  | { kind: 'bench'; disposition: Disposition; step: 'wrap'; zone: Zone };
 
-/** One entry of the rule book. */
-export interface Rule {
-  /** Stable dotted name; never reused for another meaning. */
+/** One entry of the rule book. A rule that a release changed stands in its file once for each wording, one behind the other. */
+export interface Rule extends Held {
+  /** Stable dotted name; never reused for another meaning. Once in a release. */
   id: string;
   /** What follows and why, in plain language. */
   text: string;

@@ -1,7 +1,11 @@
 /** Hats, shoes, knits, lined garments, painted silk, archaeological cloth, man-made fibres. */
 import { own, published } from '../sources.js';
 import { always, bar, caution, never, offer, prefer, referral, STEPS, wet } from './rule.js';
+import type { MaterialClass } from '../types.js';
 import type { Rule } from './rule.js';
+
+/** What museums do not wash, whatever its fibre. */
+const NEVER_WASHED: ReadonlySet<MaterialClass> = new Set<MaterialClass>(['textile-quilt-padded', 'textile-wool', 'textile-composite', 'textile-knit-bias-or-lined']);
 
 /** Rules about textiles by construction, in reading order. */
 export const TEXTILE_CONSTRUCTION_RULES: readonly Rule[] = [
@@ -97,5 +101,20 @@ export const TEXTILE_CONSTRUCTION_RULES: readonly Rule[] = [
     choice: 'Split by the present wet state: a soaked, dye-fast piece is rinsed, a dry one never washed.',
     alternative: 'Museum guidance (CCI) never washes them; the University of Alberta did after its flood, with success.',
     choiceId: 'rinse-soaked-pieces',
+    until: '2026.2',
+  },
+  {
+    id: 'textile.museum-never-washed',
+    text: 'Museums do not wash stuffed quilts, wool, knits, composite pieces or early man-made fibres; what is already soaked is another matter.',
+    because: ['materialClass', 'fibre', 'wetState'],
+    families: ['textile'],
+    applies: (assessment, facts) => !facts.household && (NEVER_WASHED.has(facts.handledAs) || assessment.fibre === 'viscose' || assessment.fibre === 'acetate'),
+    concludes: [never('Never wash it once it is dry.')],
+    source: published('cci1314', 'cci137'),
+    choice: 'Split by the present wet state: a soaked, dye-fast piece is rinsed, a dry one never washed.',
+    alternative: 'Museum guidance (CCI) never washes them; the University of Alberta did after its flood, with success.',
+    choiceId: 'rinse-soaked-pieces',
+    since: '2026.11',
+    why: 'The text names early man-made fibres, and the rule was asked of none of them.',
   },
 ];

@@ -4,6 +4,9 @@ import type { Fibre } from '../types.js';
 import { caution, isSalvagedTextile, never } from './rule.js';
 import type { Rule } from './rule.js';
 
+/** A wet textile of the salvage line whose face may be touched. */
+const untouchedFaceExcepted: Rule['applies'] = (assessment, facts) => isSalvagedTextile(assessment, facts) && facts.handledAs !== 'textile-painted-or-glazed';
+
 const ofFibre = (...fibres: Fibre[]): Rule['applies'] => (assessment, facts) => fibres.includes(assessment.fibre) && facts.family === 'textile' && !facts.dry;
 
 const byFibre: Rule[] = [
@@ -90,6 +93,21 @@ const practiceRules: Rule[] = [
       caution('Palm pressure with lint-free towels.', { steps: ['blot'] }),
     ],
     source: published('salvageTextiles', 'mnhsTextiles'),
+    until: '2026.2',
+  },
+  {
+    id: 'textile.dry.how',
+    text: 'Flat, one layer, absorbent above and below, indoors with the lights on; painted and glazed cloth lies face up with nothing touching it and is not concerned.',
+    because: ['materialClass'],
+    families: ['textile'],
+    applies: untouchedFaceExcepted,
+    concludes: [
+      caution('One layer, flat, absorbent under and over, indoors with the lights on.', { steps: ['dry'] }),
+      caution('Palm pressure with lint-free towels.', { steps: ['blot'] }),
+    ],
+    source: published('salvageTextiles', 'mnhsTextiles'),
+    since: '2026.11',
+    why: 'Painted and glazed cloth was told to lie face up with nothing touching it and to have absorbent over it. K. Francis and CCI Notes 13/14 let nothing touch such a face.',
   },
   {
     id: 'textile.dry.air',
@@ -102,6 +120,43 @@ const practiceRules: Rule[] = [
     choice: 'Low and indirect; textiles across at a distance.',
     alternative: 'Minnesota Historical Society blows across the textile; most object guides keep air off the items.',
     choiceId: 'fan-direction',
+    until: '2026.2',
+  },
+  {
+    id: 'textile.dry.air',
+    text: 'Moving air is kept low and indirect; for textiles it may pass across the surface from a distance.',
+    because: ['materialClass', 'mould'],
+    families: ['textile'],
+    applies: (assessment, facts) => isSalvagedTextile(assessment, facts) && facts.mould !== 'active',
+    concludes: [caution('Fans low and indirect, across the cloth from a distance.', { steps: ['dry'] })],
+    source: published('mnhsTextiles', 'salvageObjects'),
+    choice: 'Low and indirect; textiles across at a distance.',
+    alternative: 'Minnesota Historical Society blows across the textile; most object guides keep air off the items.',
+    choiceId: 'fan-direction',
+    since: '2026.11',
+    why: 'That no fan blows on the piece was said twice; it stands as a prohibition.',
+  },
+  {
+    id: 'textile.dry.cover-cloth',
+    text: 'A clean cloth on the upper side takes the soil that moves outward as a flat textile dries; where dye moves, another rule says how.',
+    because: ['materialClass', 'colourTests'],
+    classes: ['textile-flat-small', 'textile-flat-large', 'textile-quilt-padded'],
+    applies: (_assessment, facts) => !facts.dry && facts.dye !== 'bleeding',
+    concludes: [caution('Press a clean cloth to its upper side and leave it there until all is dry: the soil moves into the cloth.', { steps: ['dry'] })],
+    source: published('salvageTextiles'),
+    since: '2026.11',
+    why: 'The cloth stood in the reason alone, and whoever lays a flat textile out to dry was not told.',
+  },
+  {
+    id: 'textile.two-days-in-all',
+    text: 'Whether to treat it now turns on cleaning and drying together: what cannot be both in time is frozen.',
+    because: ['materialClass', 'wettedAtMs', 'wetState'],
+    families: ['textile'],
+    applies: (assessment, facts) => isSalvagedTextile(assessment, facts) && !facts.stabilised,
+    concludes: [caution('Reckon cleaning and drying together: what cannot be clean and dry in time goes to the freezer first, where its material may be frozen.')],
+    source: published('npsWetTextiles', 'salvageTextiles'),
+    since: '2026.11',
+    why: 'The sources ask for cleaning and drying within the time, and the clock of this book for the beginning of drying; nobody was told to reckon the one with the other.',
   },
   {
     id: 'textile.pockets',

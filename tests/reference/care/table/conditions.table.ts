@@ -125,6 +125,8 @@ export const MOULD_AND_STATE_ROWS: readonly Row[] = [
 /** The trade as a practitioner states it, and how a family keeps things. */
 export const PRACTICE_ROWS: readonly Row[] = [
   { source: 'practice', what: 'before anything', observed: {}, expect: { says: ['Before anything, weigh what it means, how it is damaged and how long it will take.'], ppe: ['powder-free nitrile gloves'] } },
+  { source: 'section 9 no. 9; OSHA (S39) names carbon monoxide', what: 'fans that a generator drives', observed: { materialClass: 'book-bound' }, expect: { says: ['A generator runs outdoors, far from doors and windows: its fumes kill without a smell.'] } },
+  { source: 'own: no source says where the bench stands', what: 'where it is wrapped for the freezer', observed: {}, expect: { reasons: ['freezing.wrap.bench'] } },
   { source: 'practice', what: 'water of unknown kind', observed: { water: 'unknown' }, expect: { says: ['What was in the water is not known; chemicals and raw sewage are possible.'] } },
   { source: 'practice', what: 'mould', observed: { mould: 'active' }, expect: { says: ['Mask and eye protection before the bag is opened.'] } },
   { source: 'practice', what: 'colour test', observed: { allColoursTested: false }, expect: { says: ['Each colour by itself, with a barely damp swab or sponge.'] } },

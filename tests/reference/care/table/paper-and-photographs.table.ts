@@ -36,6 +36,7 @@ export const PAPER_ROWS: readonly Row[] = [
       ],
     },
   },
+  { row: '1b books', source: '4b: MNHS books (S9), Waters (S26)', what: 'the room in which books dry', observed: { materialClass: 'book-leather-or-vellum' }, expect: { says: ['Keep the room at 50 % relative humidity or less. A room that reads dry does not make the book dry.'] } },
   { row: '1b books', source: 'S7, S9', what: 'a damp book', observed: { materialClass: 'book-bound', wetState: 'damp' }, expect: { first: 'treat', routes: { treat: INTERLEAVED } } },
   { row: '1b books', source: 'MNHS (S9): fewer than about 100', what: 'a hundred damp books', observed: { materialClass: 'book-bound', wetState: 'damp', count: 100 }, expect: { first: 'hold-frozen' } },
   {
@@ -52,7 +53,7 @@ export const PAPER_ROWS: readonly Row[] = [
   },
   {
     row: '1b framed works', source: 'S7, Iowa drying page (S73b); glass: Texas (S30)', what: 'a framed pastel', observed: { materialClass: 'paper-framed' },
-    expect: { startByHours: 48, open: ['treat', 'refer'], says: ['Never peel it from the glass.', 'Pastel, watercolour and ink follow the soluble-media rule.', 'Never freeze it with its glass.'] },
+    expect: { startByHours: 48, open: ['treat', 'refer'], says: ['Never peel it from the glass.', 'Pastel, watercolour and ink follow the soluble-media rule.', 'Stuck to the glass: leave it there and dry it with the glass side down.', 'Never freeze it with its glass.'] },
   },
   {
     row: '1b scrapbooks, albums', source: 'Louisiana (S8); weakest part from memory; no drying here ours', what: 'a wedding album', observed: { materialClass: 'album-or-scrapbook' },
@@ -94,13 +95,14 @@ export const PHOTOGRAPH_ROWS: readonly Row[] = [
   },
   {
     row: '1c chromogenic colour', source: 'NLM (S23); AIC wiki (S21); cold rinse for colour from memory', what: 'a colour print', observed: { materialClass: 'photo-colour-print' },
-    expect: { startByHours: 48, open: ['treat', 'hold-frozen', 'refer'], routes: { treat: RINSED }, says: ['Never let prints touch while drying.', 'Never touch the picture side.', 'Cold clean water, face up, never rubbed; out as soon as the dirt is gone; stop if the picture runs or lifts.', 'Keep wet until its turn: small batches, bag inside a box, no pressure.'], reasons: ['photo.freezer-wet-salvage'] },
+    expect: { startByHours: 48, open: ['treat', 'hold-frozen', 'refer'], routes: { treat: RINSED }, says: ['Never let prints touch while drying.', 'Never touch the image side while it is wet.', 'Cold clean water, face up, never rubbed; out as soon as the dirt is gone; stop if the picture runs or lifts.', 'Keep wet until its turn: small batches, bag inside a box, no pressure.'], silentOn: ['Never touch the picture side.'], reasons: ['photo.freezer-wet-salvage'] },
   },
   {
     row: '1c inkjet', source: 'AIC wiki (S21); IPI (S78); no rinsing from memory', what: 'an inkjet print', observed: { materialClass: 'photo-inkjet-or-digital-print' },
     expect: { startByHours: 2, binding: 'image-loss', open: ['treat', 'refer'], routes: { treat: AIR_DRIED }, says: ['Never rinse or soak a digital print of unknown kind.', 'Face up, one layer.', 'Never freeze a digital print without advice.'] },
   },
   { row: '1c film in good condition', source: 'CERF+ (S29); FEMA 2017 (S31); AIC wiki (S21)', what: 'a strip of negatives', observed: { materialClass: 'film-negative' }, expect: { startByHours: 48, open: ['treat', 'hold-frozen', 'refer'], routes: { treat: RINSED }, says: ['The base creases and scratches: edges only, hang by clips.'] } },
+  { row: '1c film in good condition', source: 'NEDCC 3.7 (S20): prints before film in general', what: 'negatives beside prints', observed: { materialClass: 'film-negative' }, expect: { says: ['Where hands are scarce, prints come before film in good condition.'] } },
   { row: '1c film in good condition', source: 'S29; S31; S21', what: 'a box of slides', observed: { materialClass: 'film-transparency' }, expect: { startByHours: 48, open: ['treat', 'hold-frozen', 'refer'], routes: { treat: RINSED }, says: ['The base creases and scratches: edges only, hang by clips.'] } },
   {
     row: '1c deteriorated nitrate', source: 'NEDCC 3.7 (S20); isolation from memory', what: 'sticky nitrate film', observed: { materialClass: 'film-nitrate-deteriorated' },

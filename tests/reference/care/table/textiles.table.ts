@@ -49,7 +49,7 @@ export const TEXTILE_ROWS: readonly Row[] = [
   },
   {
     row: '1a garments, hats, shoes', source: 'S4; AIC wiki (S5); CERF+ (S29)', what: 'a wedding dress', observed: { materialClass: 'textile-garment-3d' },
-    expect: { startByHours: 48, open: ['treat', 'hold-frozen', 'refer'], routes: { treat: RINSED }, says: ['Never hang a wet costume.', 'Carry it on a sling; tag every part that comes off and keep it with the rest.'] },
+    expect: { startByHours: 48, open: ['treat', 'hold-frozen', 'refer'], routes: { treat: RINSED }, says: ['Never hang a wet costume.', 'Carry it on a sling; tag every part that comes off and keep it with the rest.', 'Pad it out to its shape with absorbent filling; dry it flat or supported.'] },
   },
   {
     row: '1a garments, hats, shoes', source: 'S4; AIC wiki (S5)', what: 'a felt hat', observed: { materialClass: 'textile-hat-or-shoe', fibre: 'unknown', water: 'black' },
@@ -131,7 +131,15 @@ export const TEXTILE_ROWS: readonly Row[] = [
   },
   {
     source: '5d: S2, S4, S3', what: 'how a textile is dried', observed: {},
-    expect: { says: ['One layer, flat, absorbent under and over, indoors with the lights on.', 'Palm pressure with lint-free towels.', 'Fans low and indirect: across the cloth from a distance, never on it.'] },
+    expect: { says: ['One layer, flat, absorbent under and over, indoors with the lights on.', 'Palm pressure with lint-free towels.', 'Fans low and indirect, across the cloth from a distance.'] },
   },
+  { source: '5d: S2', what: 'the cloth on a flat textile', observed: { materialClass: 'textile-quilt-padded' }, expect: { says: ['Press a clean cloth to its upper side and leave it there until all is dry: the soil moves into the cloth.'] } },
+  { source: '5d: S5', what: 'the cloth where dye moves: another rule', observed: { alreadyBled: true }, expect: { silentOn: ['Press a clean cloth to its upper side and leave it there until all is dry: the soil moves into the cloth.'] } },
+  { source: '5a, 4a: NPS (S1); S2', what: 'cleaning and drying reckoned together', observed: {}, expect: { says: ['Reckon cleaning and drying together: what cannot be clean and dry in time goes to the freezer first, where its material may be frozen.'] } },
+  {
+    row: '1a chintz, painted, gilded', source: 'K. Francis (S6); CCI 13/14 (S18)', what: 'a painted banner: nothing is laid on it', observed: { materialClass: 'textile-painted-or-glazed' },
+    expect: { says: ['Finish or paint lifts: face up, nothing touching it.'], silentOn: ['One layer, flat, absorbent under and over, indoors with the lights on.', 'Press a clean cloth to its upper side and leave it there until all is dry: the soil moves into the cloth.'] },
+  },
+  { row: '1a rayon, acetate', source: 'CCI 13/14 (S18), 13/7 (S19)', what: 'an acetate lining', observed: { fibre: 'acetate' }, expect: { says: ['Never wash it once it is dry.'] } },
   { source: 'section 9 no. 12', what: 'sharp things in folds', observed: {}, expect: { says: ['Look before you touch, do not squeeze, never reach into folds or pockets: there may be glass or needles.'] } },
 ];

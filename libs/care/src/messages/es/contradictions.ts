@@ -16,6 +16,7 @@ export const CONTRADICTIONS: Readonly<Record<string, string>> = {
   'A part is named without its material. Leave the part out, or call the whole thing unknown.': 'Se nombra una parte sin su material. Quite la parte, o ponga el objeto entero como desconocido.',
   'It arrived before it got wet. One of the two times is wrong.': 'Llegó antes de mojarse. Una de las dos horas está mal.',
   'An earlier look recorded: {what}. That does not change by itself.': 'Una revisión anterior anotó: {what}. Eso no cambia por sí solo.',
+  'It was {what} before, and nothing gets wetter by itself. If it got wet again, say when it did.': 'Antes estaba {what}, y nada se moja más por sí solo. Si se volvió a mojar, diga cuándo.',
   'dye that had run': 'tinte que se había corrido',
   'an earlier wetting, {moment}': 'que se mojó antes, {moment}',
   'active mould, and nobody has taken it off': 'moho activo, y nadie lo ha quitado',

@@ -1,20 +1,29 @@
 /** Spanish: plain, international, for volunteers. Translated by us; no Spanish-speaking conservator has read it yet. */
+import { ALARMS } from './alarms.js';
+import { CALIBRATION } from './calibration.js';
 import { CHANGES } from './changes.js';
+import { CLIMATE_ESTIMATES_BODY } from './climate-estimates-body.js';
+import { CLIMATE_AIR } from './climate-air.js';
+import { CLIMATE_PLOTS } from './climate-plots.js';
 import { CONTRADICTIONS } from './contradictions.js';
 import { HOUSEHOLDS } from './households.js';
+import { IMPORTS } from './imports.js';
 import { MATERIALS } from './materials.js';
+import { MEASUREMENTS } from './measurements.js';
 import { PEOPLE } from './people.js';
+import { PLANS } from './plans.js';
 import { QUESTIONS } from './questions.js';
 import { RECEIPTS } from './receipts.js';
 import { RETIRED } from './retired.js';
 import { RULE_BOOK } from './rule-book.js';
+import { ROOM_CLIMATE } from './room-climate.js';
 import { RULES } from './rules/index.js';
 import { STATIONS } from './stations.js';
 import { WORDS } from './words.js';
 
 /** Each file with its sentences: English to Spanish. */
 export const SPANISH_FILES: Readonly<Record<string, Readonly<Record<string, string>>>> = {
-  words: WORDS, materials: MATERIALS, questions: QUESTIONS, receipts: RECEIPTS, households: HOUSEHOLDS, stations: STATIONS, people: PEOPLE, changes: CHANGES, contradictions: CONTRADICTIONS, 'rule-book': RULE_BOOK, ...RULES, retired: RETIRED,
+  words: WORDS, materials: MATERIALS, questions: QUESTIONS, receipts: RECEIPTS, households: HOUSEHOLDS, imports: IMPORTS, measurements: MEASUREMENTS, plans: PLANS, alarms: ALARMS, 'room-climate': ROOM_CLIMATE, stations: STATIONS, people: PEOPLE, changes: CHANGES, 'climate-air': CLIMATE_AIR, 'climate-plots': CLIMATE_PLOTS, 'climate-estimates-body': CLIMATE_ESTIMATES_BODY, contradictions: CONTRADICTIONS, 'rule-book': RULE_BOOK, calibration: CALIBRATION, ...RULES, retired: RETIRED,
 };
 
 /** All of them; every sentence stands in one file only. */

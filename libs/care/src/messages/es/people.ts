@@ -38,5 +38,11 @@ export const PEOPLE: Readonly<Record<string, string>> = {
     'Calibración propia: un bulto mojado que se levanta del piso a una mesa, según la ecuación revisada de levantamiento de NIOSH (DHHS (NIOSH) 94-110, rev. 9/2021) y los factores de equipo de UK HSE L23. Es un límite superior, porque la ecuación no vale para cargas que se mueven ni pisos mojados.',
   'What this person can do on this item: {steps}.': 'Lo que esta persona puede hacer con este objeto: {steps}.',
   '{first} or {others}': '{first} o {others}',
+  'About {kg} kg are lifted at once, too much for any number of people: drain it first, take it in parts, or use a trolley, board or hoist.':
+    'Se levantan unos {kg} kg de una vez, demasiado para cualquier número de personas: escúrralo primero, llévelo por partes, o use una carretilla, una tabla o un montacargas.',
+  'About {kg} kg are lifted at once: {needed} people together, or a trolley, board or hoist.': 'Se levantan unos {kg} kg de una vez: {needed} personas juntas, o una carretilla, una tabla o un montacargas.',
+  'It is too hot for this now: nobody does it before it is cooler. Stopping beats finishing the batch.': 'Ahora hace demasiado calor para esto: nadie lo hace hasta que refresque. Parar es mejor que terminar la tanda.',
+  'In this heat at most {most} minutes of work in an hour: {rest, plural, one {# minute} other {# minutes}} of rest belong to it. Water, shade and rest come first.':
+    'Con este calor, como máximo {most} minutos de trabajo por hora: {rest, plural, one {le corresponde # minuto} other {le corresponden # minutos}} de descanso. Agua, sombra y descanso van primero.',
   'Kept on the list of steps done by people who should not do them.': 'Queda en la lista de pasos hechos por personas que no debían hacerlos.',
 };

@@ -26,6 +26,7 @@ export const RECEIPTS: Readonly<Record<string, string>> = {
   'Its surface was not cleaned.': 'No se limpió su superficie.',
   'It was not thawed.': 'No se descongeló.',
   'No specialist has seen it.': 'Ningún especialista lo ha visto.',
+  'It got wet again while it was with us, and the work on it began anew.': 'Se volvió a mojar mientras lo teníamos nosotros, y el trabajo empezó de nuevo.',
   'It was not rinsed to the end, because its dye moved.': 'No se terminó de enjuagar, porque el tinte se corrió.',
   'First aid keeps a thing from getting worse; it does not restore it. Nothing is promised about how it will keep. For its value, for insurance and for anything to do with health ask those who are licensed for it; what the local authorities say about flooded things comes first.':
     'Los primeros auxilios evitan que un objeto empeore; no lo restauran. No se promete nada sobre cómo se conservará. Para su valor, para el seguro y para todo lo que toque a la salud, pregunte a quienes tienen licencia para ello; lo que digan las autoridades locales sobre los objetos inundados va primero.',

@@ -15,6 +15,7 @@ export const RULE_BOOK: Readonly<Record<string, string>> = {
   'Shares its bath with nothing.': 'No comparte su baño con nada.',
   '{place}: {what}': '{place}: {what}',
   'Kept no colder than {limitC} °C.': 'No se guarda a menos de {limitC} °C.',
+  'Moves a step: {step}, {place} ({way}).': 'Cambia de lugar un paso: {step}, {place} ({way}).',
   'no work with mould': 'nada de trabajo con moho',
   'no lifting': 'nada de levantar peso',
   'no wet work': 'nada de trabajo mojado',

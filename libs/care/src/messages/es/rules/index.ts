@@ -17,6 +17,7 @@ import { PAPER } from './paper.js';
 import { PEOPLE } from './people.js';
 import { PHOTOGRAPHS } from './photographs.js';
 import { PLATES_AND_FILM } from './plates-and-film.js';
+import { RELEASES } from './releases.js';
 import { STANDING } from './standing.js';
 import { STORAGE } from './storage.js';
 import { TEXTILE_CONSTRUCTIONS } from './textile-constructions.js';
@@ -45,6 +46,7 @@ export const RULES: Readonly<Record<string, Readonly<Record<string, string>>>> =
   'rules/people': PEOPLE,
   'rules/photographs': PHOTOGRAPHS,
   'rules/plates-and-film': PLATES_AND_FILM,
+  'rules/releases': RELEASES,
   'rules/standing': STANDING,
   'rules/storage': STORAGE,
   'rules/textile-constructions': TEXTILE_CONSTRUCTIONS,
