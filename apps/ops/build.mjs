@@ -1,4 +1,4 @@
-// Compiles apps/ and libs/ to dist/ with swc, file by file, only what changed. Types are checked by `npm run check:types`.
+// Compiles apps/ and libs/, and the planning benchmark of tests/, to dist/ with swc, file by file, only what changed. Types are checked by `npm run check:types`.
 import { existsSync, mkdirSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -6,6 +6,8 @@ import { transformFileSync } from '@swc/core';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 const dist = join(root, 'dist');
+/** `npm run bench:planning` runs from dist/ like everything that is timed; its spec files are Jest's. */
+const FOLDERS = ['apps', 'libs', 'tests/planning-benchmarks', 'tests/reference/planning'];
 const options = {
   jsc: { parser: { syntax: 'typescript', decorators: true }, transform: { legacyDecorator: true, decoratorMetadata: true }, keepClassNames: true, target: 'es2022' },
   module: { type: 'es6' },
@@ -18,7 +20,7 @@ function sources(folder) {
   return readdirSync(folder, { withFileTypes: true }).flatMap((entry) => {
     const path = join(folder, entry.name);
     if (entry.isDirectory()) return sources(path);
-    return entry.name.endsWith('.ts') && !entry.name.endsWith('.d.ts') ? [path] : [];
+    return entry.name.endsWith('.ts') && !/\.(d|spec)\.ts$/.test(entry.name) ? [path] : [];
   });
 }
 
@@ -30,7 +32,7 @@ function isFresh(source, target) {
 export function build() {
   const wanted = new Set();
   let written = 0;
-  for (const source of ['apps', 'libs'].flatMap((name) => sources(join(root, name)))) {
+  for (const source of FOLDERS.flatMap((name) => sources(join(root, name)))) {
     const target = join(dist, relative(root, source)).replace(/\.ts$/, '.js');
     wanted.add(target);
     if (isFresh(source, target)) continue;

@@ -4,3 +4,4 @@ export { bindingResources, type BindingResources, type ResourceUse, type Unplann
 export { describeBlocker, explainItem, type ItemExplanation, type PassedOver, type StepExplanation } from './explain.js';
 export { checkProblem, MalformedPlanProblem, type ProblemFault } from './problem-check.js';
 export { validatePlan } from './validate-plan.js';
+export * from './search/index.js';

@@ -15,7 +15,8 @@ import type { Skill, StepKind } from '#care';
 import type { Interval, PlanProblem, PlanStep } from '#planning';
 
 interface Operation { op: string; st: number | null; dur: number; skill: string | null; area?: number; load?: number; stabilises?: boolean }
-interface Instance {
+/** One row of the set's `instances.jsonl`. */
+export interface MiniCareInstance {
   name: string;
   regime: string;
   horizon: number;
@@ -35,7 +36,7 @@ const SKILL: Record<string, Skill> = { colour: 'colour-testing', wet: 'rinsing' 
 
 /** All cases in file order. */
 export function readMiniCare(): MiniCareCase[] {
-  const instances = read('instances.jsonl').map((line) => JSON.parse(line) as Instance);
+  const instances = read('instances.jsonl').map((line) => JSON.parse(line) as MiniCareInstance);
   const expected = new Map(read('expected.tsv').slice(1).map((line) => {
     const [name, , , sumW, sumWU] = line.split('\t');
     return [name!, { sumW: Number(sumW), sumWU: Number(sumWU) }];
@@ -50,7 +51,8 @@ function read(file: string): string[] {
   return readFileSync(resolve(FOLDER, file), 'utf8').trim().split('\n');
 }
 
-function toProblem(instance: Instance): PlanProblem {
+/** The instance as far as the planning model goes; see above. */
+export function toProblem(instance: MiniCareInstance): PlanProblem {
   const always = [{ from: 0, to: instance.horizon }];
   const { loadProfile } = instance.dry;
   return {

@@ -1,0 +1,10 @@
+export { Rounds, type SearchBudget } from './budget.js';
+export { Dice } from './dice.js';
+export { LateAcceptance } from './late-acceptance.js';
+export { searchOnTime, type OnTimeChoice } from './on-time-search.js';
+export { type OneMachineJobs, weightedTardiness } from './one-machine.js';
+export { compileProject, criticalPath, latestFinishes, shortestModes, type ActivityMode, type CompiledProject, type Project } from './project.js';
+export { searchProject, type ProjectPlan } from './project-search.js';
+export { SerialScheduler } from './serial-schedule.js';
+export { SlotProfile } from './slot-profile.js';
+export { searchTardiness, type TardinessOrder } from './tardiness-search.js';
