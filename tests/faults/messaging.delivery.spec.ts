@@ -31,7 +31,7 @@ describe.each(QUEUES)('the outbox over %s', (queueName) => {
         await effect(unitOfWork, message, context);
       };
       const giveUp = async ({ id }: { id: string }) => void gaveUp.push(id);
-      return { handlers: { 'plan.requested': handler, 'intake_import.submitted': handler, 'rule_book.chosen': handler }, giveUps: { 'plan.requested': giveUp, 'intake_import.submitted': giveUp, 'rule_book.chosen': giveUp } };
+      return { handlers: { 'plan.requested': handler, 'intake_import.submitted': handler, 'rule_book.chosen': handler, 'climate.readings': handler, 'climate.tick': handler }, giveUps: { 'plan.requested': giveUp, 'intake_import.submitted': giveUp, 'rule_book.chosen': giveUp, 'climate.readings': giveUp, 'climate.tick': giveUp } };
     };
   }
 
@@ -164,7 +164,7 @@ describe.each(QUEUES)('the outbox over %s', (queueName) => {
     await bench.append(await bench.tenant(), 1);
     const forgetful = (): Work => {
       const nothing = async () => undefined;
-      return { handlers: { 'plan.requested': nothing, 'intake_import.submitted': nothing, 'rule_book.chosen': nothing }, giveUps: { 'plan.requested': nothing, 'intake_import.submitted': nothing, 'rule_book.chosen': nothing } };
+      return { handlers: { 'plan.requested': nothing, 'intake_import.submitted': nothing, 'rule_book.chosen': nothing, 'climate.readings': nothing, 'climate.tick': nothing }, giveUps: { 'plan.requested': nothing, 'intake_import.submitted': nothing, 'rule_book.chosen': nothing, 'climate.readings': nothing, 'climate.tick': nothing } };
     };
     const worker = await startWorker(bench.config(), bench.logger(), forgetful, { tuning: { ...QUICK, maxTries: 2 } });
     workers.push(worker);

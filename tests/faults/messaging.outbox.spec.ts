@@ -17,7 +17,7 @@ const set = (change: string, ids: string[]) => bench.database.admin.query(`updat
 
 describe('the worker', () => {
   const nothing = async () => undefined;
-  const idle = () => ({ handlers: { 'plan.requested': nothing, 'intake_import.submitted': nothing, 'rule_book.chosen': nothing }, giveUps: { 'plan.requested': nothing, 'intake_import.submitted': nothing, 'rule_book.chosen': nothing } });
+  const idle = () => ({ handlers: { 'plan.requested': nothing, 'intake_import.submitted': nothing, 'rule_book.chosen': nothing, 'climate.readings': nothing, 'climate.tick': nothing }, giveUps: { 'plan.requested': nothing, 'intake_import.submitted': nothing, 'rule_book.chosen': nothing, 'climate.readings': nothing, 'climate.tick': nothing } });
 
   test('removes rows that were done longer ago than is kept, batch by batch, and no others', async () => {
     const tenants = [await bench.tenant(), await bench.tenant()];

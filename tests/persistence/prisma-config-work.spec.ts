@@ -34,7 +34,7 @@ const identity = (): CommandIdentity => ({ operation: 'test', key: newId(), fing
 const done = { status: 200, body: { ok: true }, headers: { etag: '"1"' } };
 
 function incident(): IncidentRecord {
-  return { id: newId(), name: 'i', place: '', floodAtMs: 0, defaultWater: 'black', outdoorAirTempC: null, outdoorRelativeHumidityPct: null, state: 'open', version: 1, createdAtMs: 0, updatedAtMs: 0 };
+  return { id: newId(), name: 'i', place: '', floodAtMs: 0, defaultWater: 'black', outdoorAirTempC: null, outdoorRelativeHumidityPct: null, outdoorAirAtMs: null, state: 'open', version: 1, createdAtMs: 0, updatedAtMs: 0 };
 }
 
 function key(limitedToIncidentId: string | null = null): ApiKeyRecord {

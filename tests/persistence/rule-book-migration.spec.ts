@@ -5,6 +5,7 @@ import { newId } from '#platform';
 import { createEmptyDatabase } from '#testing';
 
 const RULE_BOOK = '20261126140000_rule_book';
+const RELEASE = '20261127103000_rule_book_release';
 let database: Awaited<ReturnType<typeof createEmptyDatabase>>;
 let admin: pg.Pool;
 beforeAll(async () => {
@@ -51,3 +52,23 @@ async function oldResult(materialClass: string): Promise<string> {
   }
   return triage;
 }
+
+test('networks and decisions from before the second release go on with the first; who makes a network names its release', async () => {
+  const migrations = await readMigrations();
+  const before = migrations.filter(({ name }) => name < RELEASE);
+  await migrate(asOwner(database.url), before);
+  const [network, decision] = [newId(), newId()];
+  await admin.query("insert into network (network_id, name, created_at) values ($1, 'Old', now())", [network]);
+  const client = await admin.connect();
+  try {
+    await client.query("begin; set local session_replication_role = 'replica'");
+    await client.query(`insert into rule_book_choice (network_id, id, number, choices, version, reason, decided_by, decided_at, principal_id) values ($1, $2, 1, '{"mould-clock": "24h"}', '2026.2+mould-clock=24h', 'A hot week.', $2, now(), $2)`, [network, decision]);
+    await client.query('commit');
+  } finally {
+    client.release();
+  }
+  await migrate(asOwner(database.url), migrations.filter(({ name }) => name <= RELEASE));
+  const { rows } = await admin.query('select n.rule_book_release, c.release, c.version from network n join rule_book_choice c using (network_id) where network_id = $1', [network]);
+  expect(rows).toEqual([{ rule_book_release: '2026.2', release: '2026.2', version: '2026.2+mould-clock=24h' }]);
+  await expect(admin.query("update rule_book_choice set release = '2026.11'")).rejects.toThrow('append-only');
+});

@@ -24,7 +24,7 @@ async function sendOnce(id: string) {
   return send(server, operation, await row.request(ours.first), ours.network.key);
 }
 
-const IRREGULAR: Record<string, string> = { people: 'person', keys: 'api_key', choices: 'rule_book_choice' };
+const IRREGULAR: Record<string, string> = { people: 'person', keys: 'api_key', choices: 'rule_book_choice', calibration: 'calibration_value' };
 const tableOf = (kind: string) => IRREGULAR[kind] ?? kind.replaceAll('-', '_').replace(/s$/, '');
 
 interface Row {

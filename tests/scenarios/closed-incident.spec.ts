@@ -37,6 +37,10 @@ describe('in an incident that is closed', () => {
     ['a release', async () => post(`/v1/items/${things['toy']}/releases`, { to: 'disposed', personId: person() })],
     ['a change of words', async () => bench.network.patch(`/v1/items/${things['quilt']}`, { familyWords: 'More words' }, { 'if-match': `"${(await bench.read(things['quilt'] ?? '')).version}"` })],
     ['a block of tags', async () => post(`/v1/incidents/${bench.incident.id}/tag-blocks`, { kind: 'item', count: 1, reservedFor: 'Team' })],
+    ['a sensor', async () => post(`/v1/incidents/${bench.incident.id}/sensors`, { code: 'T-1', name: 'Logger', placeKind: 'freezer', placeId: bench.incident.freezer('F1') })],
+    ['readings', async () => post(`/v1/incidents/${bench.incident.id}/readings`, { readings: [{ placeKind: 'freezer', place: 'F1', measuredAt: '2026-05-09T06:50:00Z', airTempC: -18 }] })],
+    ['weather', async () => post(`/v1/incidents/${bench.incident.id}/sites/${bench.incident.site()}/weather`, { kind: 'observed', source: 'Office', records: [{ validAt: '2026-05-09T06:50:00Z', airTempC: 18, relativeHumidityPct: 80 }] })],
+    ['a weighing', async () => post(`/v1/items/${things['quilt']}/weighings`, { scaleKg: 6, weighedAt: '2026-05-09T07:00:00Z' })],
     ['a container', async () => post(`/v1/incidents/${bench.incident.id}/containers`, { siteId: bench.incident.site(), tag: tubTag, kind: 'tub' })],
   ];
 

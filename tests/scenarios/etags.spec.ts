@@ -32,6 +32,12 @@ async function things(): Promise<Record<string, Versioned>> {
     return { read: null, change: `/v1/incidents/${id}/${path}/${thingId}`, body, version: async () => pick(await layout())?.version ?? 0 };
   };
   const read = (path: string, body: Record<string, unknown>): Versioned => ({ read: path, change: path, body, version: async () => (await network.get(path).expect(200)).body.version });
+  const sensor = async (): Promise<Versioned> => {
+    const path = `/v1/incidents/${id}/sensors`;
+    const made = await incident.create(path, { code: `T-${Date.now()}`, name: 'Logger', placeKind: 'freezer', placeId: incident.places.freezer('F1') });
+    const version = async () => (await network.get(path).expect(200)).body.items.find((one: Thing) => one.id === made.id)?.version ?? 0;
+    return { read: null, change: `${path}/${made.id}`, body: { name: 'By the door' }, version };
+  };
   return {
     changeIncident: read(`/v1/incidents/${id}`, { place: 'Upper bank' }),
     changeItemWords: read(`/v1/items/${incident.the('item')}`, { description: 'Quilt with a blue border' }),
@@ -39,6 +45,7 @@ async function things(): Promise<Record<string, Versioned>> {
     changeFreezer: await inLayout('freezers', (body) => body.sites[0]?.freezers[0])({ volumeL: 444 }),
     changeDehumidifier: await inLayout('dehumidifiers', (body) => body.sites[0]?.dryingRooms[0]?.dehumidifiers[0])({ state: 'off' }),
     changePerson: await inLayout('people', (body) => body.people[0])({ respiratorFitUntil: '2028-01-31' }),
+    changeSensor: await sensor(),
     changeShift: await inLayout('shifts', (body) => body.people[0]?.shifts[0])({ endsAt: '2026-05-09T13:00:00Z' }),
   };
 }
@@ -48,7 +55,7 @@ interface Thing {
   version: number;
 }
 
-const CHANGES = ['changeIncident', 'changeItemWords', 'changeStation', 'changeFreezer', 'changeDehumidifier', 'changePerson', 'changeShift'];
+const CHANGES = ['changeIncident', 'changeSensor', 'changeItemWords', 'changeStation', 'changeFreezer', 'changeDehumidifier', 'changePerson', 'changeShift'];
 
 test('these are all the changes of versioned things that the document knows', () => {
   // What is made after a version was read (a split, a decision about the rule book) has its own tests.

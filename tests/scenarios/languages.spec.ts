@@ -2,6 +2,9 @@
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import { translate } from '#care';
 import { planNow } from '../unit/plan-problem/support/runs.js';
+import { submit, take } from '../api/submitIntakeImport/intake-files.js';
+import { alarmsOf, readRoom, reckonAir } from '../api/support/air.js';
+import { readDrawn } from '../api/support/drawn.js';
 import { Workbench } from '../api/support/workbench.js';
 
 interface Spoken {
@@ -27,6 +30,37 @@ const handedBack = async () => {
   return { household, quilt, id: made.body.id as string };
 };
 
+/** A file with something to say about itself, about rows that go in and about rows that do not. */
+const FILE = 'tag,household,object,count,wettedAt,size,Shelf\nX,HH 1,,1.200,05/08/2026,vast,3\n,,Map,x,2020-01-01,,\n"KBCD-FGH-43",HH-7,Quilt,=A1,30.02.2026,,,,,9\n';
+let sent = 0;
+const imported = () => take(bench.server, bench.network, bench.incident, `${FILE}Z${(sent += 1)},HH-1,Letter\n`);
+
+/** A room too damp for what hangs in it, as the worker has reckoned it; made once. */
+let damp: Promise<{ quilt: { id: string }; room: string }> | undefined;
+const dampRoom = () => (damp ??= makeDampRoom());
+const makeDampRoom = async () => {
+  const quilt = await bench.testedQuilt(await bench.household());
+  for (const step of ['rinse', 'blot']) await bench.report(quilt.id, step).expect(201);
+  await bench.hang(quilt.id);
+  await readRoom(bench.network, bench.incident, '2026-05-09T06:59:00Z', 88);
+  await reckonAir(bench.server, bench.network);
+  return { quilt, room: bench.incident.room('ROOM') };
+};
+
+/** The same with the quilt weighed where it hangs. */
+const weighedRoom = async () => {
+  const { quilt, room } = await dampRoom();
+  await bench.network.post(`/v1/items/${quilt.id}/weighings`, { scaleKg: 5.2, resolutionKg: 0.01, weighedAt: '2026-05-09T07:00:00Z', personId: person() }).expect(201);
+  return { quilt, room };
+};
+
+/** A picture, with all of its words as the text of a body. */
+async function pictured(path: string): Promise<Spoken> {
+  const { status, headers, body } = await bench.network.get(path, ES);
+  const { title, desc, words } = readDrawn((body as Buffer).toString());
+  return { status, headers, body: { text: [title, desc, ...words] }, text: '{}' };
+}
+
 /** Each speaking operation, asked for Spanish. */
 const OPERATIONS: Record<string, () => Promise<Spoken>> = {
   getTriage: async () => bench.network.get(`/v1/items/${(await newQuilt()).id}/triage`, ES),
@@ -46,17 +80,28 @@ const OPERATIONS: Record<string, () => Promise<Spoken>> = {
     await bench.assess(id, { mould: 'active', wetState: 'dry' }).expect(201);
     return bench.network.get(`/v1/incidents/${bench.incident.id}/disposition-overrides`, ES);
   },
+  getCalibration: async () => bench.network.get('/v1/calibration', ES),
   getRuleBook: async () => bench.network.get('/v1/rulebook', ES),
   listRules: async () => bench.network.get('/v1/rulebook/rules?limit=200', ES),
+  listRuleBookReleases: async () => bench.network.get('/v1/rulebook/releases', ES),
   compareRuleBooks: async () => {
     await newQuilt();
-    return bench.network.post('/v1/rulebook/comparisons', { choices: { 'rinse-soaked-pieces': 'museum' }, incidentId: bench.incident.id }, ES);
+    return bench.network.post('/v1/rulebook/comparisons', { to: { choices: { 'rinse-soaked-pieces': 'museum' } }, incidentId: bench.incident.id }, ES);
   },
   estimateTriage: async () => bench.network.post('/v1/estimates/triage', { assessment: { materialClass: 'textile-quilt-padded', wetState: 'dripping', water: 'black', alreadyBled: true }, floodAt: '2026-05-08T18:00:00Z' }, ES),
   estimateOrder: async () => {
     const items = [{ id: 'colcha', assessment: { materialClass: 'textile-quilt-padded', wetState: 'wet' } }, { id: 'cartas', assessment: { materialClass: 'paper-soluble-media', wetState: 'wet' } }];
     return bench.network.post('/v1/estimates/order', { items, floodAt: '2026-05-08T18:00:00Z' }, ES);
   },
+  estimateDrying: async () => bench.network.post('/v1/estimates/drying', { air: { airTempC: 20, relativeHumidityPct: 55 }, goods: { material: 'cotton', dryMassKg: 2, faceAreaM2: 3 } }, ES),
+  estimateRoom: async () => bench.network.post('/v1/estimates/room', { room: { volumeM3: 60, airTempC: 12, relativeHumidityPct: 60, outdoorTempC: 6, outdoorRelativeHumidityPct: 80, dehumidifiers: [{ ratedLitresPerDay: 20, ratedAtTempC: 26.7, ratedAtRelativeHumidityPct: 60, count: 4 }] }, goods: [{ kind: 'throw', count: 30 }] }, ES),
+  estimateAcceptance: async () => bench.network.post('/v1/estimates/acceptance', { room: { volumeM3: 60, airTempC: 20, relativeHumidityPct: 60, outdoorTempC: 12, outdoorRelativeHumidityPct: 80 }, waiting: [{ kind: 'garment', count: 40 }], freeRackM2: 60 }, ES),
+  estimateClock: async () => {
+    const body = { start: '2026-05-08T18:00:00Z', until: '2026-05-10T18:00:00Z', readings: [{ measuredAt: '2026-05-08T18:00:00Z', airTempC: 20, place: 'ATTIC' }], damage: [{ clock: 'stuck-prints', holdings: [{ from: '2026-05-08T18:00:00Z', holding: 'kept-wet' }] }, { clock: 'collodion-plate', holdings: [{ from: '2026-05-08T18:00:00Z', holding: 'frozen' }] }] };
+    return bench.network.post('/v1/estimates/clock', body, ES);
+  },
+  estimateLift: async () => bench.network.post('/v1/estimates/lift', { bundle: { dryMassKg: 4, stage: 'dripping', padded: true }, air: { airTempC: 22, relativeHumidityPct: 45 } }, ES),
+  estimateHeat: async () => bench.network.post('/v1/estimates/heat', { heat: { from: 'outdoor-air', air: { airTempC: 31, relativeHumidityPct: 60 } }, wear: { clothing: 'vapour-barrier' }, person: { pulsePerMin: 130 } }, ES),
   listUnsuitedSteps: async () => {
     const { id } = await bench.testedQuilt(await bench.household());
     const override = { personId: person(), reason: 'Shown how this morning.' };
@@ -77,7 +122,74 @@ const OPERATIONS: Record<string, () => Promise<Spoken>> = {
   getHandBack: async () => bench.network.get(`/v1/hand-backs/${(await handedBack()).id}`, ES),
   getHandBackReceipt: async () => bench.network.get(`/v1/hand-backs/${(await handedBack()).id}/receipt`, ES),
   getHouseholdReport: async () => bench.network.get(`/v1/households/${(await handedBack()).household.id}/situation-report`, ES),
-  getSituationReport: async () => bench.network.get(`/v1/incidents/${bench.incident.id}/situation-report`, ES),
+  submitIntakeImport: async () => submit(bench.network, bench.incident, FILE, { ...ES, 'content-type': 'text/csv' }),
+  getIntakeImport: async () => bench.network.get(`/v1/intake-imports/${await imported()}`, ES),
+  listIntakeImportRows: async () => bench.network.get(`/v1/intake-imports/${await imported()}/rows`, ES),
+  getRefusedRows: async () => bench.network.get(`/v1/intake-imports/${await imported()}/refused-rows`, ES),
+  requestPlanRun: async () => bench.network.post(`/v1/incidents/${bench.incident.id}/plan-runs`, { reason: '' }, ES),
+  getPlanRun: async () => {
+    await planNow(bench.server, bench.network, bench.incident);
+    const household = await bench.household();
+    await bench.takeIn(household);
+    await bench.network.post(`/v1/households/${household.id}/consents`, { scope: 'treat', given: false, manner: 'spoken' }).expect(201);
+    const { body } = await bench.network.post(`/v1/incidents/${bench.incident.id}/plan-runs`, { reason: '' }).expect(202);
+    return bench.network.get(`/v1/plan-runs/${body.id}`, ES);
+  },
+  getPlan: async () => {
+    await newQuilt();
+    await planNow(bench.server, bench.network, bench.incident);
+    return bench.network.get(`/v1/incidents/${bench.incident.id}/plan`, ES);
+  },
+  listUnplannedItems: async () => {
+    const { id } = await newQuilt();
+    await bench.network.post(`/v1/items/${id}/assessments`, { personId: person(), wetState: 'wet', wettedAt: '2026-05-01T00:00:00Z' }).expect(201);
+    await planNow(bench.server, bench.network, bench.incident);
+    return bench.network.get(`/v1/incidents/${bench.incident.id}/plan/unplanned?limit=200`, ES);
+  },
+  recordReadings: async () => {
+    await bench.network.post(`/v1/incidents/${bench.incident.id}/sensors`, { code: 'ES-1', name: 'T', placeKind: 'drying-room', placeId: bench.incident.room('ROOM') }).expect(201);
+    const reading = { sensor: 'ES-1', measuredAt: '2026-05-09T06:40:00Z', airTempC: 21, relativeHumidityPct: 62 };
+    const bad = [{ airTempC: 70 }, { airTempC: 300 }, { airTempC: 999 }, { relativeHumidityPct: 104 }, { relativeHumidityPct: 0.6 }, { measuredAt: '2020-01-01T00:00:00Z' }, { measuredAt: '2027-01-01T00:00:00Z' }, { measuredAt: 'x y' }, { airTempC: '21 C' }, { airTempC: 'x y' }, { sensor: 'X' }, { sensor: '' }, { place: 'F1' }, { airTempC: 22 }, { rain: 1 }];
+    return bench.network.post(`/v1/incidents/${bench.incident.id}/readings`, { readings: [reading, { ...reading, measuredAt: '2026-05-09T06:41:00Z', airTempC: 40 }, ...bad.map((change) => ({ ...reading, ...change }))] }, ES);
+  },
+  listReadings: async () => {
+    await bench.network.post(`/v1/incidents/${bench.incident.id}/sensors`, { code: 'ES-2', name: 'T', placeKind: 'drying-room', placeId: bench.incident.room('ROOM') }).expect(201);
+    await bench.network.post(`/v1/incidents/${bench.incident.id}/readings`, { readings: [{ sensor: 'ES-2', measuredAt: '2026-05-09T06:40:00Z', airTempC: 50 }] }).expect(200);
+    return bench.network.get(`/v1/incidents/${bench.incident.id}/readings?state=doubtful`, ES);
+  },
+  recordWeighing: async () => bench.network.post(`/v1/items/${(await newQuilt()).id}/weighings`, { scaleKg: 50, weighedAt: '2026-05-09T07:00:00Z' }, ES),
+  listWeighings: async () => {
+    const { id } = await newQuilt();
+    for (const [scaleKg, minute] of [[6, '00'], [9, '01'], [1, '02']]) await bench.network.post(`/v1/items/${id}/weighings`, { scaleKg, weighedAt: `2026-05-09T07:${minute}:00Z` }).expect(201);
+    return bench.network.get(`/v1/items/${id}/weighings`, ES);
+  },
+  recordWeather: async () => {
+    const record = { validAt: '2026-05-09T06:40:00Z', airTempC: 18, relativeHumidityPct: 80 };
+    const bad = [{ airTempC: 77 }, { relativeHumidityPct: null }, { windMPerS: 200 }, { airTempC: 19 }, { rain: 1 }, { validAt: null }];
+    return bench.network.post(`/v1/incidents/${bench.incident.id}/sites/${bench.incident.site()}/weather`, { kind: 'observed', source: 'Oficina', records: [record, ...bad.map((change) => ({ ...record, ...change }))] }, ES);
+  },
+  getSituationReport: async () => {
+    await newQuilt();
+    await planNow(bench.server, bench.network, bench.incident);
+    return bench.network.get(`/v1/incidents/${bench.incident.id}/situation-report`, ES);
+  },
+  getRoomState: async () => bench.network.get(`/v1/drying-rooms/${(await dampRoom()).room}/climate`, ES),
+  getRoomForecast: async () => bench.network.get(`/v1/drying-rooms/${(await dampRoom()).room}/forecast`, ES),
+  listRoomItems: async () => bench.network.get(`/v1/drying-rooms/${(await dampRoom()).room}/items`, ES),
+  getRoomAcceptance: async () => bench.network.get(`/v1/drying-rooms/${(await dampRoom()).room}/acceptance?kinds=garment`, ES),
+  listArrangementFits: async () => bench.network.get(`/v1/drying-rooms/${(await weighedRoom()).room}/fits`, ES),
+  getItemClimate: async () => bench.network.get(`/v1/items/${(await dampRoom()).quilt.id}/climate`, ES),
+  plotRoomClimate: async () => pictured(`/v1/drying-rooms/${(await dampRoom()).room}/climate/plot`),
+  plotItemClimate: async () => pictured(`/v1/items/${(await dampRoom()).quilt.id}/climate/plot`),
+  listAlarms: async () => {
+    await dampRoom();
+    return bench.network.get(`/v1/incidents/${bench.incident.id}/alarms`, ES);
+  },
+  acknowledgeAlarm: async () => {
+    await dampRoom();
+    const [alarm] = await alarmsOf(bench.network, bench.incident);
+    return bench.network.post(`/v1/alarms/${alarm!.id}/acknowledgements`, { personId: person() }, ES);
+  },
 };
 
 /** Sentences of the body that would have been another one in Spanish. Single words may be codes, and the answer to a question is a value to send back. */
@@ -88,7 +200,7 @@ function leftInEnglish(body: unknown): string[] {
 }
 
 /** Members whose sentences are put together, so that no catalogue knows them whole. */
-const COMPOSED = new Set(['inWords', 'changes', 'conclusions']);
+const COMPOSED = new Set(['inWords', 'startByInWords', 'changes', 'conclusions', 'text', 'failure']);
 const englishWords = (value: unknown): string[] => [value].flat().filter((text): text is string => typeof text === 'string' && /\b(the|is|are|with|of|and|it)\b/i.test(text));
 
 const documented = () =>
@@ -104,7 +216,7 @@ test('the documentation names Accept-Language for exactly the operations below',
 describe.each(Object.entries(OPERATIONS))('%s', (_name, ask) => {
   test('speaks Spanish to who asks for it, says so, and leaves no sentence in English', async () => {
     const answer = await ask();
-    expect([200, 201]).toContain(answer.status);
+    expect([200, 201, 202]).toContain(answer.status);
     expect(answer.headers).toMatchObject({ 'content-language': 'es', vary: 'Accept-Language' });
     expect(leftInEnglish(answer.text.startsWith('{') ? answer.body : answer.text)).toEqual([]);
   });

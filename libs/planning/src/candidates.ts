@@ -1,5 +1,5 @@
 /** Which resources can serve a step: found once per distinct need and shared by all steps that have it. */
-import type { PlanStep } from './types.js';
+import type { PlanPerson, PlanStep } from './types.js';
 import { nextOpenTable } from './calendar.js';
 import type { Resources } from './resources.js';
 
@@ -18,13 +18,28 @@ export interface PlaceCandidates extends Candidates {
 
 /** People who may do a kind of step on a site. */
 export interface CrewClass extends Candidates {
-  /** Next slot at or after each slot with at least one of them on shift. */
+  /** First slot, of each member, in which the step may not begin any more. */
+  until: Int32Array;
+  /** Next slot at or after each slot with at least one of them on shift who may begin. */
   nextOnShift: Int32Array;
+}
+
+/** What is asked of the people of a step. */
+export type CrewNeed = Pick<PlanStep, 'skill' | 'barredRestrictions' | 'needsFit'>;
+
+/** The people of a step, and those there would be if less were asked of them: for saying what is missing. */
+export interface CrewChoice {
+  able: CrewClass;
+  /** The same whether or not a respirator was fitted; null where none must be. */
+  unfitted: CrewClass | null;
+  /** The same whatever they have declared, and fitted or not; null where nothing is barred. */
+  undeclared: CrewClass | null;
 }
 
 /** Lookup of candidates by need. The site id ends each key, as it alone may hold a slash. */
 export class CandidateIndex {
   private readonly stationSets = new Map<string, Candidates>();
+  private readonly crewChoices = new Map<string, CrewChoice>();
   private readonly crewClasses = new Map<string, CrewClass>();
   private readonly placeSets = new Map<string, PlaceCandidates>();
   private readonly freezerSets = new Map<string, Candidates>();
@@ -42,22 +57,36 @@ export class CandidateIndex {
     });
   }
 
-  /** People of the site with the skill and without a barred restriction; the least versatile first, so that rare skills stay free. */
-  crew(siteId: string, step: PlanStep): CrewClass {
-    return cached(this.crewClasses, `${step.skill ?? ''}/${[...step.barredRestrictions].sort().join()}/${siteId}`, () => {
+  /** Who may do the step, and who could if less were asked. */
+  crewChoice(siteId: string, { skill, barredRestrictions, needsFit = false }: CrewNeed): CrewChoice {
+    return cached(this.crewChoices, crewKey(siteId, { skill, barredRestrictions, needsFit }), () => ({
+      able: this.crew(siteId, { skill, barredRestrictions, needsFit }),
+      unfitted: needsFit ? this.crew(siteId, { skill, barredRestrictions, needsFit: false }) : null,
+      undeclared: barredRestrictions.length > 0 ? this.crew(siteId, { skill, barredRestrictions: [], needsFit: false }) : null,
+    }));
+  }
+
+  /**
+   * People of the site with the skill, without a barred restriction, and fitted where that is asked; the least versatile first,
+   * so that rare skills and fitted respirators stay free.
+   */
+  private crew(siteId: string, need: CrewNeed): CrewClass {
+    const { needsFit = false } = need;
+    return cached(this.crewClasses, crewKey(siteId, need), () => {
       const { people, personOnShift, personRun, horizon } = this.resources;
-      const { skill, barredRestrictions } = step;
       const members = indices(people.length)
-        .filter((i) => people[i]!.siteId === siteId && (skill === null || people[i]!.skills.includes(skill)))
-        .filter((i) => !people[i]!.restrictions.some((restriction) => barredRestrictions.includes(restriction)))
-        .sort((a, b) => people[a]!.skills.length - people[b]!.skills.length || people[b]!.restrictions.length - people[a]!.restrictions.length || a - b);
+        .filter((i) => people[i]!.siteId === siteId && mayJoin(people[i]!, need))
+        .sort((a, b) => byVersatility(people[a]!, people[b]!) || a - b);
+      const until = Int32Array.from(members, (person) => (needsFit ? Math.min(horizon, fitUntil(people[person]!)) : horizon));
       const onShift = new Uint8Array(horizon);
       let amount = 0;
-      for (const person of members) {
-        personOnShift[person]!.forEach((on, slot) => { if (on === 1) onShift[slot] = 1; });
-        for (let slot = 0; slot < horizon; slot += 1) if (personRun[slot * people.length + person]! > 0) amount += 1;
-      }
-      return { members, amount, nextOnShift: nextOpenTable(onShift) };
+      members.forEach((person, i) => {
+        for (let slot = 0; slot < until[i]!; slot += 1) {
+          if (personOnShift[person]![slot] === 1) onShift[slot] = 1;
+          if (personRun[slot * people.length + person]! > 0) amount += 1;
+        }
+      });
+      return { members, until, amount, nextOnShift: nextOpenTable(onShift) };
     });
   }
 
@@ -83,6 +112,23 @@ export class CandidateIndex {
       return { members, amount: total(members, freezerFree) };
     });
   }
+}
+
+function crewKey(siteId: string, { skill, barredRestrictions, needsFit = false }: CrewNeed): string {
+  return `${skill ?? ''}/${[...barredRestrictions].sort().join()}/${needsFit}/${siteId}`;
+}
+
+function mayJoin(person: PlanPerson, { skill, barredRestrictions, needsFit = false }: CrewNeed): boolean {
+  const has = skill === null || person.skills.includes(skill);
+  return has && !person.restrictions.some((restriction) => barredRestrictions.includes(restriction)) && (!needsFit || fitUntil(person) > 0);
+}
+
+function byVersatility(a: PlanPerson, b: PlanPerson): number {
+  return a.skills.length - b.skills.length || Math.sign(fitUntil(a)) - Math.sign(fitUntil(b)) || b.restrictions.length - a.restrictions.length;
+}
+
+function fitUntil({ fitUntilSlot = 0 }: PlanPerson): number {
+  return fitUntilSlot;
 }
 
 function cached<T>(map: Map<string, T>, id: string, make: () => T): T {

@@ -5,7 +5,7 @@
 import type { Disposition, StepKind } from '#care';
 import type { Blocker, PlanItem, PlanOption, PlanProblem, PlanStep } from './types.js';
 import { byId } from './calendar.js';
-import { CandidateIndex, type Candidates, type CrewClass, type PlaceCandidates } from './candidates.js';
+import { CandidateIndex, type Candidates, type CrewChoice, type CrewClass, type PlaceCandidates } from './candidates.js';
 import { type Resources, tabulate } from './resources.js';
 
 /** One step with everything that could serve it. */
@@ -22,6 +22,10 @@ export interface CompiledStep {
   stations: Candidates | null;
   crew: number;
   crewClass: CrewClass | null;
+  /** Who would be there if less were asked of the crew; null where nobody is needed. */
+  crewChoice: CrewChoice | null;
+  /** First slot in which it is cool enough for people. */
+  coolFrom: number;
   /** Drying steps need one of these. */
   places: PlaceCandidates | null;
   area: number;
@@ -119,11 +123,14 @@ function compileOption(item: PlanItem, option: PlanOption, index: CandidateIndex
 
 function compileStep(siteId: string, step: PlanStep, index: CandidateIndex): CompiledStep {
   const drying = step.drying !== null;
+  const crewChoice = step.crew > 0 ? index.crewChoice(siteId, step) : null;
   return {
     kind: step.step, skill: step.skill ?? '', duration: step.durationSlots, latest: 0, latestInHorizon: 0,
     stations: drying ? null : index.stations(siteId, step),
     crew: step.crew,
-    crewClass: step.crew > 0 ? index.crew(siteId, step) : null,
+    crewClass: crewChoice?.able ?? null,
+    crewChoice,
+    coolFrom: step.coolFromSlot ?? 0,
     places: drying ? index.places(siteId) : null,
     area: step.drying?.areaDm2 ?? 0,
     load: step.drying?.loadGPerSlot ?? 0,
@@ -147,10 +154,13 @@ export function shareOfKind(step: CompiledStep, kind: Blocker['kind'], horizon: 
   const { duration, stations, crewClass, places, freezers } = step;
   switch (kind) {
     case 'station': return stations === null ? 0 : ratio(duration, stations.amount);
-    case 'crew': return crewClass === null ? 0 : ratio(duration * step.crew, crewClass.amount);
+    case 'crew':
+    case 'respirator-fit':
+    case 'restriction': return crewClass === null ? 0 : ratio(duration * step.crew, crewClass.amount);
     case 'drying-area': return places === null ? 0 : ratio(step.area * duration, places.amount);
     case 'room-air': return places === null ? 0 : ratio(step.load * duration, places.airAmount);
     case 'freezer': return freezers === null ? 0 : ratio(step.volume * horizon, freezers.amount);
+    case 'heat':
     case 'time':
     case 'route': return 0;
   }

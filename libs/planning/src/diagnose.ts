@@ -1,4 +1,5 @@
 /** Which resource stands in the way: of one step, and of an item that found no place. */
+import type { CrewChoice, CrewClass } from './candidates.js';
 import { type CompiledItem, type CompiledOption, type CompiledStep, shareOfKind } from './compile.js';
 import type { Resources } from './resources.js';
 import type { Blocker } from './types.js';
@@ -139,16 +140,30 @@ export class Diagnostician {
     const alone: { start: number; blocker: Blocker }[] = [
       { start: orLater(timetable.fitStations(step, from, last), last), blocker: { kind: 'station', what: step.kind } },
     ];
-    if (step.crewClass !== null) {
-      const start = orLater(timetable.fitCrew(step.crewClass, step.crew, from, step.duration, last), last);
-      alone.push({ start, blocker: { kind: 'crew', what: step.skill } });
-    }
+    if (step.coolFrom > from) alone.push({ start: Math.min(step.coolFrom, last + 1), blocker: { kind: 'heat', what: step.kind } });
+    if (step.crewChoice !== null) alone.push(this.hands(timetable, step, step.crewChoice, from));
     if (step.freezers !== null) {
       const largest = step.freezers.members.at(-1);
       const what = largest === undefined ? '' : this.resources.freezers[largest]!.id;
       alone.push({ start: timetable.fitFreezer(step, from, last), blocker: { kind: 'freezer', what } });
     }
     return alone;
+  }
+
+  /**
+   * When there are hands for the step. A missing fit or a restriction is what stands in the way where others with the skill would
+   * be idle by then; where those are busy too, it is people that are short.
+   */
+  private hands(timetable: Timetable, step: CompiledStep, { able, unfitted, undeclared }: CrewChoice, from: number): { start: number; blocker: Blocker } {
+    const last = step.latestInHorizon;
+    const startOf = (crew: CrewClass, of: Timetable): number => orLater(of.fitCrew(crew, step.crew, from, step.duration, last), last);
+    const start = startOf(able, timetable);
+    const areIdle = (others: CrewClass | null): boolean => {
+      const sooner = others === null ? start : startOf(others, timetable);
+      return others !== null && sooner < start && (start > last || sooner === startOf(others, this.empty));
+    };
+    const kind = areIdle(unfitted) ? 'respirator-fit' : areIdle(undeclared) ? 'restriction' : 'crew';
+    return { start, blocker: { kind, what: step.skill } };
   }
 
   private drying(timetable: Timetable, step: CompiledStep, from: number): { start: number; blocker: Blocker }[] {

@@ -1,5 +1,6 @@
 /** Why an item stands where it does in a plan, for the people who must act on it. */
-import type { Disposition, StepKind } from '#care';
+import { say, STEP_WORDS, WAY_WORDS, type Disposition, type Message, type StepKind } from '#care';
+import { describeBlocker } from './blocker-words.js';
 import { compile, type Compiled, type CompiledItem, type CompiledOption } from './compile.js';
 import { Diagnostician } from './diagnose.js';
 import { loadPlan } from './load-plan.js';
@@ -43,8 +44,8 @@ export interface ItemExplanation {
   blockedBy: Blocker | null;
   /** Preferred routes not taken, with the obstacle of each; for an unplanned item all its routes. */
   passedOver: PassedOver[];
-  /** The same in plain sentences. Advice on the plan; a trained lead may decide otherwise. */
-  text: string[];
+  /** The same in plain sentences of the catalogues. Advice on the plan; a trained lead may decide otherwise. */
+  text: Message[];
 }
 
 /**
@@ -106,30 +107,25 @@ function explainSteps({ resources }: Compiled, timetable: Timetable, item: Compi
 }
 
 function finish(explanation: Omit<ItemExplanation, 'text'>): ItemExplanation {
-  const text: string[] = [];
-  if (explanation.state === 'unplanned') text.push(`It is not in the plan: ${describeBlocker(explanation.blockedBy!)}.`);
-  for (const { disposition, blockedBy } of explanation.passedOver) {
-    text.push(blockedBy === null
-      ? `The route "${disposition}" would fit in the plan as it stands now.`
-      : `The route "${disposition}" was passed over: ${describeBlocker(blockedBy)}.`);
-  }
-  for (const { step, waitSlots, waitsFor, because } of explanation.steps) {
-    if (waitsFor !== null) text.push(`Before "${step}" it waits ${waitSlots} slots: ${describeBlocker(waitsFor)} (${because === 'closed' ? 'closed or off shift' : 'in use'}).`);
-    else if (waitSlots > 0) text.push(`Before "${step}" it waits ${waitSlots} slots, which is no longer necessary.`);
-  }
-  if (explanation.slackSlots !== null) text.push(`It is to be stabilised at slot ${explanation.stabilisedAtSlot}, ${explanation.slackSlots} slots before its deadline.`);
+  const text: Message[] = [];
+  if (explanation.state === 'unplanned') text.push(say('It is not in the plan: {why}.', { why: describeBlocker(explanation.blockedBy!) }));
+  for (const passed of explanation.passedOver) text.push(passedInWords(passed));
+  for (const step of explanation.steps) if (step.waitSlots > 0) text.push(waitInWords(step));
+  if (explanation.slackSlots !== null) text.push(say('It is to be made safe at slot {slot} of the plan, {slack, plural, one {# slot} other {# slots}} before its deadline.', { slot: explanation.stabilisedAtSlot!, slack: explanation.slackSlots }));
   return { ...explanation, text };
 }
 
-/** A blocker in words. */
-export function describeBlocker({ kind, what }: Blocker): string {
-  switch (kind) {
-    case 'station': return `no free station for "${what}"`;
-    case 'crew': return what === '' ? 'nobody free' : `nobody free with the skill "${what}"`;
-    case 'drying-area': return what === '' ? 'no drying place on the site' : `no free drying area, soonest in room ${what}`;
-    case 'room-air': return what === '' ? 'no drying room on the site' : `the room's air cannot take more water, soonest in room ${what}`;
-    case 'freezer': return what === '' ? 'no freezer on the site' : `no free freezer volume, the largest freezer is ${what}`;
-    case 'time': return 'its deadline leaves too little time even with everything free';
-    case 'route': return 'it has no allowed care route that stabilises it';
-  }
+function passedInWords({ disposition, blockedBy }: PassedOver): Message {
+  const way = WAY_WORDS[disposition];
+  if (blockedBy === null) return say('The way “{way}” would fit in the plan as it stands now.', { way });
+  return say('The way “{way}” was passed over: {why}.', { way, why: describeBlocker(blockedBy) });
+}
+
+function waitInWords({ step, waitSlots, waitsFor, because }: StepExplanation): Message {
+  const wait = { step: STEP_WORDS[step], slots: waitSlots };
+  if (waitsFor === null) return say('Before “{step}” it waits {slots, plural, one {# slot} other {# slots}}, which is no longer necessary.', wait);
+  const why = { ...wait, why: describeBlocker(waitsFor) };
+  if (waitsFor.kind === 'heat') return say('Before “{step}” it waits {slots, plural, one {# slot} other {# slots}}: {why}.', why);
+  if (because === 'closed') return say('Before “{step}” it waits {slots, plural, one {# slot} other {# slots}}: {why} (closed or off shift).', why);
+  return say('Before “{step}” it waits {slots, plural, one {# slot} other {# slots}}: {why} (in use).', why);
 }

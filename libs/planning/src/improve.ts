@@ -132,10 +132,13 @@ class Search {
 function holds(placed: PlacedStep, kind: Diagnosis['blocker']['kind'], step: NonNullable<Diagnosis['step']>): boolean {
   switch (kind) {
     case 'station': return placed.station !== NONE && step.stations!.members.includes(placed.station);
-    case 'crew': return placed.people.some((person) => step.crewClass!.members.includes(person));
+    case 'crew':
+    case 'respirator-fit':
+    case 'restriction': return placed.people.some((person) => step.crewClass!.members.includes(person));
     case 'drying-area':
     case 'room-air': return placed.place !== NONE;
     case 'freezer': return placed.freezer !== NONE;
+    case 'heat':
     case 'time':
     case 'route': return false;
   }

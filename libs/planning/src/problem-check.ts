@@ -58,7 +58,10 @@ function checkResources(check: Check, problem: PlanProblem): void {
     check.intervals(`stations[${i}].open`, station.open);
   });
   check.ids('people', problem.people);
-  problem.people.forEach((person, i) => check.intervals(`people[${i}].shifts`, person.shifts));
+  problem.people.forEach((person, i) => {
+    check.intervals(`people[${i}].shifts`, person.shifts);
+    check.amount(`people[${i}].fitUntilSlot`, person.fitUntilSlot ?? 0);
+  });
   check.ids('rooms', problem.rooms);
   problem.rooms.forEach((room, i) => {
     const path = `rooms[${i}].removalGPerSlot`;
@@ -100,6 +103,7 @@ function checkOption(check: Check, path: string, option: PlanOption): void {
     const at = `${path}.steps[${i}]`;
     check.whole(`${at}.durationSlots`, step.durationSlots, 1, MOST_SLOTS);
     check.whole(`${at}.crew`, step.crew, 0, 1000);
+    check.amount(`${at}.coolFromSlot`, step.coolFromSlot ?? 0);
     if (step.drying !== null) {
       check.whole(`${at}.drying.areaDm2`, step.drying.areaDm2, 1, MOST);
       check.amount(`${at}.drying.loadGPerSlot`, step.drying.loadGPerSlot);

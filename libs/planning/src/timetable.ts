@@ -48,8 +48,10 @@ export class Timetable {
     for (let freezer = 0; freezer < this.freezerLeast.length; freezer += 1) this.refreshLeast(freezer);
   }
 
-  /** Earliest start in `[from, last]` at which everything the step needs is free, or `NONE`; sets `found`. */
-  fit(step: CompiledStep, from: number, last: number): number {
+  /** Earliest start in `[earliest, last]` at which it is cool enough and everything the step needs is free, or `NONE`; sets `found`. */
+  fit(step: CompiledStep, earliest: number, last: number): number {
+    const from = Math.max(earliest, step.coolFrom);
+    if (from > last) return NONE;
     if (step.places !== null) return this.fitDrying(step.places, step.area, step.load, from, step.duration, last);
     const cold = step.freezers === null ? from : this.fitFreezer(step, from, last);
     return cold > last ? NONE : this.fitHandsOn(step, cold, last);
@@ -67,14 +69,14 @@ export class Timetable {
 
   /** Earliest start in `[from, last]` with `count` people of the class free throughout. */
   fitCrew(crew: CrewClass, count: number, from: number, duration: number, last: number): number {
-    const { members, nextOnShift } = crew;
+    const { members, until, nextOnShift } = crew;
     const run = this.personRun;
     if (members.length < count) return NONE;
     for (let start = nextOnShift[from]!; start <= last; start = nextOnShift[start + 1]!) {
       const row = start * this.personCount;
       let free = 0;
       for (let i = 0; i < members.length; i += 1) {
-        if (run[row + members[i]!]! >= duration && (free += 1) === count) return start;
+        if (run[row + members[i]!]! >= duration && start < until[i]! && (free += 1) === count) return start;
       }
     }
     return NONE;
@@ -127,7 +129,8 @@ export class Timetable {
   crewFor(step: CompiledStep, start: number): number[] {
     if (step.crewClass === null) return [];
     const row = start * this.personCount;
-    return step.crewClass.members.filter((person) => this.personRun[row + person]! >= step.duration).slice(0, step.crew);
+    const { members, until } = step.crewClass;
+    return members.filter((person, i) => this.personRun[row + person]! >= step.duration && start < until[i]!).slice(0, step.crew);
   }
 
   /** Takes the resources of placed steps. */

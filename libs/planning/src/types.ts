@@ -7,7 +7,16 @@ import type { Disposition, Restriction, Skill, StepKind, Zone } from '#care';
 export interface Interval { from: number; to: number }
 
 export interface PlanStation { id: string; siteId: string; zone: Zone; steps: StepKind[]; capacity: number; open: Interval[] }
-export interface PlanPerson { id: string; siteId: string; skills: Skill[]; restrictions: Restriction[]; shifts: Interval[] }
+export interface PlanPerson {
+  id: string;
+  siteId: string;
+  skills: Skill[];
+  restrictions: Restriction[];
+  /** Without what nobody should work any more: the end of a stretch that is too long. */
+  shifts: Interval[];
+  /** A step that asks for a fitted respirator may begin before this slot; no such step when left out. */
+  fitUntilSlot?: number;
+}
 /** Water the room's air can take away, per slot, in grams; from the physics of the climate library. */
 export interface PlanDryingRoom { id: string; siteId: string; removalGPerSlot: (Interval & { limit: number })[] }
 export interface PlanDryingPlace { id: string; roomId: string; areaDm2: number; open: Interval[] }
@@ -20,6 +29,10 @@ export interface PlanStep {
   crew: number;
   skill: Skill | null;
   barredRestrictions: Restriction[];
+  /** Everybody in it wears a respirator that must have been fitted; nobody when left out. */
+  needsFit?: boolean;
+  /** Too hot for people before this slot; never when left out. */
+  coolFromSlot?: number;
   /** Drying needs a place for the whole duration and loads the room's air (averaged over the duration). */
   drying: { areaDm2: number; loadGPerSlot: number } | null;
   /** Freezing takes volume from the end of the step until the horizon. */
@@ -88,10 +101,14 @@ export interface PlanAssignment {
   endSlot: number;
 }
 
-/** The resource that stands in the way of an item that cannot be in time. */
+/**
+ * What stands in the way of an item that cannot be in time. `crew`: too few with the skill; `respirator-fit` and `restriction`:
+ * there would be enough with the skill, but not with a valid fit, or without a declared restriction (or age) that keeps them from it;
+ * `heat`: too hot for people.
+ */
 export interface Blocker {
-  kind: 'station' | 'crew' | 'drying-area' | 'room-air' | 'freezer' | 'time' | 'route';
-  /** Station kind, skill, room or freezer id; empty for `time` and `route`. */
+  kind: 'station' | 'crew' | 'respirator-fit' | 'restriction' | 'heat' | 'drying-area' | 'room-air' | 'freezer' | 'time' | 'route';
+  /** Step of the station or of the heat, skill (empty: all people), room or freezer id; empty for `time` and `route`. */
   what: string;
 }
 

@@ -6,7 +6,7 @@ interface Books { people: Ledger; stations: Ledger; areas: Ledger; air: Ledger; 
 
 /**
  * Rules: station-missing, station-unsuited, station-closed, station-capacity, crew-size, crew-skill,
- * crew-restriction, crew-off-shift, person-twice, place-missing, place-closed, drying-area, room-air,
+ * crew-restriction, crew-fit, crew-off-shift, heat, person-twice, place-missing, place-closed, drying-area, room-air,
  * freezer-missing, freezer-closed, freezer-volume, other-site, not-needed. A fixed use that alone overdraws
  * a resource is a fact and no violation; planning anything on top of it is one.
  */
@@ -81,6 +81,7 @@ class ResourceCheck {
 
   private crew(assignment: PlanAssignment, step: PlanStep, siteId: string): void {
     const { personIds } = assignment;
+    if (assignment.startSlot < (step.coolFromSlot ?? 0)) this.report('heat', assignment, null, `begins at ${assignment.startSlot}, when it is too hot for people until ${step.coolFromSlot}`);
     if (personIds.length !== step.crew) this.report('crew-size', assignment, null, `has ${personIds.length} people instead of ${step.crew}`);
     for (const id of personIds) {
       const person = this.people.get(id);
@@ -94,6 +95,7 @@ class ResourceCheck {
     if (step.skill !== null && !person.skills.includes(step.skill)) this.report('crew-skill', assignment, person.id, `needs ${step.skill}, which person ${person.id} lacks`);
     const barred = step.barredRestrictions.find((restriction) => person.restrictions.includes(restriction));
     if (barred !== undefined) this.report('crew-restriction', assignment, person.id, `is barred to person ${person.id}, who declared ${barred}`);
+    if (step.needsFit === true && assignment.startSlot >= (person.fitUntilSlot ?? 0)) this.report('crew-fit', assignment, person.id, `asks for a fitted respirator, which person ${person.id} does not have then`);
     const span = spanOf(assignment);
     if (!covered(person.shifts, span)) this.report('crew-off-shift', assignment, person.id, `uses person ${person.id} off shift`);
     this.books.people.enter(person.id, span, 1);

@@ -2,6 +2,7 @@ import { createHash, randomBytes } from 'node:crypto';
 import type pg from 'pg';
 import supertest from 'supertest';
 import type { UnitOfWork } from '#application';
+import { NEWEST_RELEASE } from '#care';
 import { SCOPES, type Scope } from '#contracts';
 import { PgUnitOfWork, PrismaConfigWork, createPool, type Pool } from '#persistence';
 import { createLogger, newId } from '#platform';
@@ -20,6 +21,7 @@ export interface TestClient {
   readonly key: string;
   get(path: string, headers?: Record<string, string>): supertest.Test;
   post(path: string, body?: string | object, headers?: Record<string, string>): supertest.Test;
+  put(path: string, body?: object, headers?: Record<string, string>): supertest.Test;
   patch(path: string, body?: object, headers?: Record<string, string>): supertest.Test;
   delete(path: string, headers?: Record<string, string>): supertest.Test;
 }
@@ -77,7 +79,7 @@ export async function startTestServer(options: { ratePerMinute?: number } = {}):
 
 async function createNetwork(admin: pg.Pool, url: string, name = 'Test network'): Promise<TestNetwork> {
   const networkId = newId();
-  await admin.query('insert into network (network_id, name, created_at) values ($1, $2, now())', [networkId, name]);
+  await admin.query('insert into network (network_id, name, rule_book_release, created_at) values ($1, $2, $3, now())', [networkId, name, NEWEST_RELEASE]);
   const newKey: TestNetwork['newKey'] = (options = {}) => insertKey(admin, networkId, options);
   const client = clientFor(url, await newKey());
   return {
@@ -119,6 +121,7 @@ function clientFor(url: string, key: string): TestClient {
     key,
     get: (path, headers = {}) => authorised(http.get(path), headers),
     post: (path, body = {}, headers = {}) => authorised(http.post(path), command(headers)).send(body),
+    put: (path, body = {}, headers = {}) => authorised(http.put(path), command(headers)).send(body),
     patch: (path, body = {}, headers = {}) => authorised(http.patch(path), { 'content-type': 'application/merge-patch+json', ...command(headers) }).send(JSON.stringify(body)),
     delete: (path, headers = {}) => authorised(http.delete(path), command(headers)),
   };

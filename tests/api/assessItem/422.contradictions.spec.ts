@@ -54,11 +54,30 @@ test('a contradiction that was on record before is not held against somebody who
   expect(faults((await bench.assess(quilt.id, { fibre: 'cotton' }).expect(422)).body)).toEqual(['#/fibre fibre_of_no_textile']);
 });
 
-test('a thing that is dried does not drip: that is not waved through by a reason', async () => {
+test('nothing gets wetter by itself: what was dried and drips needs the time at which it got wet again, or a reason', async () => {
   const quilt = await bench.testedQuilt(await bench.household());
   for (const step of ['rinse', 'blot']) await bench.report(quilt.id, step).expect(201);
+  expect(faults((await bench.assess(quilt.id, { wetState: 'wet' }).expect(422)).body)).toEqual(['#/wetState earlier_look']);
   await bench.hang(quilt.id);
   await bench.report(quilt.id, 'dry').expect(201);
-  const { body } = await bench.assess(quilt.id, { wetState: 'dripping', seenAgain: { reason: 'The roof leaks.' } }).expect(422);
-  expect(faults(body)).toEqual(['#/wetState dripping_after_drying']);
+  const before = await recordOf(bench, quilt.id);
+  const { body } = await bench.assess(quilt.id, { wetState: 'dripping' }).expect(422);
+  expect(faults(body)).toEqual(['#/wetState earlier_look']);
+  expect(body.inWords.join(' ')).toContain('It was damp before, and nothing gets wetter by itself. If it got wet again, say when it did.');
+  expect(await recordOf(bench, quilt.id)).toEqual(before);
+  await bench.assess(quilt.id, { wetState: 'dripping', seenAgain: { reason: 'The roof leaks.' } }).expect(201);
+});
+
+test('a later time of wetting is another wetting only after the drying; before that it speaks against the first one', async () => {
+  const quilt = await bench.testedQuilt(await bench.household());
+  await bench.assess(quilt.id, { wettedAt: '2026-05-08T20:00:00Z' }).expect(201);
+  expect(faults((await bench.assess(quilt.id, { wettedAt: '2026-05-09T06:00:00Z' }).expect(422)).body)).toEqual(['#/wettedAt earlier_look']);
+});
+
+test('what lies frozen is not looked at for water: that it thawed is recorded first', async () => {
+  const quilt = await bench.testedQuilt(await bench.household());
+  await bench.report(quilt.id, 'wrap', 'done', { disposition: 'hold-frozen' }).expect(201);
+  await bench.report(quilt.id, 'freeze', 'done', { to: bench.freezer() }).expect(201);
+  const { body } = await bench.assess(quilt.id, { wetState: 'dripping', seenAgain: { reason: 'The freezer failed.' } }).expect(422);
+  expect(faults(body)).toEqual(['#/wetState dripping_while_frozen']);
 });

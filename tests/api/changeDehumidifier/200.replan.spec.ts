@@ -13,7 +13,7 @@ describe('changeDehumidifier asks for a new plan', () => {
     const network = await server.network();
     const incident = await network.incident();
     const change = (state: string, etag: string) => network.patch(`/v1/incidents/${incident.id}/dehumidifiers/${incident.dehumidifier('D1')}`, { state }, { 'if-match': etag }).expect(200);
-    await expectOneRequest(server, incident.id, 'dehumidifier D1: tripped', { first: () => change('tripped', '"1"'), second: () => change('running', '"2"') });
+    await expectOneRequest(server, incident.id, 'dehumidifier D1 has tripped', { first: () => change('tripped', '"1"'), second: () => change('running', '"2"') });
   });
 
   test('not when it runs on', async () => {

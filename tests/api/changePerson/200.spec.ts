@@ -29,7 +29,7 @@ describe('changePerson answers 200', () => {
     expect(await waitingRuns(server, incident.id)).toHaveLength(1);
   });
 
-  test('a day alone asks for no plan, null takes it away, and the day is that of the calendar wherever the server stands', async () => {
+  test('a day of fit asks for a plan as well, null takes it away, and the day is that of the calendar wherever the server stands', async () => {
     const network = await server.network();
     const incident = await network.incident();
     const path = `/v1/incidents/${incident.id}/people/${incident.person('P1')}`;
@@ -38,6 +38,6 @@ describe('changePerson answers 200', () => {
     const { rows } = await server.admin.query('select respirator_fit_until::text as day from person where id = $1', [incident.person('P1')]);
     expect(rows).toEqual([{ day: '2026-12-31' }]);
     expect((await network.patch(path, { respiratorFitUntil: null }, { 'if-match': '"2"' }).expect(200)).body.respiratorFitUntil).toBeNull();
-    expect(await waitingRuns(server, incident.id)).toEqual([]);
+    expect(await waitingRuns(server, incident.id)).toEqual([{ reason: 'person P1 changed', bells: 1, delayed: true }]);
   });
 });

@@ -21,7 +21,9 @@ test('a lead switches a choice: name and reason stay on record, and every triage
     choices: { 'mould-clock': '24h' }, reason: 'The halls stay above 28 C this week.', decidedBy: { id: bench.incident.person('P1'), name: 'Lead one' },
   });
   const { body: inForce } = await bench.network.get('/v1/rulebook').expect(200);
-  expect(inForce).toMatchObject({ version: answer.body.version, number: 1, decision: answer.body });
+  const { changed, ...decision } = answer.body;
+  expect(inForce).toMatchObject({ version: answer.body.version, number: 1, decision });
+  expect(changed).toEqual({ before: RULE_BOOK_VERSION, after: answer.body.version, rules: { added: [], withdrawn: [], altered: [] }, choices: [{ choiceId: 'mould-clock', before: '48h', after: '24h' }] });
   expect(inForce.choices.find(({ id }: { id: string }) => id === 'mould-clock')).toMatchObject({ default: '48h', inForce: '24h' });
   // Mould may be switched from 48 hours to the short end of the band, 24 hours (Mold, fact sheet, FEMA, 2023).
   const after = await bench.assess(quilt.id, { fragility: 'weak' }).expect(201);

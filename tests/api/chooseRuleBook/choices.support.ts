@@ -5,9 +5,9 @@ import { newId } from '#platform';
 import type { Workbench } from '../support/workbench.js';
 
 /** Chooses with the ETag that a GET shows now. */
-export async function choose(bench: Workbench, choices: Record<string, string>, change: { reason?: string; personId?: string; etag?: string } = {}): Promise<Test> {
+export async function choose(bench: Workbench, choices: Record<string, string>, change: { release?: string; reason?: string; personId?: string; etag?: string } = {}): Promise<Test> {
   const etag = change.etag ?? (await bench.network.get('/v1/rulebook').expect(200)).headers['etag'] ?? '';
-  return bench.network.post('/v1/rulebook/choices', { choices, reason: change.reason ?? 'The halls stay above 28 C this week.', personId: change.personId ?? bench.incident.person('P1') }, { 'if-match': etag }) as unknown as Test;
+  return bench.network.post('/v1/rulebook/choices', { ...(change.release === undefined ? {} : { release: change.release }), choices, reason: change.reason ?? 'The halls stay above 28 C this week.', personId: change.personId ?? bench.incident.person('P1') }, { 'if-match': etag }) as unknown as Test;
 }
 
 export interface OpenRow {
@@ -50,4 +50,9 @@ export async function versions(bench: Workbench): Promise<Record<string, string>
 export async function triages(bench: Workbench): Promise<number> {
   const { rows } = await bench.server.admin.query<{ n: number }>('select count(*)::int as n from triage_result where network_id = $1', [bench.network.networkId]);
   return rows[0]?.n ?? 0;
+}
+
+/** The release with which a network began long ago. */
+export async function beganWith(bench: Workbench, release: string): Promise<void> {
+  await bench.server.admin.query('update network set rule_book_release = $2 where network_id = $1', [bench.network.networkId, release]);
 }

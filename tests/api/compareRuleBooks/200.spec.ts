@@ -9,7 +9,7 @@ beforeAll(async () => {
 });
 afterAll(() => bench.close());
 
-const compare = (choices: object, incidentId = bench.incident.id) => bench.network.post('/v1/rulebook/comparisons', { choices, incidentId });
+const compare = (choices: object, more: object = {}) => bench.network.post('/v1/rulebook/comparisons', { to: { choices }, incidentId: bench.incident.id, ...more });
 
 test('before a lead decides she sees what would change: how many, how first ways move, and the less strictly judged first; nothing is stored', async () => {
   const household = await bench.household();
@@ -57,4 +57,20 @@ test('others are answered while hundreds of things are compared', async () => {
   expect(body.compared).toBeGreaterThan(300);
   expect(body.differing.length).toBeLessThanOrEqual(100);
   expect(body.more).toBe(body.changed - body.differing.length);
+});
+
+test('two releases are compared over what is on record: what the newer one says more is counted by kind, nothing is judged less strictly, and the way back is', async () => {
+  const household = await bench.household();
+  const acetate = await bench.takeIn(household);
+  await bench.assess(acetate.id, { fibre: 'acetate', materialClass: 'textile-flat-small' }).expect(201);
+  const there = (await compare({}, { from: { release: '2026.2' }, to: { release: '2026.11' } }).expect(200)).body;
+  expect(there).toMatchObject({ versions: { before: '2026.2', after: '2026.11' }, laxer: 0 });
+  expect(there.changed).toBe(there.compared);
+  expect([there.counts.cautions > 0, there.counts.never > 0, there.counts.startBy]).toEqual([true, true, 0]);
+  // CCI Notes 13/14 and 13/7: early man-made fibres are no candidates for washing.
+  const strict = (await compare({}, { from: { release: '2026.2' }, to: { release: '2026.11' }, only: ['never'] }).expect(200)).body;
+  expect(strict.differing.map((thing: { itemId: string }) => thing.itemId)).toEqual([acetate.id]);
+  expect([strict.changed, strict.counts]).toEqual([there.changed, there.counts]);
+  const back = (await compare({}, { from: { release: '2026.11' }, to: { release: '2026.2' }, only: ['never'] }).expect(200)).body;
+  expect(back.differing).toMatchObject([{ itemId: acetate.id, laxer: true }]);
 });

@@ -50,3 +50,12 @@ test('the moment can be named: the same thing a day later is more urgent', async
   expect(now.body.urgency).not.toBe('immediate');
   expect(later.body.urgency).toBe('immediate');
 });
+
+test('another release can be asked, with what the network has chosen', async () => {
+  const framed = { materialClass: 'paper-framed', wetState: 'wet', mould: 'none' };
+  const says = (body: { cautions: { text: string }[] }) => body.cautions.map(({ text }) => text).includes('Stuck to the glass: leave it there and dry it with the glass side down.');
+  const [now, before] = [(await estimate(framed).expect(200)).body, (await estimate(framed, { release: '2026.2' }).expect(200)).body];
+  expect([now.ruleBookVersion, says(now)]).toEqual(['2026.11+mould-clock=24h', true]);
+  expect([before.ruleBookVersion, says(before)]).toEqual(['2026.2+mould-clock=24h', false]);
+  expect((await estimate(framed, { release: '2031.5' }).expect(400)).body.errors[0].pointer).toBe('#/release');
+});

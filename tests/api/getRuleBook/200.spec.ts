@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, expect, test } from '@jest/globals';
-import { CHOICES, RULE_BOOK } from '#care';
+import { buildBook, CHOICES, choicesOf, RULE_BOOK } from '#care';
 import { startTestServer, type TestServer } from '#testing';
 
 let server: TestServer;
@@ -36,4 +36,19 @@ test('a lead of another incident is not named to a key of one incident', async (
   const seenBy = async (incidentId: string) => (await network.as(await network.newKey({ incidentId })).get('/v1/rulebook').expect(200)).body.decision;
   expect(await seenBy(there.id)).toMatchObject({ decidedBy: { id: there.person('P1') } });
   expect(await seenBy(here.id)).toMatchObject({ number: 1, decidedBy: null });
+});
+
+test('another release is shown as the network would follow it: with its own choices, as far as that release has them', async () => {
+  const network = await server.network();
+  const incident = await network.incident();
+  await network.post('/v1/rulebook/choices', { choices: { 'mould-clock': '24h', 'wrap-bench': 'at-the-freezer' }, reason: 'One bench, warm halls.', personId: incident.person('P1') }, { 'if-match': '"0"' }).expect(201);
+  const { body } = await network.get('/v1/rulebook?release=2026.2').expect(200);
+  expect(body).toMatchObject({ version: '2026.2+mould-clock=24h', release: '2026.2', follows: '2026.11', newest: '2026.11', number: 1, lapsed: ['wrap-bench'], lapsedRelease: null, decision: { release: '2026.11' } });
+  expect(body.choices.map(({ id }: { id: string }) => id)).toEqual(choicesOf('2026.2').map(({ id }) => id));
+  expect(body.rules.total).toBe(buildBook({ release: '2026.2' }).rules.length);
+});
+
+test('a release that there is not is refused with those that there are', async () => {
+  const { body } = await (await server.network()).get('/v1/rulebook?release=2019.1').expect(400);
+  expect(JSON.stringify(body)).toContain('2026.11');
 });

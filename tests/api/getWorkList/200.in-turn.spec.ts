@@ -62,6 +62,23 @@ test('dye is found to move after the plan chose another way: its wrapping waits 
   await bench.server.admin.query('update drying_place set area_dm2 = 4000 where network_id = $1', [bench.network.networkId]);
 });
 
+test('what gets wet again after its drying leaves the lists of what follows drying at once, and is planned from the rinse on', async () => {
+  const quilt = await bench.testedQuilt(household);
+  for (const step of ['rinse', 'blot']) await bench.report(quilt.id, step).expect(201);
+  await bench.hang(quilt.id);
+  await bench.report(quilt.id, 'dry').expect(201);
+  await plan();
+  expect(await ordersOf(quilt.id)).toMatchObject([{ step: 'check' }]);
+  await bench.assess(quilt.id, { wetState: 'dripping', seenAgain: { reason: 'The roof leaks onto the shelf.' } }).expect(201);
+  expect(await ordersOf(quilt.id)).toEqual([]);
+  await plan();
+  for (const step of ['rinse', 'blot', 'dry']) {
+    const [order] = await ordersOf(quilt.id);
+    expect(order).toMatchObject({ step, disposition: 'treat' });
+    expect((await follow(order!)).status).toBe(201);
+  }
+});
+
 test('whatever has happened since the plan, every order on every list is taken when it is followed', async () => {
   const changes: ((itemId: string) => Promise<unknown>)[] = [
     async () => undefined,

@@ -63,7 +63,7 @@ test('a frozen thing that a lead wants treated is thawed first, with the caution
   // The thaw is the same for a quilt and for a book, and a cold bath is for textiles alone.
   expect(cautions.join(' ')).not.toMatch(/bath/);
   // It thaws in the flood water it was frozen with.
-  expect(order.care.ppe).toEqual(expect.arrayContaining(['waterproof rubber gloves', 'goggles']));
+  expect(order.care.ppe).toEqual(expect.arrayContaining(['powder-free nitrile gloves, with waterproof rubber gloves over them', 'goggles']));
 });
 
 test('where the plan takes another way, the list says which, and its step is taken', async () => {

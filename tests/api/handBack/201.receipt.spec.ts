@@ -25,6 +25,9 @@ test('what goes back wet says so: not done, how to keep it, what remains uncerta
   expect(item.notDone).toEqual(expect.arrayContaining(['It was not rinsed.', 'It was not dried here.']));
   expect(item.storageAdvice[0]).toMatchObject({ text: expect.stringContaining('Dry it at once'), source: { mark: 'published' } });
   expect(item.residualRisk[0].text).toContain('contaminated water');
+  // Said once, under what remains uncertain: of the two places a family reads it where it asks what is left of the flood.
+  expect(item.storageAdvice.map(({ text }: { text: string }) => text).join(' ')).not.toContain('contaminated');
+  expect(JSON.stringify(item).match(/contaminated/g)).toHaveLength(1);
   expect(item.never.join(' ')).toContain('bleach');
   expect(body.receipt.standing).toContain('Nothing is promised');
 });

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
-import { startTestServer, type TestServer } from '#testing';
+import { reserveTestTags, startTestServer, type TestServer } from '#testing';
 import { reserve, take } from '../submitIntakeImport/intake-files.js';
 
 let server: TestServer;
@@ -46,6 +46,20 @@ describe('listIntakeImportRows answers 200', () => {
     expect(item.body).toMatchObject({ tag: a, kind: 'lot', count: 240, wettedAt: '2026-05-08T22:30:00.000Z' });
     expect(refused).toMatchObject({ outcome: 'refused', itemId: null, cells: { tag: 'X', wettedAt: '05/08/2026' } });
     expect(refused.remarks.filter((each: { kind: string }) => each.kind === 'refusal').map((each: { code: string }) => each.code)).toEqual(['count_unreadable', 'date_ambiguous', 'tag_invalid']);
+  });
+
+  test('a row that cannot be read is told what is wrong with its tag in the same breath: unknown, of another kind, or tied', async () => {
+    const network = await server.network();
+    const incident = await network.incident();
+    const [taken = '', free = ''] = await reserve(network, incident, 2);
+    const [container = ''] = await reserveTestTags(network, incident, 1, 'container');
+    // Of another incident of the network, which is answered like one that nobody reserved.
+    const [unknown = ''] = await reserve(network, await network.incident(), 1);
+    await take(server, network, incident, `tag,household,object\n${taken},HH-1,Quilt\n`);
+    const importId = await take(server, network, incident, `tag,household,object,count\n${[unknown, container, taken, free].map((tag) => `${tag},HH-1,Map,x`).join('\n')}\n${taken},,Map,x\n`);
+    const { body } = await network.get(`/v1/intake-imports/${importId}/rows`).expect(200);
+    const codes = body.items.map(({ outcome, remarks }: { outcome: string; remarks: { kind: string; code: string }[] }) => [outcome, ...remarks.filter(({ kind }) => kind === 'refusal').map(({ code }) => code)]);
+    expect(codes).toEqual([['refused', 'count_unreadable', 'tag_unknown'], ['refused', 'count_unreadable', 'tag_kind_wrong'], ['refused', 'count_unreadable', 'tag_taken'], ['refused', 'count_unreadable'], ['refused', 'household_missing', 'count_unreadable']]);
   });
 
   test('no contact and no foreign column is shown, of a refused row neither, and none is kept of a row that went in', async () => {

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, expect, test } from '@jest/globals';
-import { RULE_BOOK } from '#care';
+import { buildBook, RULE_BOOK } from '#care';
 import { startTestServer, type TestNetwork, type TestServer } from '#testing';
 
 let server: TestServer;
@@ -10,7 +10,7 @@ beforeAll(async () => {
 });
 afterAll(() => server.close());
 
-type RuleShown = { id: string; text: string; conclusions: string[]; source: { mark: string; cite: string }; floor: boolean };
+type RuleShown = { id: string; text: string; conclusions: string[]; source: { mark: string; cite: string }; floor: boolean; since: string };
 
 async function all(query: string): Promise<RuleShown[]> {
   const rules: RuleShown[] = [];
@@ -57,4 +57,14 @@ test('a mark that there is not, and a cursor of another filter, are refused', as
   await network.get('/v1/rulebook/rules?mark=hearsay').expect(400);
   const { body } = await network.get('/v1/rulebook/rules?limit=1').expect(200);
   expect((await network.get(`/v1/rulebook/rules?limit=1&mark=published&cursor=${encodeURIComponent(body.nextCursor)}`).expect(400)).body.code).toBe('cursor_invalid');
+});
+
+test('the rules of another release are listed as they stood, each with the release that first had it so', async () => {
+  const old = await all('&release=2026.2');
+  expect(old.map(({ id }) => id)).toEqual(buildBook({ release: '2026.2', choices: { 'heat-for-metal': 'none', 'mould-clock': '24h' } }).rules.map(({ id }) => id).toSorted());
+  const shown = async (release: string) => (await all(`&release=${release}`)).find(({ id }) => id === 'photo.colour.route');
+  const [before, now] = [await shown('2026.2'), await shown('2026.11')];
+  expect([before?.since, now?.since]).toEqual(['2026.2', '2026.11']);
+  expect(before?.conclusions).toContain('Never touch the picture side.');
+  expect(now?.conclusions).not.toContain('Never touch the picture side.');
 });

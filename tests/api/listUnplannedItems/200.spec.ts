@@ -24,7 +24,7 @@ test('the greatest weight stands first, each with its reason and where it is, an
   expect(items).toHaveLength(5);
   expect(new Set(items.map(({ itemId }) => itemId)).size).toBe(5);
   expect(items.map(({ weight }) => weight)).toEqual(items.map(({ weight }) => weight).sort((a, b) => b - a));
-  expect(items[0]).toMatchObject({ blockedBy: { kind: 'crew', what: 'assessment', text: 'nobody free with the skill "assessment"' }, keeper: { kind: 'holding' }, stabilised: false, siteId: incident.site() });
+  expect(items[0]).toMatchObject({ blockedBy: { kind: 'crew', what: 'assessment', text: 'nobody free with the skill “assessment”' }, keeper: { kind: 'holding' }, stabilised: false, siteId: incident.site() });
 });
 
 test('a freezer that is too small is named by its code', async () => {

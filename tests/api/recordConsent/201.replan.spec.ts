@@ -16,7 +16,7 @@ describe('recordConsent asks for a new plan', () => {
     await reserveTestTags(network, incident, 1);
     await takeInTestItem(network, incident, household);
     const word = (given: boolean) => network.post(`/v1/households/${household.id}/consents`, { scope: 'treat', given, manner: 'spoken' }).expect(201);
-    await expectOneRequest(server, incident.id, 'consent: treat', { first: () => word(true), second: () => word(false) });
+    await expectOneRequest(server, incident.id, 'an owner has decided about treating', { first: () => word(true), second: () => word(false) });
   });
 
   test('not when the word changes nothing', async () => {

@@ -11,7 +11,7 @@ afterAll(() => server.close());
 
 const reader = (network: TestNetwork, incident: IncidentOnTest) => {
   let minute = 0;
-  /** The room starts at 20 C, 60 % and has a cap of 75 %. */
+  /** The room starts at 20 °C, 60 % and has a cap of 75 %. */
   return (relativeHumidityPct: number, airTempC = 20) => network.post(`/v1/incidents/${incident.id}/drying-rooms/${incident.room('ROOM')}/readings`, { airTempC, relativeHumidityPct, measuredAt: new Date(Date.parse('2026-05-09T06:31:00Z') + 60_000 * (minute += 1)).toISOString() }).expect(201);
 };
 
@@ -20,7 +20,7 @@ describe('recordRoomReading asks for a new plan', () => {
     const network = await server.network();
     const incident = await network.incident();
     const read = reader(network, incident);
-    await expectOneRequest(server, incident.id, 'air of room ROOM: 20 C, 84 %', { first: () => read(84), second: () => read(62) });
+    await expectOneRequest(server, incident.id, 'air of room ROOM: 20 °C, 84 %', { first: () => read(84), second: () => read(62) });
   });
 
   test('when the air moves by five points or two degrees, not by less', async () => {
@@ -44,7 +44,7 @@ describe('recordRoomReading asks for a new plan', () => {
     await read(63);
     expect(await waitingRuns(server, incident.id)).toEqual([]);
     await read(66);
-    expect(await waitingRuns(server, incident.id)).toMatchObject([{ reason: 'air of room ROOM: 20 C, 66 %' }]);
+    expect(await waitingRuns(server, incident.id)).toMatchObject([{ reason: 'air of room ROOM: 20 °C, 66 %' }]);
   });
 
   test('not by a late reading that does not become the air of the room', async () => {

@@ -19,7 +19,7 @@ describe('recordRoomReading answers 201', () => {
     expect(late.body.becameCurrent).toBe(false);
     const { body } = await network.get(`/v1/incidents/${incident.id}/layout`);
     expect(body.sites[0].dryingRooms[0]).toMatchObject({ airTempC: 22.5, relativeHumidityPct: 84, measuredAt: '2026-05-09T14:05:00.000Z', version: 2 });
-    const { rows } = await server.admin.query('select count(*)::int as n from room_reading where drying_room_id = $1', [incident.room('ROOM')]);
+    const { rows } = await server.admin.query('select count(*)::int as n from climate_reading where place_id = $1 and sequence > 1', [incident.room('ROOM')]);
     expect(rows).toEqual([{ n: 2 }]);
   });
 

@@ -16,7 +16,7 @@ describe('recordRoomReading answers 400', () => {
     const incident = await network.incident();
     const { body } = await network.post(`/v1/incidents/${incident.id}/drying-rooms/${incident.room('ROOM')}/readings`, reading).expect(400);
     expect(body.errors).toMatchObject([{ pointer }]);
-    const { rows } = await server.admin.query('select count(*)::int as n from room_reading where drying_room_id = $1', [incident.room('ROOM')]);
+    const { rows } = await server.admin.query('select count(*)::int as n from climate_reading where place_id = $1 and sequence > 1', [incident.room('ROOM')]);
     expect(rows).toEqual([{ n: 0 }]);
   });
 });

@@ -28,6 +28,12 @@ describe('submitIntakeImport answers 400', () => {
     expect(rows).toHaveLength(0);
   });
 
+  test('the sentences for the person at the screen come in the language asked for, the problem itself in English', async () => {
+    const network = await server.network();
+    const { body } = await submit(network, await network.incident(), 'tag,object\nA,Quilt\n', { 'content-type': 'text/csv', 'accept-language': 'es' }).expect(400);
+    expect(body).toMatchObject({ detail: 'The column “household” is missing from the header line. Add it. Nothing was changed.', inWords: ['En la línea de encabezado falta la columna «household». Añádala.'] });
+  });
+
   test.each(['', '?siteId=HALL', '?siteId=0198b7a0-0000-7000-8000-000000000001&fileName=', '?siteId=0198b7a0-0000-7000-8000-000000000001&state=done'])('the query %j names what is wrong with it', async (query) => {
     const network = await server.network();
     const incident = await network.incident();

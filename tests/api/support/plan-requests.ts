@@ -1,4 +1,5 @@
 import { expect } from '@jest/globals';
+import { render, type Message } from '#care';
 import type { TestServer } from '#testing';
 
 /** A plan run that waits, with the bells that were written for it and whether they wait for company. */
@@ -10,13 +11,13 @@ export interface WaitingRun {
 
 /** The runs of an incident that wait. */
 export async function waitingRuns(server: TestServer, incidentId: string): Promise<WaitingRun[]> {
-  const { rows } = await server.admin.query<WaitingRun>(
-    `select r.reason, count(o.id)::int as bells, coalesce(bool_or(o.leased_until > clock_timestamp()), false) as delayed
+  const { rows } = await server.admin.query<WaitingRun & { values: Message['values'] | null }>(
+    `select r.reason, r.reason_values as values, count(o.id)::int as bells, coalesce(bool_or(o.leased_until > clock_timestamp()), false) as delayed
      from plan_run r left join outbox o on o.network_id = r.network_id and o.subject_id = r.id and o.kind = 'plan.requested' and o.done_at is null
-     where r.incident_id = $1 and r.state = 'queued' group by r.id, r.reason order by r.id`,
+     where r.incident_id = $1 and r.state = 'queued' group by r.id, r.reason, r.reason_values order by r.id`,
     [incidentId],
   );
-  return rows;
+  return rows.map(({ reason, values, ...run }) => ({ reason: render({ text: reason, ...(values && { values }) }, 'en'), ...run }));
 }
 
 /** Does a change and expects that it asked for a plan, a second one and expects that it asked for no second. */

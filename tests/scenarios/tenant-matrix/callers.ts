@@ -86,7 +86,7 @@ async function asOtherNetwork(matrix: Matrix, operation: Operation, row: Row, pa
   const got = await send(server, operation, parts, theirs.network.key);
   const hidden = { ids: await idsOf(server.admin, ours.network.networkId), markers: [ours.first.marker, ours.second.marker] };
   // What the stranger sent itself may come back in a row that it made; ids may not.
-  if (operation.pathParams.length === 0) return unboundFault(operation, row.unbound?.otherNetwork, got, { ...hidden, markers: sentBy(parts, hidden.markers) });
+  if (operation.named.length === 0) return unboundFault(operation, row.unbound?.otherNetwork, got, { ...hidden, markers: sentBy(parts, hidden.markers) });
   return strangerFault(got, await send(server, operation, randomised(parts), theirs.network.key), hidden);
 }
 
@@ -95,18 +95,18 @@ async function asOtherIncident(matrix: Matrix, operation: Operation, row: Row, p
   const key = matrix.keys.ofSecondIncident;
   const got = await send(server, operation, parts, key);
   const hidden = { ids: await idsOf(server.admin, ours.network.networkId, ours.first.id), markers: [ours.first.marker] };
-  if (operation.pathParams.length === 0) return unboundFault(operation, row.unbound?.otherIncident, got, { ...hidden, markers: sentBy(parts, hidden.markers) });
+  if (operation.named.length === 0) return unboundFault(operation, row.unbound?.otherIncident, got, { ...hidden, markers: sentBy(parts, hidden.markers) });
   return strangerFault(got, await send(server, operation, randomised(parts), key), hidden);
 }
 
 /** Paths of several ids, one of them ours.first's and the others the caller's own; the caller's key is not limited. */
 async function asMixedPaths(matrix: Matrix, operation: Operation, row: Row, parts: Parts, caller: PreparedIncident): Promise<(string | null)[]> {
   const { server, ours } = matrix;
-  if (operation.pathParams.length < 2) return [];
+  if (operation.named.length < 2) return [];
   const own = await row.request(caller);
   const hidden = { ids: await idsOf(server.admin, ours.network.networkId), markers: [ours.first.marker] };
   const faults: (string | null)[] = [];
-  for (const name of operation.pathParams) {
+  for (const name of operation.named) {
     const value = parts.params?.[name] ?? '';
     const mixed = { ...own, params: { ...own.params, [name]: value } };
     const got = await send(server, operation, mixed, caller.network.key);

@@ -27,6 +27,8 @@ export interface Operation {
   /** null: public. */
   scope: Scope | null;
   pathParams: string[];
+  /** Those of them that name something: ids and tags, no words of ours. */
+  named: string[];
   successes: number[];
   /** Problem codes by their documentation, per status. */
   problems: Map<number, string>;
@@ -48,12 +50,14 @@ export function operationsOf(server: TestServer): Operation[] {
 
 function toOperation(method: string, path: string, raw: RawOperation, schemas: Record<string, Schema>): Operation {
   const statuses = Object.keys(raw.responses).map(Number);
+  const pathParams = [...path.matchAll(/\{(\w+)\}/g)].map((match) => match[1] ?? '');
   return {
     id: raw.operationId,
     method,
     path,
     scope: scopeOf(raw),
-    pathParams: [...path.matchAll(/\{(\w+)\}/g)].map((match) => match[1] ?? ''),
+    pathParams,
+    named: pathParams.filter((name) => /Id$|^tag$/.test(name)),
     successes: statuses.filter((status) => status < 400),
     problems: new Map(statuses.filter((status) => status >= 400).map((status) => [status, raw.responses[String(status)]?.description ?? ''])),
     referenceMembers: [

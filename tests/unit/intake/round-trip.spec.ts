@@ -16,7 +16,7 @@ const cellsOfRow = fc.record(Object.fromEntries(['tag', 'household', 'object', '
 
 function mendingFile(reading: Table['reading'], rows: Record<string, string>[]): string {
   const remarks = [{ kind: 'refusal' as const, column: 'tag', code: 'tag_invalid', text: 'The check digits do not fit, "really".', was: null, became: null }];
-  return refusedFileHeader(reading, false) + rows.map((cells, at) => refusedFileRow(reading, { rowNumber: at + 2, cells, remarks }, false)).join('');
+  return refusedFileHeader(reading, false) + rows.map((cells, at) => refusedFileRow(reading, { rowNumber: at + 2, cells, remarks }, false, 'en')).join('');
 }
 
 describe('the mending file', () => {
@@ -75,7 +75,7 @@ describe('the mending file', () => {
       { kind: 'refusal', column: '', code: 'incident_closed', text: 'Closed.', was: null, became: null },
       { kind: 'repair', column: 'object', code: 'trimmed', text: 'Space.', was: ' a', became: 'a' },
       { kind: 'note', column: 'size', code: 'size_assumed', text: 'Size.', was: null, became: 'garment' },
-    ] }, false);
+    ] }, false, 'en');
     expect(rowText).toBe("'=A1,,,,,Row 17: tag: A formula. Closed.\r\n");
   });
 });

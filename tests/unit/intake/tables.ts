@@ -8,7 +8,7 @@ export const utf8 = (text: string) => new TextEncoder().encode(text);
 /** The table of a file that must be readable. */
 export function table(content: string | Uint8Array, mediaType: TableMediaType = 'text/csv'): Table {
   const read = readTable(typeof content === 'string' ? utf8(content) : content, mediaType);
-  if (Array.isArray(read)) throw new Error(`refused whole: ${read.map(({ code, detail }) => `${code} (${detail})`).join('; ')}`);
+  if (Array.isArray(read)) throw new Error(`refused whole: ${read.map(({ code, said }) => `${code} (${said.text})`).join('; ')}`);
   return read;
 }
 

@@ -26,6 +26,6 @@ test('a row whose cells cannot all be true is refused with every contradiction, 
 
 test('a cell that is refused already is not told of twice', () => {
   const already = new RowRemarks();
-  already.refuse('wettedAt', 'time_ahead', 'Lies ahead.');
+  already.refuse('wettedAt', 'time_ahead', { text: 'Lies ahead.' });
   expect(refusals({ wettedAtMs: NOW + 1 }, already)).toEqual(['wettedAt time_ahead']);
 });

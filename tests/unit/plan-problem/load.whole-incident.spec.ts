@@ -31,7 +31,7 @@ test('what is read of a triage is what it says of every way, step by step and in
   const read = new Map(input!.items.map((item) => [item.id, item]));
   for (const { item_id, start_by, result } of rows) {
     const { startByMs, deadlinesMs, options } = read.get(item_id)!;
-    const steps = (all: TriageOutcome['options'][number]['steps']) => all.map(({ step, zone, minutesPerPiece, crew, skill, barredRestrictions, stabilises }) => ({ step, zone, minutesPerPiece, crew, skill, barredRestrictions, stabilises }));
+    const steps = (all: TriageOutcome['options'][number]['steps']) => all.map(({ step, zone, minutesPerPiece, crew, skill, barredRestrictions, ppe, stabilises }) => ({ step, zone, minutesPerPiece, crew, skill, barredRestrictions, ppe, stabilises }));
     expect({ startByMs, deadlinesMs, options }).toEqual({
       startByMs: start_by.getTime(), deadlinesMs: result.clocks.map(({ deadlineAtMs }) => deadlineAtMs),
       options: result.options.map((option) => ({ disposition: option.disposition, needs: option.needs.length, steps: steps(option.steps) })),

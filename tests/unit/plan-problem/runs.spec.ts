@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from '@jest/globals';
-import { giveUpPlanRun, type Planner } from '#application';
+import { giveUpPlanRun, runPlan, type Planner, type PlanStore, type UnitOfWork } from '#application';
 import { buildPlan, MalformedPlanProblem } from '#planning';
 import { startTestServer, takeInTestHousehold, takeInTestItem, type IncidentOnTest, type TestNetwork, type TestServer } from '#testing';
 import { carryOut, environmentOf, inlinePlanner, planNow, request, withBenches, workerContextOf } from './support/runs.js';
@@ -30,6 +30,34 @@ function gateway(): { opened: Promise<void>; open: () => void } {
     open = resolve;
   });
   return { opened, open };
+}
+
+/** The plans of a transaction that stops before it saves a run, until it may go on. */
+function heldAtSaving(plans: PlanStore, reached: ReturnType<typeof gateway>, goesOn: ReturnType<typeof gateway>): PlanStore {
+  return new Proxy(plans, {
+    get(target, name) {
+      const member: unknown = Reflect.get(target, name);
+      if (typeof member !== 'function') return member;
+      return async (...given: unknown[]) => {
+        if (name === 'saveRun') {
+          reached.open();
+          await goesOn.opened;
+        }
+        return (member as (...args: unknown[]) => unknown).apply(target, given);
+      };
+    },
+  });
+}
+
+/** Until the work has ended, or one of its statements waits for a lock of another transaction. */
+async function endedOrWaiting(work: Promise<unknown>): Promise<void> {
+  let ended = false;
+  void work.finally(() => (ended = true));
+  for (;;) {
+    const { rows } = await server.admin.query<{ n: number }>('select count(*)::int as n from pg_stat_activity where datname = current_database() and cardinality(pg_blocking_pids(pid)) > 0');
+    if (ended || rows[0]!.n > 0) return;
+    await new Promise((resolve) => setTimeout(resolve, 10));
+  }
 }
 
 /** A planner that must not be asked. */
@@ -126,6 +154,32 @@ describe('a plan run', () => {
     expect(outcomes).toContain('done');
     expect(await revisions()).toBe(1);
     expect(await runOf(requested.runId)).toMatchObject({ state: 'done' });
+  });
+
+  test('that fails while it begins beside itself stays failed', async () => {
+    const requested = await request(server, network, incident);
+    const [aboutToSave, mayBegin] = [gateway(), gateway()];
+    // The second one is held just before it says that it runs.
+    const held: UnitOfWork = {
+      read: (...given) => server.unitOfWork.read(...given),
+      command: (...given) => server.unitOfWork.command(...given),
+      write: (context, work) => server.unitOfWork.write(context, (stores) => work({ ...stores, plans: heldAtSaving(stores.plans, aboutToSave, mayBegin) })),
+    };
+    let second: Promise<string> | undefined;
+    const failing: Planner = {
+      async plan() {
+        second = runPlan(held, inlinePlanner, requested.message, workerContextOf(network), environmentOf(server), { iterations: 1 });
+        await aboutToSave.opened;
+        throw new MalformedPlanProblem([{ path: 'items[0]', text: 'is wrong' }]);
+      },
+    };
+    const first = carryOut(server, network, requested, failing);
+    await aboutToSave.opened;
+    await endedOrWaiting(first);
+    mayBegin.open();
+    expect([await first, await second]).toEqual(['failed', 'overtaken']);
+    expect(await runOf(requested.runId)).toMatchObject({ state: 'failed', revisionId: null });
+    expect([await revisions(), await openRows()]).toEqual([0, 0]);
   });
 
   test('whose plan breaks a rule fails with the reason and stores nothing', async () => {

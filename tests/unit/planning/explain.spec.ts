@@ -1,5 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
+import { render } from '#care';
 import { bindingResources, buildPlan, explainItem, type ItemExplanation, type PlanProblem } from '#planning';
 import { salvageDay } from './support/day.builder.js';
 import { randomProblem } from './support/random-problem.arbitrary.js';
@@ -16,14 +17,19 @@ describe('the explanation of an item', () => {
     expect(found).toMatchObject({ state: 'planned', disposition: 'treat', stabilisedAtSlot: 4, slackSlots: 16, blockedBy: null, passedOver: [] });
     expect(found.steps.map(({ waitSlots }) => waitSlots)).toEqual([2, 0, 0]);
     expect(found.steps[0]).toMatchObject({ waitsFor: { kind: 'station', what: 'rinse' }, because: 'in-use' });
-    expect(found.text).toEqual([
-      'Before "rinse" it waits 2 slots: no free station for "rinse" (in use).',
-      'It is to be stabilised at slot 4, 16 slots before its deadline.',
+    expect(found.text.map((message) => render(message, 'en'))).toEqual([
+      'Before “rinse” it waits 2 slots: no free station for “rinse” (in use).',
+      'It is to be made safe at slot 4 of the plan, 16 slots before its deadline.',
+    ]);
+    expect(found.text.map((message) => render(message, 'es'))).toEqual([
+      'Antes de «enjuagar» espera 2 intervalos: no hay un puesto libre para «enjuagar» (en uso).',
+      'Quedará a salvo en el intervalo 4 del plan, 16 intervalos antes de su plazo.',
     ]);
   });
 
   test('tells a closed resource from one in use', () => {
     const small = smallProblem([item('a')]);
+    small.people = small.people.filter(({ id }) => id !== 'cy');
     small.people[0]!.shifts = [{ from: 6, to: SLOTS }];
     expect(explain(small, 'a').steps[0]).toMatchObject({ waitSlots: 6, waitsFor: { kind: 'crew', what: 'rinsing' }, because: 'closed' });
   });
@@ -41,7 +47,7 @@ describe('the explanation of an item', () => {
     const found = explain(problem, 'a');
     expect(found).toMatchObject({ state: 'unplanned', disposition: null, steps: [], blockedBy: { kind: 'time', what: '' } });
     expect(found.passedOver.map(({ blockedBy }) => blockedBy?.kind)).toEqual(['time', 'time']);
-    expect(found.text[0]).toBe('It is not in the plan: its deadline leaves too little time even with everything free.');
+    expect(render(found.text[0]!, 'en')).toBe('It is not in the plan: its deadline leaves too little time even with everything free.');
   });
 
   test('gives an item already stabilised no slack', () => {

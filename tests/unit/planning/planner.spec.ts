@@ -1,5 +1,5 @@
 import { describe, expect, test } from '@jest/globals';
-import { buildPlan, validatePlan, type FixedUse, type Plan, type PlanProblem } from '#planning';
+import { buildPlan, validatePlan, type FixedUse, type Plan, type PlanOption, type PlanProblem, type PlanStep } from '#planning';
 import { step } from './support/day.builder.js';
 import { freeze, item, SLOTS, smallProblem, treat } from './support/small.builder.js';
 
@@ -15,6 +15,16 @@ function starts(plan: Plan, itemId: string): number[] {
 
 function dispositions(plan: Plan): Record<string, string> {
   return Object.fromEntries(plan.assignments.map(({ itemId, disposition }) => [itemId, disposition]));
+}
+
+/** The route of the small problem with something more asked of its rinse. */
+function rinseFirst(more: Partial<PlanStep>): PlanOption {
+  return { ...treat, steps: treat.steps.map((one) => (one.step === 'rinse' ? { ...one, ...more } : one)) };
+}
+
+/** The people of the small problem, Ada with a respirator that was fitted. */
+function fittedUntil(slot: number): PlanProblem['people'] {
+  return smallProblem([]).people.map((person) => (person.id === 'ada' ? { ...person, fitUntilSlot: slot } : person));
 }
 
 const fixed: FixedUse = { itemId: 'earlier', step: 'dry', stationId: null, personIds: [], dryingPlaceId: null, areaDm2: 0, loadGPerSlot: 0, freezerId: null, volumeCl: 0, interval: { from: 0, to: SLOTS } };
@@ -45,7 +55,11 @@ describe('the planner', () => {
 
   test.each<[string, PlanProblem, { kind: string; what: string }]>([
     ['no station', smallProblem([item('a')], { stations: [] }), { kind: 'station', what: 'rinse' }],
-    ['nobody without the barred restriction', smallProblem([item('a')], { people: smallProblem([]).people.filter(({ id }) => id !== 'ada') }), { kind: 'crew', what: 'rinsing' }],
+    ['nobody without the barred restriction', smallProblem([item('a')], { people: smallProblem([]).people.filter(({ id }) => id !== 'ada') }), { kind: 'restriction', what: 'rinsing' }],
+    ['nobody with the skill', smallProblem([item('a')], { people: smallProblem([]).people.filter(({ id }) => id === 'bo') }), { kind: 'crew', what: 'rinsing' }],
+    ['nobody whose respirator was fitted', smallProblem([item('a', { options: [rinseFirst({ needsFit: true })] })]), { kind: 'respirator-fit', what: 'rinsing' }],
+    ['a fit that is over before the thing is there', smallProblem([item('a', { releaseSlot: 4, options: [rinseFirst({ needsFit: true })] })], { people: fittedUntil(4) }), { kind: 'respirator-fit', what: 'rinsing' }],
+    ['heat up to its deadline', smallProblem([item('a', { options: [rinseFirst({ coolFromSlot: 19 })] })]), { kind: 'heat', what: 'rinse' }],
     ['no drying area large enough', smallProblem([item('a')], { places: [{ ...smallProblem([]).places[0]!, areaDm2: 3 }] }), { kind: 'drying-area', what: 'loft' }],
     ['a room with too little air', smallProblem([item('a')], { rooms: [{ id: 'loft', siteId: 'hall', removalGPerSlot: [{ from: 0, to: SLOTS, limit: 4 }] }] }), { kind: 'room-air', what: 'loft' }],
     ['a freezer that is too small', smallProblem([item('a', { options: [freeze] })], { freezers: [{ ...smallProblem([]).freezers[0]!, volumeCl: 29 }] }), { kind: 'freezer', what: 'chest' }],
@@ -116,6 +130,32 @@ describe('the planner', () => {
     const overdrawn = { ...fixed, dryingPlaceId: 'rack', areaDm2: 99, loadGPerSlot: 99 };
     const plan = planOf(smallProblem([item('quilt')], { fixed: [overdrawn] }));
     expect(plan.unplanned).toHaveLength(1);
+  });
+
+  test('gives a step that asks for a fitted respirator to somebody whose fit is valid when it begins', () => {
+    const problem = smallProblem([item('a', { options: [rinseFirst({ needsFit: true })] }), item('b', { options: [rinseFirst({ needsFit: true })] }), item('c', { options: [rinseFirst({ needsFit: true })] })], { people: fittedUntil(3) });
+    problem.stations[0]!.capacity = 3;
+    const plan = planOf(problem);
+    // Ada may begin before slot 3, which is twice: at 0 and, after two slots, at 2.
+    expect(plan.assignments.filter(({ step }) => step === 'rinse').map(({ personIds, startSlot }) => [personIds, startSlot])).toEqual([[['ada'], 0], [['ada'], 2]]);
+    expect(plan.unplanned).toMatchObject([{ blockedBy: { kind: 'respirator-fit', what: 'rinsing' } }]);
+  });
+
+  test('keeps those with a fitted respirator free for the steps that ask for one', () => {
+    const problem = smallProblem([item('a')], { people: [...fittedUntil(SLOTS), { id: 'zoe', siteId: 'hall', skills: ['rinsing'], restrictions: [], shifts: [{ from: 0, to: SLOTS }] }] });
+    expect(planOf(problem).assignments[0]).toMatchObject({ step: 'rinse', personIds: ['zoe'] });
+  });
+
+  test('begins nothing in a heat that stops people, and goes on when it is over', () => {
+    expect(planOf(smallProblem([item('a', { options: [rinseFirst({ coolFromSlot: 7 })] })])).assignments[0]).toMatchObject({ step: 'rinse', startSlot: 7 });
+  });
+
+  test('calls it short of people, not of fits or freedom from restrictions, while those who lack them are busy too', () => {
+    const wash: PlanOption = { disposition: 'treat', steps: [step('rinse', { zone: 'dirty', durationSlots: 38, skill: 'rinsing', stabilises: 'end' })] };
+    const busy = (id: string) => item(id, { weight: 900, deadlineSlot: SLOTS, options: [wash] });
+    const problem = smallProblem([busy('x'), busy('y'), item('z', { options: [rinseFirst({ needsFit: true })] })], { people: fittedUntil(SLOTS) });
+    problem.stations[0]!.capacity = 3;
+    expect(planOf(problem).unplanned).toMatchObject([{ itemId: 'z', blockedBy: { kind: 'crew', what: 'rinsing' } }]);
   });
 
   test('gives a step to the least versatile person who may do it', () => {

@@ -18,6 +18,8 @@ const FAULTS: [path: string, text: RegExp, (problem: PlanProblem) => void][] = [
   ['stations[1].id', /"tub" is used twice/, (p) => { p.stations[1]!.id = 'tub'; }],
   ['people[0].id', /not be empty/, (p) => { p.people[0]!.id = ''; }],
   ['people[0].shifts[0].from', /at least 0/, (p) => { p.people[0]!.shifts = [{ from: -1, to: 3 }]; }],
+  ['people[0].fitUntilSlot', /at least 0/, (p) => { p.people[0]!.fitUntilSlot = -1; }],
+  ['items[0].options[0].steps[0].coolFromSlot', /whole number/, (p) => { p.items[0]!.options[0]!.steps[0]!.coolFromSlot = 0.5; }],
   ['rooms[0].removalGPerSlot[0].limit', /whole number/, (p) => { p.rooms[0]!.removalGPerSlot[0]!.limit = 1.5; }],
   ['rooms[0].removalGPerSlot', /two limits hold at slot 20/, (p) => { p.rooms[0]!.removalGPerSlot.push({ from: 20, to: 30, limit: 1 }); }],
   ['places[0].roomId', /names no drying room/, (p) => { p.places[0]!.roomId = 'attic'; }],

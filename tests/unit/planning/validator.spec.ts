@@ -1,5 +1,5 @@
 import { describe, expect, test } from '@jest/globals';
-import { buildPlan, validatePlan, type Plan, type PlanAssignment, type PlanProblem } from '#planning';
+import { buildPlan, validatePlan, type Plan, type PlanAssignment, type PlanProblem, type PlanStep } from '#planning';
 import { freeze, item, SLOTS, smallProblem } from './support/small.builder.js';
 
 /** Two treated items, one frozen, one with no route: every kind of resource is in use and something is unplanned. */
@@ -35,6 +35,17 @@ function shift(plan: Plan, itemId: string, position: number, slots: number): voi
 
 function room(problem: PlanProblem, limit: number): void {
   problem.rooms[0]!.removalGPerSlot = [{ from: 0, to: 5, limit: 10 }, { from: 5, to: SLOTS, limit }];
+}
+
+/** The rinse of item `a`, which is nobody else's. */
+function firstStep(problem: PlanProblem): PlanStep {
+  problem.items[0]!.options[0] = structuredClone(problem.items[0]!.options[0]!);
+  return problem.items[0]!.options[0]!.steps[0]!;
+}
+
+function fitted(problem: PlanProblem, fit: { fitUntilSlot?: number }): void {
+  firstStep(problem).needsFit = true;
+  Object.assign(problem.people[0]!, fit);
 }
 
 type Break = (problem: PlanProblem, plan: Plan) => void;
@@ -73,6 +84,9 @@ const BREAKS: [rule: string, how: string, Break][] = [
   ['crew-size', 'a person is not in the problem', (_, plan) => { at(plan, 'a', 0).personIds = ['x']; }],
   ['crew-skill', 'a person lacks the skill', (_, plan) => { at(plan, 'a', 0).personIds = ['bo']; }],
   ['crew-restriction', 'a person declared a barred restriction', (_, plan) => { at(plan, 'a', 0).personIds = ['cy']; }],
+  ['crew-fit', 'a person has no fitted respirator', (problem) => { fitted(problem, {}); }],
+  ['crew-fit', 'the fit of a person is over when the step begins', (problem, plan) => { fitted(problem, { fitUntilSlot: at(plan, 'a', 0).startSlot }); }],
+  ['heat', 'it is too hot when a step begins', (problem, plan) => { firstStep(problem).coolFromSlot = at(plan, 'a', 0).startSlot + 1; }],
   ['crew-off-shift', 'a person is off shift', (problem) => { problem.people[0]!.shifts = [{ from: 0, to: 1 }, { from: 2, to: SLOTS }]; }],
   ['person-twice', 'a person does two things at once', (problem, plan) => { problem.stations[0]!.capacity = 2; shift(plan, 'b', 0, -1); }],
   ['person-twice', 'a person counts twice in one crew', (problem, plan) => { problem.items[0]!.options[0] = structuredClone(problem.items[0]!.options[0]!); problem.items[0]!.options[0]!.steps[0]!.crew = 2; at(plan, 'a', 0).personIds = ['ada', 'ada']; }],

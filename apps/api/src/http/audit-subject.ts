@@ -4,18 +4,19 @@ const UUID = /^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/i;
 
 /**
  * What a command was about, from its route such as `/v1/items/:itemId/assessments`: the last thing that the address
- * names. An incident that is named only as the place where something new is put does not count; then it is the new
+ * names by its id. An incident that is named only as the place where something new is put does not count; then it is the new
  * thing, whose id the answer holds.
  */
 export function subjectOf(route: string, params: Readonly<Record<string, string>>, body: unknown): Subject {
   const segments = route.split('/').filter((segment) => segment !== '').slice(1);
   const last = segments.length - 1;
-  const named = segments.findLastIndex((segment) => segment.startsWith(':'));
-  if (named > 0 && (named === last || segments[named] !== ':incidentId')) {
-    return { kind: segments[named - 1] ?? '', id: idOrNull(params[segments[named]?.slice(1) ?? '']) };
-  }
-  const made = typeof body === 'object' && body !== null && 'id' in body ? body.id : null;
-  return { kind: segments[last] ?? '', id: idOrNull(made) };
+  const idAt = (index: number): string | null => idOrNull(params[segments[index]?.slice(1) ?? '']);
+  const named = segments.findLastIndex((segment, index) => segment.startsWith(':') && idAt(index) !== null);
+  if (named > 0 && (named === last || segments[named] !== ':incidentId')) return { kind: segments[named - 1] ?? '', id: idAt(named) };
+  const made = idOrNull(typeof body === 'object' && body !== null && 'id' in body ? body.id : null);
+  // Many things at once have no id of their own: the command was about their incident.
+  if (made === null && named > 0) return { kind: segments[named - 1] ?? '', id: idAt(named) };
+  return { kind: segments.findLast((segment) => !segment.startsWith(':')) ?? '', id: made };
 }
 
 function idOrNull(value: unknown): string | null {

@@ -21,9 +21,11 @@ const TAGS: [string, string][] = [
   ['Items', 'Things and counted lots: intake, look-up, work state.'],
   ['Care', 'Assessments, colour tests, triage with reasons, overrides.'],
   ['Rule book', 'The rules with their sources, and the choices of the network where sources disagree.'],
+  ['Calibration', 'The numbers that are ours and no published fact, and what the network set them to.'],
   ['Estimates', 'Triage and order of things that are only described; nothing is stored.'],
   ['Custody', 'Who holds an item: moves, freezing, referral, release, proof.'],
   ['Stations', 'Work lists and step results.'],
+  ['Climate', 'Sensors, readings of air, weighings, weather; how drying rooms and what hangs there stand, and alarms.'],
   ['Plans', 'Who does which step on which item, where and when.'],
   ['Hand-backs', 'Return to the household with receipt and care advice.'],
   ['Reports', 'Situation reports and reconciliation.'],
@@ -47,6 +49,7 @@ export function buildDocument(app: NestFastifyApplication, version: string): Ope
   document.info.contact = { name: 'Wrackline maintainers', email: 'maintainers@wrackline.example' };
   document.components ??= {};
   document.components.schemas = sorted({ ...document.components.schemas, ...(problem.components as object) });
+  for (const body of bodiesOf(document)) for (const media of FILES) if (body[media]) body[media] = { schema: { type: 'string', format: 'binary' } };
   document.tags = document.tags?.filter((tag) => JSON.stringify(document.paths).includes(`"${tag.name}"`));
   return document;
 }
@@ -61,6 +64,14 @@ function convert(schema: unknown, options: { schemaType: 'input' | 'output' }): 
   const components = Object.fromEntries(Object.entries($defs ?? {}).map(([name, definition]) => [name, withoutId(definition)]));
   if (typeof id === 'string') return { schema: { $ref: `#/components/schemas/${id}` }, components: { ...components, [id]: rest } };
   return { schema: rest, components };
+}
+
+/** Media types that arrive as bytes, also where the same route takes JSON. */
+const FILES = ['text/csv', 'application/x-ndjson'];
+
+function bodiesOf(document: OpenAPIObject): Record<string, unknown>[] {
+  const operations = Object.values(document.paths).flatMap((path) => [path.post, path.put, path.patch]);
+  return operations.flatMap((operation) => (operation?.requestBody && 'content' in operation.requestBody ? [operation.requestBody.content as Record<string, unknown>] : []));
 }
 
 function withoutId(definition: unknown): unknown {

@@ -1,4 +1,5 @@
 import { type ArgumentMetadata, Injectable, type PipeTransform } from '@nestjs/common';
+import type { z } from 'zod';
 import { Problem, type ProblemError } from '#contracts';
 
 type Issues = readonly { message: string; path?: readonly (PropertyKey | { key: PropertyKey })[] | undefined }[];
@@ -12,9 +13,20 @@ export class ContractPipe implements PipeTransform<unknown, Promise<unknown>> {
     const result = await schema['~standard'].validate(value);
     if (!result.issues) return result.value;
     if (metadata.type === 'param') throw new Problem('not_found', 'No such thing is visible to your key: the address holds something that is not an id.');
-    const errors = toErrors(result.issues, metadata.type === 'body');
-    throw new Problem('validation_failed', `${errors.length === 1 ? 'One value needs' : `${errors.length} values need`} your attention; see errors. Nothing was changed.`, { errors });
+    throw failed(result.issues, metadata.type === 'body');
   }
+}
+
+/** The same check of a body that came on a route which takes files as well. @throws Problem validation_failed */
+export function requireContract<T>(schema: z.ZodType<T>, value: unknown, part: 'body' | 'query'): T {
+  const result = schema.safeParse(value);
+  if (result.success) return result.data;
+  throw failed(result.error.issues, part === 'body');
+}
+
+function failed(issues: Issues, isBody: boolean): Problem {
+  const errors = toErrors(issues, isBody);
+  return new Problem('validation_failed', `${errors.length === 1 ? 'One value needs' : `${errors.length} values need`} your attention; see errors. Nothing was changed.`, { errors });
 }
 
 /** At most this many faults are named at once. */

@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import pg from 'pg';
 import { loadConfig } from '#platform';
 import { benchCare } from '../bench/care-bench.js';
+import { benchClimate } from '../bench/climate-bench.js';
 import { custodyThroughHttp, custodyThroughSql, type BenchItem } from '../bench/custody-bench.js';
 import { BenchClient, benchWorld, fillItems, reserve, type BenchWorld } from '../bench/world.js';
 import { createNetwork, type NewNetwork } from '../networks.js';
@@ -15,8 +16,10 @@ const PAGES = 60;
 
 /** Ratios measured in one run on this machine; absolute figures depend on the machine and are printed beside them. */
 export async function run(args: string[]): Promise<number> {
-  for (const line of benchCare()) print(line);
+  if (args[0] !== 'climate') for (const line of benchCare()) print(line);
   if (args[0] === 'care') return 0;
+  for (const line of benchClimate()) print(line);
+  if (args[0] === 'climate') return 0;
   const many = Number(args[0] ?? 1_000_000);
   const base = loadConfig();
   const config = { ...base, stateDir: join(base.stateDir, 'bench'), logLevel: 'error' as const, ratePerMinute: 10_000_000, poolSize: CONNECTIONS };

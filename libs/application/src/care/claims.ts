@@ -16,6 +16,24 @@ export async function personOf(stores: Stores, incidentId: string, personId: str
   return person;
 }
 
+/** Somebody who answers for a decision. */
+export interface Decider {
+  /** Null for a decision of the whole network: then a lead of any of its incidents. */
+  incidentId: string | null;
+  personId: string;
+  /** What only a lead may do, and what to do about it: the end of the sentence. */
+  may: string;
+  pointer?: string;
+}
+
+/** Only a lead decides. @throws Problem reference_unknown or command_refused */
+export async function refuseNoLead(stores: Pick<Stores, 'places'>, { incidentId, personId, may, pointer = '#/personId' }: Decider): Promise<void> {
+  const person = await stores.places.person(personId);
+  if (!person || (incidentId !== null && person.incidentId !== incidentId)) throw unknownReference('person', pointer);
+  if (person.skills.includes('lead')) return;
+  throw new Problem('command_refused', `Only a person with the skill \`lead\` may ${may}`, { errors: [{ detail: 'does not have the skill lead', code: 'not_a_lead', pointer }] });
+}
+
 /** A station of the incident. @throws Problem reference_unknown */
 export async function stationOf(stores: Stores, incidentId: string, stationId: string, pointer = '#/stationId'): Promise<PlaceRecord> {
   const station = await stores.places.find(incidentId, { kind: 'station', id: stationId });

@@ -1,27 +1,36 @@
-import type { MouldState, StepKind } from '#care';
+import { STEP_KINDS, type MouldState, type StepKind } from '#care';
 import type { StepResultRecord } from '../ports/step-store.js';
 import type { Stores } from '../ports/work.js';
 
-/** Steps that end a round of work: what was done before them does not count for what comes after. */
-const OPENS_ROUND: ReadonlySet<StepKind> = new Set(['thaw', 'refer']);
+/** Steps after which the work begins anew: whatever was done before them counts no longer. */
+const BEGINS_ANEW: ReadonlySet<StepKind> = new Set(['thaw', 'refer']);
 
-/**
- * The steps of the present round of work that are done. A thaw or a stay with a specialist opens a new round: what was
- * done before it does not count any more.
- */
+/** What counts as done no longer once a step is done. What a finding undoes is decided where it is found (wet-again.ts). */
+export function undoneByDoing(step: StepKind): readonly StepKind[] {
+  return BEGINS_ANEW.has(step) ? STEP_KINDS : [];
+}
+
+/** The steps that are done in the present round of work. */
 export async function doneStepsOf(stores: Stores, itemId: string): Promise<ReadonlySet<StepKind>> {
   return doneAmong(await stores.steps.ofItem(itemId));
 }
 
-/** The same from results that are loaded already, in the order they were recorded. */
-export function doneAmong(results: readonly Pick<StepResultRecord, 'step' | 'outcome'>[]): ReadonlySet<StepKind> {
-  const done = new Set<StepKind>();
+/**
+ * The same from results that are loaded already, in the order they were recorded: a step counts as done until a later result
+ * undoes it. `stillDone` (persistence/planning/item-input-sql.ts) says the same in SQL.
+ */
+export function doneAmong(results: readonly Pick<StepResultRecord, 'step' | 'outcome' | 'undoes'>[]): ReadonlySet<StepKind> {
+  return new Set(countedAmong(results).keys());
+}
+
+/** For each step that counts as done, the result by which it does. */
+export function countedAmong<R extends Pick<StepResultRecord, 'step' | 'outcome' | 'undoes'>>(results: readonly R[]): ReadonlyMap<StepKind, R> {
+  const counted = new Map<StepKind, R>();
   for (const result of results) {
-    if (result.outcome !== 'done') continue;
-    if (OPENS_ROUND.has(result.step)) done.clear();
-    done.add(result.step);
+    for (const step of result.undoes) counted.delete(step);
+    if (result.outcome === 'done') counted.set(result.step, result);
   }
-  return done;
+  return counted;
 }
 
 /**

@@ -1,16 +1,12 @@
 /** What a new look says against an earlier one about things that do not change by themselves. */
-import { say, wordsOfAnswer, type Assessment, type Hazard, type MaterialClass, type Message, type StepKind, type WaterKind } from '#care';
+import { say, wordsOfAnswer, type Assessment, type Hazard, type MaterialClass, type Message, type WaterKind } from '#care';
 import { AT_THE_TOP, faultOf, pointerTo, type Fault } from './contradicted.js';
 import type { StepResultRecord } from '../ports/step-store.js';
+import { doneAmong } from './done-steps.js';
+import { isWetter, tellsNewWetting, type Earlier } from './wet-again.js';
 
 /** What was seen now; what is left out was not spoken of. */
 type Seen = Partial<Assessment>;
-
-interface Earlier {
-  known: Assessment;
-  /** Steps done in this round of work. */
-  done: ReadonlySet<StepKind>;
-}
 
 interface Check {
   member: keyof Assessment;
@@ -35,11 +31,12 @@ const CHECKS: readonly Check[] = [
     member: 'water',
     against: ({ known }, { water }) => ((dirt(water) ?? Infinity) < (dirt(known.water) ?? -Infinity) ? wordsOfAnswer('water', known.water) : null),
   },
-  { member: 'wettedAtMs', against: ({ known }, { wettedAtMs }) => (known.wettedAtMs !== null && (wettedAtMs ?? -Infinity) > known.wettedAtMs ? say('an earlier wetting, {moment}', { moment: new Date(known.wettedAtMs).toISOString() }) : null) },
-  { member: 'mould', against: ({ known, done }, { mould }) => (known.mould === 'active' && mould === 'none' && !done.has('surface-clean') ? say('active mould, and nobody has taken it off') : null) },
+  { member: 'wettedAtMs', against: (earlier, seen) => (earlier.known.wettedAtMs !== null && isLater(seen.wettedAtMs, earlier.known.wettedAtMs) && !tellsNewWetting(earlier, seen) ? say('an earlier wetting, {moment}', { moment: new Date(earlier.known.wettedAtMs).toISOString() }) : null) },
+  { member: 'mould', against: ({ known, results }, { mould }) => (known.mould === 'active' && mould === 'none' && !doneAmong(results).has('surface-clean') ? say('active mould, and nobody has taken it off') : null) },
   { member: 'hazards', against: ({ known }, { hazards }) => (hazards === undefined ? null : listed(known.hazards.filter((hazard) => !hazards.includes(hazard)))) },
 ];
 
+const isLater = (told: number | null | undefined, knownMs: number): boolean => (told ?? -Infinity) > knownMs;
 const listed = (hazards: readonly Hazard[]): string | null => (hazards.length === 0 ? null : hazards.map((hazard) => `\`${hazard}\``).join(', '));
 
 /** Somebody has looked at the thing before. What was told at the doorway is no look: the first one puts it right. */
@@ -49,10 +46,19 @@ export function wasLookedAt(results: readonly Pick<StepResultRecord, 'step' | 'o
 
 /** One fault for each thing that an earlier look recorded otherwise. */
 export function againstEarlierLook(earlier: Earlier, seen: Seen): Fault[] {
-  return CHECKS.flatMap(({ member, against }) => {
+  const faults = CHECKS.flatMap(({ member, against }) => {
     const stands = against(earlier, seen);
     return stands === null ? [] : [faultOf(say('An earlier look recorded: {what}. That does not change by itself.', { what: stands }), 'earlier_look', pointerTo(member, AT_THE_TOP))];
   });
+  return [...faults, ...wetterThanBefore(earlier, seen)];
+}
+
+/** What a thaw left is only reckoned; it binds nobody until somebody has looked. */
+function wetterThanBefore(earlier: Earlier, seen: Seen): Fault[] {
+  const { known, results } = earlier;
+  if (!isWetter(known.wetState, seen.wetState) || tellsNewWetting(earlier, seen) || !doneAmong(results).has('assess')) return [];
+  const words = { what: wordsOfAnswer('wetState', known.wetState) };
+  return [faultOf(say('It was {what} before, and nothing gets wetter by itself. If it got wet again, say when it did.', words), 'earlier_look', pointerTo('wetState', AT_THE_TOP))];
 }
 
 export const SEEN_AGAIN_ADVICE = say('Where an earlier look was wrong, send the same again as seen again, with the reason; both looks stay on record.');

@@ -20,8 +20,8 @@ export interface Precedence {
   because: Message;
 }
 
-/** Which of two different things comes first; null for a thing and itself. */
-export function precedenceOf(a: OrderedItem, b: OrderedItem): Precedence | null {
+/** Which of two different things comes first, said at `nowMs`; null for a thing and itself. */
+export function precedenceOf(a: OrderedItem, b: OrderedItem, nowMs: number): Precedence | null {
   const decision = orderDecision(a, b, DEFAULT_CALIBRATION.orderStretchMinutes);
-  return decision === null ? null : { decision, because: explainOrder(decision) };
+  return decision === null ? null : { decision, because: explainOrder(decision, nowMs) };
 }

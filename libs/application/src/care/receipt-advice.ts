@@ -29,10 +29,16 @@ function fromBook({ ruleId, text }: Statement, book: Book): Advice {
   return { text, source: rule?.source ?? UNNAMED };
 }
 
+/**
+ * Storage rules that the receipt says in another place, in words for a family: wet things at the head of the storage advice,
+ * contaminated water under what remains uncertain, which says it of everything that this rule speaks of.
+ */
+const SAID_ELSEWHERE: ReadonlySet<string> = new Set(['storage.still-wet', 'storage.contaminated']);
+
 /** How to keep the thing at home: what the rule book says of its material, after what must happen first. */
 export function storageAdvice(item: ItemRecord, assessment: Assessment, book: Book, context: TriageContext, outcome: TriageOutcome): Advice[] {
   if (item.stage === 'held-frozen') return [own(say('It is frozen. Keep it frozen until somebody can dry it, and thaw only what can be dried in one go.'), say('Our own words: freezing buys time and does nothing else (rules freezing.effect and freezing.thaw).'))];
-  const kept = outcome.storage.filter(({ ruleId }) => ruleId !== 'storage.still-wet').map((statement) => fromBook(statement, book));
+  const kept = outcome.storage.filter(({ ruleId }) => !SAID_ELSEWHERE.has(ruleId)).map((statement) => fromBook(statement, book));
   if (factsOf(assessment, book, context).dry) return kept;
   return [
     fromRule(say('It is not known to be dry. Dry it at once, spread out in moving air, before you put it away: what stays damp grows mould.'), 'mould.clock'),

@@ -63,7 +63,7 @@ function receiptItem({ item, standing, conditionNote }: HandedItem, book: Book, 
   const settled = settledSteps(standing.done, observed.mould);
   return {
     itemId: item.id, tag: formatTagCode(item.tagCode), description: item.description, count: item.count, conditionNote,
-    done: wordsDone(standing.results),
+    done: [...wordsDone(standing.results), ...wordsWetAgain(standing.results)],
     notDone: wordsLeft(way.steps.map((care) => care.step).filter((step) => !settled.has(step)), standing.results),
     storageAdvice: storageAdvice(item, observed, book, context, outcome),
     never: outcome.never.map((statement) => statement.text),
@@ -88,6 +88,11 @@ function itemInLanguage(item: ReceiptItem, language: Language): ReceiptItem {
 /** Once each, in the order in which it was first done, over all rounds of work. */
 function wordsDone(results: readonly StepResultRecord[]): string[] {
   return [...new Set(results.filter((result) => result.outcome === 'done').map((result) => DONE_WORDS[result.step].text))];
+}
+
+/** A family is told what happened to its thing while we had it. */
+function wordsWetAgain(results: readonly StepResultRecord[]): string[] {
+  return results.some(({ outcome }) => outcome === 'wetted-again') ? [say('It got wet again while it was with us, and the work on it began anew.').text] : [];
 }
 
 const RINSE_STOPPED = say('It was not rinsed to the end, because its dye moved.');

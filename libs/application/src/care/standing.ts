@@ -3,7 +3,7 @@ import { TERMINAL_STAGES } from '#custody';
 import { notFound, Problem } from '#contracts';
 import type { AssessmentRecord, OverrideRecord, TriageRecord } from '../ports/assessment-store.js';
 import type { ItemRecord } from '../ports/item-store.js';
-import type { StepResultRecord } from '../ports/step-store.js';
+import type { RecordedOutcome, StepResultRecord } from '../ports/step-store.js';
 import type { Stores } from '../ports/work.js';
 import { refuseClosed } from '../custody/open-incident.js';
 import { doneAmong } from './done-steps.js';
@@ -52,13 +52,19 @@ export async function latestTriageOf(stores: Stores, item: ItemRecord): Promise<
   return triage;
 }
 
+/** Findings after which a lead decides anew: what the choice rested on is gone. */
+export const OVERTURNING: readonly RecordedOutcome[] = ['dye-moved', 'mould-found', 'wetted-again'];
+/** Steps with which a choice is carried out. */
+export const CARRIES_OUT: readonly StepKind[] = ['freeze', 'refer'];
+
 /**
- * A lead's choice holds until what it rested on is gone: dye or mould was found after it, or what it asked for is done
- * and the thing lies frozen or went to a specialist. Choices made while it is away hold for the time after.
+ * A lead's choice holds until what it rested on is gone: dye or mould was found after it, or the thing got wet again after it was
+ * dried, or what it asked for is done and the thing lies frozen or went to a specialist. Choices made while it is away hold for
+ * the time after. `choiceStands` (persistence/planning/item-input-sql.ts) says the same in SQL.
  */
 export function overrideInForce(latest: OverrideRecord | null, results: readonly Pick<StepResultRecord, 'id' | 'step' | 'outcome'>[]): OverrideRecord | null {
   if (!latest) return null;
-  const overtaken = results.some((result) => result.id > latest.id && (result.outcome === 'dye-moved' || result.outcome === 'mould-found' || (result.outcome === 'done' && (result.step === 'freeze' || result.step === 'refer'))));
+  const overtaken = results.some((result) => result.id > latest.id && (OVERTURNING.includes(result.outcome) || (result.outcome === 'done' && CARRIES_OUT.includes(result.step))));
   return overtaken ? null : latest;
 }
 

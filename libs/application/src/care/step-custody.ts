@@ -23,6 +23,8 @@ export interface EndedWork {
   endedAtMs: number;
   /** The station that had it in hand, if one had. */
   station: PlaceRecord | null;
+  /** When its drying last ceased to count as done; null when it never did. */
+  dryUndoneAtMs: number | null;
 }
 
 /** Where the item went; `null` when the report moves nothing. */
@@ -51,7 +53,7 @@ async function eventFor(stores: Stores, item: ItemRecord, ended: EndedWork): Pro
     if (step === 'freeze') return item.stage === 'held-frozen' ? null : freezing(to);
     if (step === 'thaw' && item.stage === 'held-frozen') return 'thawed';
     if (step === 'stabilise' && way.disposition === 'hold-wet') return item.stage === 'held-wet' ? null : 'held-wet';
-    if (step === 'dry' && item.stage !== 'drying') await refuseNeverHung(stores, item);
+    if (step === 'dry' && item.stage !== 'drying') await refuseNeverHung(stores, item, ended.dryUndoneAtMs ?? -Infinity);
   }
   if (item.stage === 'held-frozen') return null;
   if (item.stage === 'in-work') return 'work-ended';
@@ -66,21 +68,21 @@ function freezing(to: Keeper | null): 'frozen' {
 }
 
 /** Drying ends where it began: a drying that no rack ever held has not happened, or its start was not recorded. */
-async function refuseNeverHung(stores: Stores, item: ItemRecord): Promise<void> {
-  if (await hasHung(stores, item.id, item.seq)) return;
+async function refuseNeverHung(stores: Stores, item: ItemRecord, sinceMs: number): Promise<void> {
+  if (await hasHung(stores, item.id, item.seq, sinceMs)) return;
   throw wrongStage({ item }, 'The step `dry` ends what began on a drying place. Record `drying-started` with POST /v1/items/{itemId}/custody-events when it is hung or laid out; its clock stops with that.');
 }
 
-/** A part of a lot hung when the lot did. */
-async function hasHung(stores: Stores, itemId: string, seq: number): Promise<boolean> {
+/** In this round of work. A part of a lot hung when the lot did. */
+async function hasHung(stores: Stores, itemId: string, seq: number, sinceMs: number): Promise<boolean> {
   const chain = await stores.custody.chain(itemId, 0, seq);
-  if (chain.some((event) => event.stage === 'drying')) return true;
+  if (chain.some((event) => event.recordedAtMs >= sinceMs && (event.stage === 'drying' || event.kind === 'drying-ended'))) return true;
   const [first] = chain;
   const lotId = first?.kind === 'split-off' ? first.refs['splitFrom'] : undefined;
   const lot = lotId === undefined ? null : await stores.items.find(lotId);
   if (!first || !lot) return false;
   const before = (await stores.custody.chain(lot.id, 0, lot.seq)).findLast((event) => event.refs['splitTo'] === itemId);
-  return before !== undefined && hasHung(stores, lot.id, before.seq);
+  return before !== undefined && hasHung(stores, lot.id, before.seq, sinceMs);
 }
 
 /** The waiting area of the zone where it goes on, at the site where it is now; else the one of the zone where it is. */

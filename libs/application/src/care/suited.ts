@@ -1,12 +1,13 @@
-import { mayDo, render, say, STEP_WORDS, type CareStep, type DispositionOption, type Message, type StepAtHand, type StepKind, type Suitability } from '#care';
+import { mayDo, render, say, STEP_WORDS, type CareStep, type DispositionOption, type Message, type Skill, type StepAtHand, type StepKind, type Suitability } from '#care';
 import { Problem, type ProblemError } from '#contracts';
 import type { UseCaseCall } from '../call.js';
+import { climateCalibrationInForce, peopleCalibrationInForce } from '../calibration/in-force.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { CrewMember } from '../ports/place-store.js';
-import type { StepOutcome, StepResultRecord, UnsuitedPerson } from '../ports/step-store.js';
+import type { UnsuitedPerson } from '../ports/step-store.js';
 import type { TriageRecord } from '../ports/assessment-store.js';
 import type { Stores } from '../ports/work.js';
-import { personOf, unknownReference } from './claims.js';
+import { refuseNoLead, unknownReference } from './claims.js';
 import { stepAtHand } from './hands-on.js';
 import { thawBefore } from './route.js';
 import type { Standing } from './standing.js';
@@ -18,9 +19,8 @@ export interface SuitabilityOverride {
   reason: string;
 }
 
-/** A report as it was sent. */
-interface Reported {
-  outcome: StepOutcome;
+/** Whoever a report names: who did it, who helped, and the lead who answers for it where one must. */
+export interface Named {
   personId: string;
   withPersonIds: readonly string[];
   override: SuitabilityOverride | null;
@@ -32,33 +32,41 @@ export interface ReportedWork {
   standing: Standing;
   triage: TriageRecord;
   way: DispositionOption;
-  result: StepResultRecord;
+  step: StepKind;
+  startedAtMs: number | null;
+  finishedAtMs: number;
+  liftingAid: boolean;
+  /** Minutes of rest between start and end. */
+  restMinutes: number;
 }
 
-/** The people of a report, who must be of the incident. @throws Problem reference_unknown */
-export async function crewOf(stores: Stores, incidentId: string, personId: string, withPersonIds: readonly string[]): Promise<CrewMember[]> {
+/** The people of a report. They must be of the incident, and the lead must be one. @throws Problem reference_unknown or command_refused */
+export async function crewOf(stores: Stores, incidentId: string, { personId, withPersonIds, override }: Named): Promise<CrewMember[]> {
   const ids = [...new Set([personId, ...withPersonIds])];
   const found = await stores.places.crew(incidentId, ids);
-  return ids.map((id, index) => {
+  const crew = ids.map((id, index) => {
     const member = found.find((candidate) => candidate.id === id);
     if (!member) throw unknownReference('person', index === 0 ? '#/personId' : `#/withPersonIds/${withPersonIds.indexOf(id)}`);
     return member;
   });
+  if (override !== null) await refuseNoLead(stores, { incidentId, personId: override.personId, may: 'answer for work that was done by somebody else than it should have been. Ask a lead.', pointer: '#/override/personId' });
+  return crew;
 }
 
 /** Those of a crew who should not do what they report, with why and what they can do instead. */
 export async function unsuitedFor(stores: Stores, crew: readonly CrewMember[], work: ReportedWork): Promise<UnsuitedPerson[]> {
-  const { item, standing, result, way, triage } = work;
-  const care = careOf(result.step, way, triage);
+  const { item, standing, way, triage, startedAtMs, finishedAtMs, liftingAid } = work;
+  const care = careOf(work);
   const incident = await stores.places.incident(item.incidentId);
   if (care === null || !incident) return [];
-  const toHand = (one: CareStep): StepAtHand => stepAtHand(one, item, standing.assessment.observed, incident);
+  const [numbers, climate] = [await peopleCalibrationInForce(stores), await climateCalibrationInForce(stores)];
+  const toHand = (one: CareStep): StepAtHand => stepAtHand(one, item, standing.assessment.observed, incident, climate);
   const step = toHand(care);
   const others = stepsOf([way, ...triage.result.options]).filter((one) => !BY_LEADS.has(one.step)).map(toHand);
-  const atMs = result.startedAtMs ?? result.finishedAtMs;
-  const common = { atMs, onDay: dayIn(await stores.imports.timeZone(), atMs), peopleTogether: crew.length, liftingAid: result.liftingAid ?? false, others };
-  const worked = await workedMinutes(stores, crew, result, step);
-  return crew.flatMap((member) => refusedOne(member.id, mayDo(member, step, { ...common, workedMinutesInHour: worked(member.id) })));
+  const atMs = startedAtMs ?? finishedAtMs;
+  const common = { atMs, onDay: dayIn(await stores.imports.timeZone(), atMs), peopleTogether: crew.length, liftingAid, others };
+  const worked = await workedMinutes(stores, crew, work, step);
+  return crew.flatMap((member) => refusedOne(member.id, mayDo(member, step, { ...common, workedMinutesInHour: worked(member.id) }, numbers)));
 }
 
 function refusedOne(personId: string, suitability: Suitability): UnsuitedPerson[] {
@@ -68,10 +76,25 @@ function refusedOne(personId: string, suitability: Suitability): UnsuitedPerson[
 /** Steps that are no offer to somebody who looks for other work. */
 const BY_LEADS: ReadonlySet<StepKind> = new Set(['refer', 'release', 'hand-back']);
 
-/** How the step is done on its way; null for the report that closes a look which its route no longer asks for. */
-function careOf(step: StepKind, way: DispositionOption, triage: TriageRecord): CareStep | null {
+/** Looks are asked of every thing, whether or not its way holds them. */
+const SKILL_OF_LOOK: Readonly<Partial<Record<StepKind, Skill>>> = { assess: 'assessment', 'colour-test': 'colour-testing' };
+
+/** How the step is done on its way; null for a report of which no way says how. */
+function careOf({ step, way, triage }: ReportedWork): CareStep | null {
   if (step === 'thaw') return thawBefore(way);
-  return stepsOf([way, ...triage.result.options]).find((care) => care.step === step) ?? null;
+  const onAWay = stepsOf([way, ...triage.result.options]).find((care) => care.step === step);
+  const skill = SKILL_OF_LOOK[step];
+  return onAWay ?? (skill === undefined ? null : lookOn(way, step, skill));
+}
+
+/** A look that no way holds: the thing is as dirty and as mouldy as its way says, and whoever looks wears what all of its dirty steps ask for. */
+function lookOn(way: DispositionOption, step: StepKind, skill: Skill): CareStep {
+  const dirty = way.steps.filter(({ zone }) => zone === 'dirty' || zone === 'quarantine');
+  const inAll = <T>(of: (care: CareStep) => readonly T[]): T[] => (dirty[0] === undefined ? [] : of(dirty[0]).filter((one) => dirty.every((care) => of(care).includes(one))));
+  return {
+    step, skill, zone: dirty[0]?.zone ?? 'clean', minutesPerPiece: 0, crew: 1, stabilises: false, cautions: [],
+    ppe: inAll(({ ppe }) => ppe), barredRestrictions: inAll(({ barredRestrictions }) => barredRestrictions),
+  };
 }
 
 /** Each step once, as the first way has it. */
@@ -84,20 +107,11 @@ function stepsOf(ways: readonly DispositionOption[]): CareStep[] {
 const HOUR_MS = 3_600_000;
 
 /** Minutes each has worked in the hour up to the end of the step, with the step; not looked up where no heat limits the work. */
-async function workedMinutes(stores: Stores, crew: readonly CrewMember[], { incidentId, startedAtMs, finishedAtMs }: StepResultRecord, step: StepAtHand): Promise<(personId: string) => number | null> {
+async function workedMinutes(stores: Stores, crew: readonly CrewMember[], { item, startedAtMs, finishedAtMs, restMinutes }: ReportedWork, step: StepAtHand): Promise<(personId: string) => number | null> {
   if (step.heat === null || step.heat.workMinutesPerHour >= 60 || startedAtMs === null) return () => null;
   const fromMs = finishedAtMs - HOUR_MS;
-  const spans = await stores.steps.workedSpans(incidentId, crew.map(({ id }) => id), fromMs, finishedAtMs);
-  return (personId) => minutesWithin([...spans.filter((span) => span.personId === personId), { fromMs: startedAtMs, toMs: finishedAtMs }], fromMs, finishedAtMs);
-}
-
-/** The lead of an override. @throws Problem reference_unknown or command_refused */
-export async function refuseNoLead(stores: Stores, incidentId: string, override: SuitabilityOverride | null): Promise<void> {
-  if (override === null) return;
-  const pointer = '#/override/personId';
-  const person = await personOf(stores, incidentId, override.personId, pointer);
-  if (person.skills.includes('lead')) return;
-  throw new Problem('command_refused', 'Only a person with the skill `lead` may answer for work that was done by somebody else than it should have been. Ask a lead.', { errors: [{ detail: 'does not have the skill lead', code: 'not_a_lead', pointer }] });
+  const spans = await stores.steps.workedSpans(item.incidentId, crew.map(({ id }) => id), fromMs, finishedAtMs);
+  return (personId) => minutesWithin([...spans.filter((span) => span.personId === personId), { fromMs: startedAtMs, toMs: finishedAtMs - restMinutes * 60_000 }], fromMs, finishedAtMs);
 }
 
 /**
@@ -105,8 +119,8 @@ export async function refuseNoLead(stores: Stores, incidentId: string, override:
  * from everybody: nobody should keep mould to themselves because they were not supposed to see it.
  * @throws Problem person_not_suited
  */
-export function refuseUnsuited(unsuited: readonly UnsuitedPerson[], reported: Reported): void {
-  if (unsuited.length === 0 || reported.outcome !== 'done' || reported.override !== null) return;
+export function refuseUnsuited(unsuited: readonly UnsuitedPerson[], reported: Named, takenFromEverybody: boolean): void {
+  if (unsuited.length === 0 || takenFromEverybody || reported.override !== null) return;
   const errors: ProblemError[] = unsuited.flatMap(({ personId, reasons }) => {
     const pointer = personId === reported.personId ? '#/personId' : `#/withPersonIds/${reported.withPersonIds.indexOf(personId)}`;
     return reasons.map(({ code, text }) => ({ detail: render(text, 'en'), code, pointer }));
@@ -135,8 +149,18 @@ export function tellUnsuited(unsuited: readonly UnsuitedPerson[]): Message[] {
   return unsuited.length === 0 ? [] : [say('Kept on the list of steps done by people who should not do them.'), ...sentencesOf(unsuited)];
 }
 
-/** Keeps what was done by people who should not have done it, with the lead who answers for it. */
-export async function keepUnsuited(stores: Stores, call: UseCaseCall, unsuited: UnsuitedPerson[], result: StepResultRecord, override: SuitabilityOverride | null): Promise<void> {
-  if (unsuited.length === 0) return;
-  await stores.steps.insertUnsuited({ id: call.env.newId(), incidentId: result.incidentId, stepResultId: result.id, itemId: result.itemId, people: unsuited, override, recordedAtMs: call.env.nowMs });
+/** What was done by people who should not have done it. */
+export interface UnsuitedWork {
+  incidentId: string;
+  itemId: string;
+  step: StepKind;
+  /** Null for a look that leaves no step result, such as a colour test that is not complete. */
+  stepResultId: string | null;
+  people: UnsuitedPerson[];
+  override: SuitabilityOverride | null;
+}
+
+/** Keeps it, with the lead who answers for it. */
+export async function keepUnsuited(stores: Stores, call: UseCaseCall, work: UnsuitedWork): Promise<void> {
+  if (work.people.length > 0) await stores.steps.insertUnsuited({ id: call.env.newId(), ...work, recordedAtMs: call.env.nowMs });
 }

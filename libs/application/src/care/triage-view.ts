@@ -1,10 +1,12 @@
-import { changesBetween, type Question, type TriageChange } from '#care';
+import { changesBetween, type Message, type Question, type TriageChange } from '#care';
 import type { AssessmentRecord, OverrideRecord, TriageRecord, TriageWithAssessment } from '../ports/assessment-store.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { Triaged } from './retriage.js';
 
 /** An item with its triage, as people read it. */
 export interface TriageView {
+  /** When it is read. */
+  atMs: number;
   item: ItemRecord;
   triage: TriageRecord;
   assessment: AssessmentRecord;
@@ -12,6 +14,8 @@ export interface TriageView {
   override: OverrideRecord | null;
   /** What it changed against the triage before it; null for the first. */
   change: TriageChange | null;
+  /** What it did to the work so far, in words; in the answer of the command alone. */
+  notes?: readonly Message[];
   /** Null in the answer of a command: the questions cost some thirty times the triage and are worked out when it is read. */
   askNext: Question[] | null;
 }
@@ -19,7 +23,7 @@ export interface TriageView {
 /** What a command that triaged answers; `before` is the triage that it found. */
 export function viewOf(triaged: Triaged, override: OverrideRecord | null, before: TriageWithAssessment | null): TriageView {
   const { item, triage, assessment } = triaged;
-  return { item, triage, assessment, override, change: changeOf(before, triaged), askNext: null };
+  return { atMs: triage.createdAtMs, item, triage, assessment, override, change: changeOf(before, triaged), askNext: null };
 }
 
 /** What one triage changed against the one before it; null where there is none. */

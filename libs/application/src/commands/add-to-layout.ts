@@ -1,5 +1,6 @@
 import { type AddDryingPlace, type AddFreezer, type AddPerson, Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
+import { LAYOUT_REASONS } from '../planning/plan-reasons.js';
 import { requestPlan } from '../planning/request-plan.js';
 import type { ConfigStores } from '../ports/config-work.js';
 import type { DryingPlaceRecord, FreezerRecord, PersonRecord, ShiftRecord } from '../ports/layout-store.js';
@@ -15,7 +16,7 @@ export async function addFreezer(stores: ConfigStores, call: UseCaseCall, input:
   const { availableFrom, ...own } = input;
   const freezer = { id: call.env.newId(), ...own, availableFromMs: Date.parse(availableFrom), version: 1 };
   if (!(await stores.layout.insertFreezer(freezer))) throw codeTaken('freezer of this site', input.code);
-  await requestPlan(stores, call, input.incidentId, `freezer ${freezer.code} added`);
+  await requestPlan(stores, call, input.incidentId, LAYOUT_REASONS.freezerAdded(freezer.code));
   return freezer;
 }
 
@@ -26,7 +27,7 @@ export async function addDryingPlace(stores: ConfigStores, call: UseCaseCall, in
   const { areaM2, ...own } = input;
   const place = { id: call.env.newId(), ...own, areaDm2: squareDecimetres(areaM2), version: 1 };
   if (!(await stores.layout.insertDryingPlace(place))) throw codeTaken('drying place of this room', input.code);
-  await requestPlan(stores, call, input.incidentId, `drying place ${place.code} added`);
+  await requestPlan(stores, call, input.incidentId, LAYOUT_REASONS.placeAdded(place.code));
   return place;
 }
 
@@ -43,7 +44,7 @@ export async function addPerson(stores: ConfigStores, call: UseCaseCall, input: 
   const person = { id: call.env.newId(), ...own, version: 1 };
   const shifts = given.map((shift) => ({ id: call.env.newId(), incidentId: input.incidentId, personId: person.id, startsAtMs: Date.parse(shift.startsAt), endsAtMs: Date.parse(shift.endsAt), version: 1 }));
   if (!(await stores.layout.insertPerson(person, shifts))) throw codeTaken('person of this incident', input.code);
-  if (shifts.length > 0) await requestPlan(stores, call, input.incidentId, `person ${person.code} added`);
+  if (shifts.length > 0) await requestPlan(stores, call, input.incidentId, LAYOUT_REASONS.personAdded(person.code));
   return { person, shifts };
 }
 

@@ -7,7 +7,9 @@ import { takeLook } from '../care/look.js';
 import { consentsNow } from '../care/owner-word.js';
 import { triageContextOf } from '../care/retriage.js';
 import { lockOpenItem, standingOf, type Standing } from '../care/standing.js';
+import type { SuitabilityOverride } from '../care/suited.js';
 import type { TriageView } from '../care/triage-view.js';
+import { wetAgain as wetAgainBy, type Earlier, type WetAgain } from '../care/wet-again.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { Stores } from '../ports/work.js';
 
@@ -21,6 +23,8 @@ export interface AssessItemInput {
   observations: Observations;
   /** Why this look says something else than an earlier one about what cannot change by itself. */
   seenAgain: { reason: string } | null;
+  /** A lead who answers for a look by somebody who should not have looked; without need it changes nothing. */
+  override: SuitabilityOverride | null;
 }
 
 /** Records what a person observed of an item and triages it anew; the step `assess` is done with it. */
@@ -29,18 +33,27 @@ export async function assessItem(stores: Stores, call: UseCaseCall, input: Asses
   await personOf(stores, item.incidentId, input.personId);
   const assessedAtMs = momentOf(call, input.assessedAtMs, '#/assessedAt');
   const standing = await standingOf(stores, item);
-  const known = standing.assessment.observed;
-  const observed: Assessment = { ...merged(known, input.observations), count: item.count, consents: await consentsNow(stores, item, standing) };
-  await refuseUntrue(stores, call, item, standing, observed, input);
-  return takeLook(stores, call, item, standing, { step: 'assess', personId: input.personId, atMs: assessedAtMs, observed, complete: true, seenAgain: input.seenAgain?.reason ?? null });
+  const earlier: Earlier = { stage: item.stage, known: standing.assessment.observed, results: standing.results };
+  const wetAgain = wetAgainBy(earlier, input.observations);
+  const observed: Assessment = { ...merged(earlier.known, input.observations), ...wetAgain.follows, count: item.count, consents: await consentsNow(stores, item, standing) };
+  await refuseUntrue(stores, call, item, standing, { earlier, observed, wetAgain }, input);
+  return takeLook(stores, call, item, standing, { step: 'assess', personId: input.personId, override: input.override, atMs: assessedAtMs, observed, complete: true, seenAgain: input.seenAgain?.reason ?? null, wetAgain });
+}
+
+interface Judged {
+  earlier: Earlier;
+  observed: Assessment;
+  wetAgain: WetAgain;
 }
 
 /** What cannot all be true, and what an earlier look recorded otherwise unless somebody says why: all of it at once. @throws Problem observations_contradict */
-async function refuseUntrue(stores: Stores, call: UseCaseCall, item: ItemRecord, standing: Standing, observed: Assessment, { observations, seenAgain }: AssessItemInput): Promise<void> {
-  const known = standing.assessment.observed;
+async function refuseUntrue(stores: Stores, call: UseCaseCall, item: ItemRecord, { done }: Standing, { earlier, observed, wetAgain }: Judged, { observations, seenAgain }: AssessItemInput): Promise<void> {
+  const { known, results } = earlier;
   const said = new Set(Object.entries(observations).flatMap(([member, value]) => (value === undefined ? [] : [member])));
-  const contradictions = broughtIn(known, observed, await triageContextOf(stores, call, item.incidentId, standing.done), said);
-  const otherwise = seenAgain === null && wasLookedAt(standing.results) ? againstEarlierLook({ known, done: standing.done }, observations) : [];
+  // What is wet again is no longer a dried thing that drips; whether it can be wet again is asked of the earlier look.
+  const stillDone = [...done].filter((step) => !wetAgain.undoes.includes(step));
+  const contradictions = broughtIn(known, observed, await triageContextOf(stores, call, item.incidentId, stillDone), said);
+  const otherwise = seenAgain === null && wasLookedAt(results) ? againstEarlierLook(earlier, observations) : [];
   refuseContradictions([...contradictionErrors(contradictions, AT_THE_TOP, said), ...otherwise], otherwise.length > 0 ? SEEN_AGAIN_ADVICE : null);
 }
 

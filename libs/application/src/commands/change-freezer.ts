@@ -1,5 +1,6 @@
 import type { ChangeFreezer } from '#contracts';
 import type { UseCaseCall } from '../call.js';
+import { LAYOUT_REASONS } from '../planning/plan-reasons.js';
 import { requestPlan } from '../planning/request-plan.js';
 import type { ConfigStores } from '../ports/config-work.js';
 import type { FreezerRecord } from '../ports/layout-store.js';
@@ -13,6 +14,6 @@ export async function changeFreezer(stores: ConfigStores, call: UseCaseCall, inp
   const found = await findUnchanged(stores.layout, 'freezer', input);
   const availableFromMs = input.availableFrom === undefined ? undefined : Date.parse(input.availableFrom);
   const freezer = await saveUnchanged(stores.layout, 'freezer', input, found, { volumeL: input.volumeL, availableFromMs });
-  if (freezer.volumeL !== found.volumeL || freezer.availableFromMs !== found.availableFromMs) await requestPlan(stores, call, input.incidentId, `freezer ${freezer.code} changed`);
+  if (freezer.volumeL !== found.volumeL || freezer.availableFromMs !== found.availableFromMs) await requestPlan(stores, call, input.incidentId, LAYOUT_REASONS.freezerChanged(freezer.code));
   return freezer;
 }

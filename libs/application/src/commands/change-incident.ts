@@ -1,5 +1,6 @@
 import { type ChangeIncident, notFound, outdoorAirFaults, Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
+import { PLAN_REASONS } from '../planning/plan-reasons.js';
 import { requestPlan } from '../planning/request-plan.js';
 import type { ConfigStores } from '../ports/config-work.js';
 import type { IncidentRecord } from '../ports/layout-store.js';
@@ -22,7 +23,7 @@ export async function changeIncident(stores: ConfigStores, call: UseCaseCall, in
   if (changed.state === 'closed' && before.state === 'open') await refuseHeld(stores, incidentId);
   const saved = await stores.layout.saveIncident(incidentId, expectedVersion, changed, call.env.nowMs);
   if (saved) {
-    if (saved.state === 'open' && hasOtherWeather(before, saved)) await requestPlan(stores, call, incidentId, 'the weather changed');
+    if (saved.state === 'open' && hasOtherWeather(before, saved)) await requestPlan(stores, call, incidentId, PLAN_REASONS.weather);
     return saved;
   }
   const present = await stores.layout.incident(incidentId);

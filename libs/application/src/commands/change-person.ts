@@ -1,5 +1,6 @@
 import type { ChangePerson } from '#contracts';
 import type { UseCaseCall } from '../call.js';
+import { LAYOUT_REASONS } from '../planning/plan-reasons.js';
 import { requestPlan } from '../planning/request-plan.js';
 import type { ConfigStores } from '../ports/config-work.js';
 import type { PersonView } from './add-to-layout.js';
@@ -12,8 +13,8 @@ export async function changePerson(stores: ConfigStores, call: UseCaseCall, inpu
   const person = await saveUnchanged(stores.layout, 'person', input, found, {
     ...(skills === undefined ? {} : { skills }), ...(restrictions === undefined ? {} : { restrictions }), ...(respiratorFitUntil === undefined ? {} : { respiratorFitUntil }),
   });
-  // The planner knows skills and restrictions; the fit of a respirator it does not know.
-  if (!sameWords(person.skills, found.skills) || !sameWords(person.restrictions, found.restrictions)) await requestPlan(stores, call, input.incidentId, `person ${person.code} changed`);
+  const mayDoOther = !sameWords(person.skills, found.skills) || !sameWords(person.restrictions, found.restrictions) || person.respiratorFitUntil !== found.respiratorFitUntil;
+  if (mayDoOther) await requestPlan(stores, call, input.incidentId, LAYOUT_REASONS.personChanged(person.code));
   return { person, shifts: await stores.layout.shifts(person.id) };
 }
 

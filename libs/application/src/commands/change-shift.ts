@@ -1,5 +1,6 @@
 import { type ChangeShift, Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
+import { PLAN_REASONS } from '../planning/plan-reasons.js';
 import { requestPlan } from '../planning/request-plan.js';
 import type { ConfigStores } from '../ports/config-work.js';
 import type { ShiftRecord } from '../ports/layout-store.js';
@@ -15,6 +16,6 @@ export async function changeShift(stores: ConfigStores, call: UseCaseCall, input
     });
   }
   const shift = await saveUnchanged(stores.layout, 'shift', input, found, { endsAtMs });
-  if (shift.endsAtMs !== found.endsAtMs) await requestPlan(stores, call, input.incidentId, 'a shift changed');
+  if (shift.endsAtMs !== found.endsAtMs) await requestPlan(stores, call, input.incidentId, PLAN_REASONS.shift);
   return shift;
 }

@@ -1,6 +1,7 @@
 import type { Zone } from '#care';
 import type { ChangeStation } from '#contracts';
 import type { UseCaseCall } from '../call.js';
+import { LAYOUT_REASONS } from '../planning/plan-reasons.js';
 import { requestPlan } from '../planning/request-plan.js';
 import type { ConfigStores } from '../ports/config-work.js';
 import type { StationOpeningRecord, StationRecord } from '../ports/layout-store.js';
@@ -18,6 +19,6 @@ export async function changeStation(stores: ConfigStores, call: UseCaseCall, inp
   const found = await findUnchanged(stores.layout, 'station', input);
   const station = await saveUnchanged(stores.layout, 'station', input, found, { name, state, capacity });
   const view = { station, zone: await stores.layout.zoneKind(station.zoneId), openings: await stores.layout.openings(station.id) };
-  if (station.state !== found.state || station.capacity !== found.capacity) await requestPlan(stores, call, input.incidentId, `station ${station.code} changed`);
+  if (station.state !== found.state || station.capacity !== found.capacity) await requestPlan(stores, call, input.incidentId, LAYOUT_REASONS.stationChanged(station.code));
   return view;
 }

@@ -66,7 +66,7 @@ async function withStanding(stores: Stores, items: readonly ItemRecord[], input:
 
 async function giveBack(stores: Stores, call: UseCaseCall, item: ItemRecord, record: HandBackRecord): Promise<void> {
   await stores.steps.insert({
-    id: call.env.newId(), incidentId: item.incidentId, itemId: item.id, step: 'hand-back', outcome: 'done', stationId: null, personId: null, note: '', startedAtMs: null, finishedAtMs: record.handedAtMs, recordedAtMs: call.env.nowMs,
+    id: call.env.newId(), incidentId: item.incidentId, itemId: item.id, step: 'hand-back', outcome: 'done', undoes: [], stationId: null, personId: null, note: '', startedAtMs: null, finishedAtMs: record.handedAtMs, recordedAtMs: call.env.nowMs,
   });
   await recordCustody(stores, call, item, { kind: 'handed-back', from: item.keeper, to: { kind: 'household', id: record.householdId }, refs: { handBackId: record.id }, occurredAtMs: record.handedAtMs });
   await stores.items.saveWork(item.id, { nextStep: null, waitingForOwner: false }, call.env.nowMs);

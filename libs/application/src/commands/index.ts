@@ -1,5 +1,6 @@
 export * from './change-item-words.js';
 export * from './choose-rule-book.js';
+export * from './set-calibration.js';
 export * from './record-consent.js';
 export * from './record-passing.js';
 export * from './register-container.js';
@@ -30,3 +31,9 @@ export * from './return-from-referral.js';
 export * from './release-item.js';
 export * from './hand-back.js';
 export * from './request-plan-run.js';
+export * from './change-sensor.js';
+export * from './record-readings.js';
+export * from './record-weather.js';
+export * from './record-weighing.js';
+export * from './register-sensor.js';
+export * from './acknowledge-alarm.js';

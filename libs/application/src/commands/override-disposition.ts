@@ -1,10 +1,11 @@
 import { WAY_WORDS, type Book, type Disposition, type DispositionOption, type Reason, type TriageOutcome } from '#care';
 import { Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
-import { momentOf, personOf } from '../care/claims.js';
+import { momentOf, refuseNoLead } from '../care/claims.js';
 import { triageAnew, triageContextOf } from '../care/retriage.js';
 import { latestTriageOf, lockOpenItem, standingOf, workSoFar } from '../care/standing.js';
 import { viewOf, type TriageView } from '../care/triage-view.js';
+import { choiceReason } from '../planning/plan-reasons.js';
 import { requestPlan } from '../planning/request-plan.js';
 import type { OverrideRecord } from '../ports/assessment-store.js';
 import type { ItemRecord } from '../ports/item-store.js';
@@ -23,7 +24,7 @@ export interface OverrideDispositionInput {
 /** A lead chooses another way than triage puts first, with a reason that stays on record; only among the ways that the rule book offers. */
 export async function overrideDisposition(stores: Stores, call: UseCaseCall, input: OverrideDispositionInput): Promise<TriageView> {
   const item = await lockOpenItem(stores, input.itemId);
-  await refuseNoLead(stores, item, input.personId);
+  await refuseNoLead(stores, { incidentId: item.incidentId, personId: input.personId, may: 'choose against triage. Ask a lead to decide.' });
   const decidedAtMs = momentOf(call, input.decidedAtMs, '#/decidedAt');
   const standing = await standingOf(stores, item);
   // By the clocks of this moment: a choice must not rest on what was true yesterday.
@@ -38,14 +39,8 @@ export async function overrideDisposition(stores: Stores, call: UseCaseCall, inp
   };
   await stores.assessments.insertOverride(override);
   const triaged = await triageAnew(stores, call, item, standing.assessment, { ...workSoFar(standing), chosen: input.disposition });
-  if (item.disposition !== input.disposition) await requestPlan(stores, call, item.incidentId, `override: ${input.disposition}`);
+  if (item.disposition !== input.disposition) await requestPlan(stores, call, item.incidentId, choiceReason(input.disposition));
   return viewOf(triaged, override, before);
-}
-
-async function refuseNoLead(stores: Stores, item: ItemRecord, personId: string): Promise<void> {
-  const person = await personOf(stores, item.incidentId, personId);
-  if (person.skills.includes('lead')) return;
-  throw new Problem('command_refused', 'Only a person with the skill `lead` may choose against triage. Ask a lead to decide.', { errors: [{ detail: 'does not have the skill lead', code: 'not_a_lead', pointer: '#/personId' }] });
 }
 
 /** The option of the rule book, or why there is none: the safety floors are not for a lead to lift. */

@@ -5,6 +5,7 @@ import { AT_THE_TOP, broughtIn, contradictionErrors, refuseContradictions } from
 import { takeLook } from '../care/look.js';
 import { triageContextOf } from '../care/retriage.js';
 import { lockOpenItem, standingOf } from '../care/standing.js';
+import type { SuitabilityOverride } from '../care/suited.js';
 import type { TriageView } from '../care/triage-view.js';
 import type { Stores } from '../ports/work.js';
 
@@ -14,6 +15,8 @@ export interface RecordColourTestInput {
   tests: ColourTest[];
   allColoursTested: boolean;
   testedAtMs: number | null;
+  /** A lead who answers for a test by somebody who should not have tested; without need it changes nothing. */
+  override: SuitabilityOverride | null;
 }
 
 /** What a colour test speaks of. */
@@ -32,5 +35,5 @@ export async function recordColourTest(stores: Stores, call: UseCaseCall, input:
   for (const test of input.tests) {
     await stores.assessments.insertColourTest({ id: call.env.newId(), incidentId: item.incidentId, itemId: item.id, test, testedBy: input.personId, testedAtMs, recordedAtMs: call.env.nowMs });
   }
-  return takeLook(stores, call, item, standing, { step: 'colour-test', personId: input.personId, atMs: testedAtMs, observed, complete: input.allColoursTested });
+  return takeLook(stores, call, item, standing, { step: 'colour-test', personId: input.personId, override: input.override, atMs: testedAtMs, observed, complete: input.allColoursTested });
 }

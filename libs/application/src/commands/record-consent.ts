@@ -5,6 +5,7 @@ import { consentsNow } from '../care/owner-word.js';
 import { retriage } from '../care/retriage.js';
 import { chosenBy, standingOf, workSoFar } from '../care/standing.js';
 import { wayBegun } from '../care/way-begun.js';
+import { ownerReason } from '../planning/plan-reasons.js';
 import { requestPlan } from '../planning/request-plan.js';
 import type { ConsentRecord } from '../ports/consent-store.js';
 import type { HouseholdRecord } from '../ports/household-store.js';
@@ -33,7 +34,7 @@ export async function recordConsent(stores: Stores, call: UseCaseCall, input: Re
   if (input.scope === 'photograph') return consent;
   const goesOtherwise = input.itemId === null ? await retriageHousehold(stores, call, household) : await retriageTouched(stores, call, [input.itemId]);
   // What now takes another way stands on no work list until a plan has it there.
-  if (goesOtherwise) await requestPlan(stores, call, household.incidentId, `consent: ${input.scope}`);
+  if (goesOtherwise) await requestPlan(stores, call, household.incidentId, ownerReason(input.scope));
   return consent;
 }
 

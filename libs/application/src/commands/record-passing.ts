@@ -8,6 +8,7 @@ import { comesNow, wrongStage } from '../care/step-order.js';
 import { claimRoom } from '../custody/capacity.js';
 import { refuseClosed, refuseClosedAndHold } from '../custody/open-incident.js';
 import { recordCustody } from '../custody/record-custody.js';
+import { PLAN_REASONS } from '../planning/plan-reasons.js';
 import { freesDryingSpace, requestPlan } from '../planning/request-plan.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { Stores } from '../ports/work.js';
@@ -51,7 +52,7 @@ export async function recordPassing(stores: Stores, call: UseCaseCall, input: Re
     kind: input.kind, from: input.from, to: input.to, refs, occurredAtMs: input.occurredAtMs ?? call.env.nowMs, ...(corrects ? { corrects } : {}),
   });
   const put = await saveClock(stores, call, passed.item, input.kind);
-  if (freesDryingSpace(item.keeper, put.keeper)) await requestPlan(stores, call, item.incidentId, 'a drying place became free', 'eased');
+  if (freesDryingSpace(item.keeper, put.keeper)) await requestPlan(stores, call, item.incidentId, PLAN_REASONS.placeFree, 'eased');
   return { event: passed.event, item: put };
 }
 

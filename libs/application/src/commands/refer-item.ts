@@ -2,6 +2,7 @@ import type { Keeper } from '#custody';
 import { Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
 import { momentOf, personOf, unknownReference } from '../care/claims.js';
+import { undoneByDoing } from '../care/done-steps.js';
 import { lockOpenItem } from '../care/standing.js';
 import { recordCustody } from '../custody/record-custody.js';
 import type { ItemRecord } from '../ports/item-store.js';
@@ -33,7 +34,7 @@ export async function referItem(stores: Stores, call: UseCaseCall, input: ReferI
   const referral: ReferralRecord = { id: call.env.newId(), incidentId: item.incidentId, itemId: item.id, specialistId: input.specialistId, consentId, reason: input.reason, sentAtMs, returnedAtMs: null };
   await stores.steps.insertReferral(referral);
   await stores.steps.insert({
-    id: call.env.newId(), incidentId: item.incidentId, itemId: item.id, step: 'refer', outcome: 'done', stationId: null, personId: input.personId, note: '', startedAtMs: null, finishedAtMs: sentAtMs, recordedAtMs: call.env.nowMs,
+    id: call.env.newId(), incidentId: item.incidentId, itemId: item.id, step: 'refer', outcome: 'done', undoes: undoneByDoing('refer'), stationId: null, personId: input.personId, note: '', startedAtMs: null, finishedAtMs: sentAtMs, recordedAtMs: call.env.nowMs,
   });
   const refs = { consentId, referralId: referral.id, ...(input.personId === null ? {} : { personId: input.personId }) };
   const { item: sent } = await recordCustody(stores, call, item, { kind: 'referred-out', from: item.keeper, to: specialist, refs, occurredAtMs: sentAtMs });

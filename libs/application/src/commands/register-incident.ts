@@ -22,6 +22,7 @@ function incidentOf(call: UseCaseCall, document: RegisterIncident): IncidentReco
     defaultWater: document.defaultWater,
     outdoorAirTempC: document.outdoorAirTempC,
     outdoorRelativeHumidityPct: document.outdoorRelativeHumidityPct,
+    outdoorAirAtMs: document.outdoorAirTempC === null ? null : call.env.nowMs,
     state: 'open',
     version: 1,
     createdAtMs: call.env.nowMs,

@@ -25,7 +25,7 @@ export async function releaseItem(stores: Stores, call: UseCaseCall, input: Rele
   const consentId = await agreement(stores, item);
   await refuseUnphotographed(stores, item);
   await stores.steps.insert({
-    id: call.env.newId(), incidentId: item.incidentId, itemId: item.id, step: 'release', outcome: 'done', stationId: null, personId: input.personId, note: '', startedAtMs: null, finishedAtMs: releasedAtMs, recordedAtMs: call.env.nowMs,
+    id: call.env.newId(), incidentId: item.incidentId, itemId: item.id, step: 'release', outcome: 'done', undoes: [], stationId: null, personId: input.personId, note: '', startedAtMs: null, finishedAtMs: releasedAtMs, recordedAtMs: call.env.nowMs,
   });
   // Nobody holds what is disposed of; the agreement stands in the holder's place.
   const to: Keeper = input.to === 'disposed' ? { kind: 'disposed', id: consentId } : { kind: 'household', id: item.householdId };

@@ -8,6 +8,7 @@ import { chosenBy, lockOpenItem, standingOf, workSoFar, type Standing } from '..
 import { wayBegun } from '../care/way-begun.js';
 import { recordCustody, toProblem } from '../custody/record-custody.js';
 import { checkedTag } from '../intake/take-in.js';
+import { PLAN_REASONS } from '../planning/plan-reasons.js';
 import { requestPlan } from '../planning/request-plan.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { Stores } from '../ports/work.js';
@@ -48,7 +49,7 @@ export async function splitLot(stores: Stores, call: UseCaseCall, input: SplitLo
   const part = await startPart(stores, call, lot, { partId, tagCode, extent: shares.part }, how);
   await copyRecord(stores, call, lot, standing, partId);
   const triaged = { part: await triageFor(stores, call, part, standing), lot: await triageFor(stores, call, rest, standing) };
-  const run = await requestPlan(stores, call, lot.incidentId, 'a lot was split');
+  const run = await requestPlan(stores, call, lot.incidentId, PLAN_REASONS.lotSplit);
   return { ...triaged, planRunId: run.id };
 }
 

@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import { render } from '#care';
 import { notFound, Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
 import { holdingKeeper } from '../intake/import/apply-rows.js';
@@ -46,8 +47,8 @@ function newRecord(call: UseCaseCall, input: SubmitIntakeImportInput, table: Tab
 
 function unreadable(faults: readonly FileFault[]): Problem {
   const code = faults.some((fault) => fault.code === 'file_too_large') ? 'body_too_large' : 'validation_failed';
-  const detail = faults.map((fault) => fault.detail).join(' ');
-  return new Problem(code, `${detail} Nothing was changed.`, { errors: faults.map((fault) => ({ detail: fault.detail, code: fault.code, pointer: '#' })) });
+  const told = faults.map((fault) => ({ detail: render(fault.said, 'en'), code: fault.code, pointer: '#' }));
+  return new Problem(code, `${told.map(({ detail }) => detail).join(' ')} Nothing was changed.`, { errors: told, members: { inWords: faults.map(({ said }) => said) } });
 }
 
 function unknownSite(): Problem {

@@ -1,6 +1,7 @@
 import { decide, isRefusal, type CustodyCommand, type CustodyEvent, type Refusal } from '#custody';
 import { Problem, type ProblemCode } from '#contracts';
 import type { UseCaseCall } from '../call.js';
+import { ringPlaces } from '../climate/ring-room.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { Stores } from '../ports/work.js';
 
@@ -38,6 +39,8 @@ export async function recordCustody(stores: Stores, call: UseCaseCall, item: Ite
   const outcome = decide(state, { ...passing, commandId: passing.commandId ?? call.env.newId(), actorId: call.context.principalId }, call.env.nowMs);
   if (isRefusal(outcome)) throw toProblem(outcome, item);
   const version = await stores.custody.append(outcome, item.incidentId);
+  // What hangs in a room loads its air, and what lies in a freezer is watched.
+  await ringPlaces(stores, call, item.incidentId, [item.keeper, outcome.to]);
   return {
     event: outcome,
     item: { ...item, seq: outcome.seq, headHash: outcome.hash, keeper: outcome.to, stage: outcome.stage, version, updatedAtMs: call.env.nowMs },

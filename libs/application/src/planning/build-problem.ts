@@ -1,9 +1,13 @@
 /** From the rows of the database to a planning problem. Pure and deterministic: everything in id order. */
+import { DEFAULT_PEOPLE_CALIBRATION, type PeopleCalibration } from '#care';
+import { DEFAULT_CALIBRATION, type CalibrationValues } from '#climate';
 import type { PlanItem, PlanProblem } from '#planning';
 import type { InputItem, InputRoom, PlanInput } from '../ports/plan-input.js';
 import type { NotPlanned } from '../ports/plan-store.js';
 import { type AirNow, DRYING_CALIBRATION, DryingOutlooks } from './drying-outlook.js';
+import { HandsOfSteps } from './hands.js';
 import { itemStandingOf } from './item-standing.js';
+import { planPeople } from './plan-people.js';
 import { type Reckoning, toPlanOption } from './plan-steps.js';
 import { PresentUses } from './present-uses.js';
 import { roomRemovalGPerH } from './room-removal.js';
@@ -18,6 +22,10 @@ export interface ProblemOptions {
   windowHours?: number;
   /** Hours after the window for what was hung late in it to dry out; two days when not given. Our own calibration. */
   tailHours?: number;
+  /** The numbers of the climate library that the network works with; the defaults when not given. */
+  climate?: CalibrationValues;
+  /** The same for the numbers of the people checks. */
+  people?: PeopleCalibration;
 }
 
 /** A problem with what the planner's objective cannot say. */
@@ -35,16 +43,16 @@ export interface BuiltProblem {
 
 /** Turns rows into a problem that `checkProblem` of the planning library finds sound, whatever the rows are. */
 export function buildProblem(input: PlanInput, options: ProblemOptions): BuiltProblem {
-  const { nowMs, slotMinutes = 15, windowHours = 72, tailHours = 48 } = options;
+  const { nowMs, slotMinutes = 15, windowHours = 72, tailHours = 48, climate = DEFAULT_CALIBRATION, people = DEFAULT_PEOPLE_CALIBRATION } = options;
   const windowSlots = Math.max(1, Math.floor((windowHours * 60) / slotMinutes));
   const horizonSlots = windowSlots + Math.max(0, Math.floor((tailHours * 60) / slotMinutes));
   const grid = new SlotGrid(nowMs, slotMinutes, horizonSlots);
-  const removal = new Map(input.rooms.map((room) => [room.id, roomRemovalGPerH(room, input)]));
+  const removal = new Map(input.rooms.map((room) => [room.id, roomRemovalGPerH(room, input, climate)]));
   const built: BuiltProblem = {
-    problem: { originMs: grid.originMs, slotMinutes, horizonSlots, ...resourcesOf(input, grid, windowSlots, removal), items: [], fixed: [] },
+    problem: { originMs: grid.originMs, slotMinutes, horizonSlots, ...resourcesOf(input, grid, windowSlots, removal), people: planPeople(input, grid, windowSlots, people), items: [], fixed: [] },
     windowSlots, leftOut: [], late: new Set(), lookOnly: new Set(),
   };
-  const by: Reckoning = { grid, outlooks: new DryingOutlooks() };
+  const by: Reckoning = { grid, outlooks: new DryingOutlooks(climate), hands: new HandsOfSteps(input, grid, { people, climate }) };
   const airs = dryingAirs(input.rooms, removal, by);
   const uses = new PresentUses(input, by, nowMs);
   for (const item of [...input.items].sort(byId)) enter(built, item, uses, airs.get(item.siteId) ?? DRYING_CALIBRATION.nominalAir, by, nowMs);
@@ -70,16 +78,13 @@ function enter(built: BuiltProblem, item: InputItem, uses: PresentUses, air: Air
   if (standing.lookOnly) built.lookOnly.add(item.id);
 }
 
-function resourcesOf(input: PlanInput, grid: SlotGrid, windowSlots: number, removal: ReadonlyMap<string, number>): Pick<PlanProblem, 'stations' | 'people' | 'rooms' | 'places' | 'freezers'> {
+function resourcesOf(input: PlanInput, grid: SlotGrid, windowSlots: number, removal: ReadonlyMap<string, number>): Pick<PlanProblem, 'stations' | 'rooms' | 'places' | 'freezers'> {
   const whole = { from: 0, to: grid.horizonSlots };
   const roomIds = new Set(input.rooms.map(({ id }) => id));
   return {
     stations: [...input.stations].sort(byId).map(({ id, siteId, zone, steps, capacity, openings }) => ({
       id, siteId, zone, steps: [...steps].sort(), capacity: amount(capacity),
       open: openings.length === 0 ? [{ from: 0, to: windowSlots }] : grid.inside(openings, windowSlots),
-    })),
-    people: [...input.people].sort(byId).map(({ id, siteId, skills, restrictions, shifts }) => ({
-      id, siteId, skills: [...skills].sort(), restrictions: [...restrictions].sort(), shifts: grid.inside(shifts, windowSlots),
     })),
     rooms: [...input.rooms].sort(byId).map(({ id, siteId }) => ({
       id, siteId, removalGPerSlot: [{ ...whole, limit: Math.floor((amount(removal.get(id) ?? 0) * grid.slotMinutes) / 60) }],

@@ -2,7 +2,7 @@
  * Hours and water load of things on a drying place, for the planner and the drying list. The physics is that of the
  * climate library; what stands in `DRYING_CALIBRATION` is our own calibration and no published fact.
  */
-import { BOOK_UPTAKE, dryTargetX, dryingForecast, dryingLaw, dryingTimeH, moistureAtStageX, STANDARD_ITEM_KINDS, standardExposedAreaM2, standardItem, type StandardItem, type StandardItemKind } from '#climate';
+import { BOOK_UPTAKE, DEFAULT_CALIBRATION, dryTargetX, dryingForecast, dryingLaw, dryingTimeH, moistureAtStageX, STANDARD_ITEM_KINDS, standardExposedAreaM2, standardItem, type CalibrationValues, type StandardItem, type StandardItemKind } from '#climate';
 
 /** Air of a room as measured. */
 export interface AirNow {
@@ -53,9 +53,9 @@ function standardOf(sizeClass: string): StandardItem {
  * Expected drying of a thing of this size class in this air; null when the air is too damp, or outside what the climate
  * library answers for, such as below 1 C.
  */
-export function dryingOutlook(sizeClass: string, blotted: boolean, air: AirNow): DryingOutlook | null {
+export function dryingOutlook(sizeClass: string, blotted: boolean, air: AirNow, values: CalibrationValues = DEFAULT_CALIBRATION): DryingOutlook | null {
   try {
-    return outlookOf(standardOf(sizeClass), blotted, air);
+    return outlookOf(standardOf(sizeClass), blotted, air, values);
   } catch (error) {
     if (error instanceof RangeError) return null;
     throw error;
@@ -63,20 +63,20 @@ export function dryingOutlook(sizeClass: string, blotted: boolean, air: AirNow):
 }
 
 /** True when cloth and paper come to a safe state in this air. */
-export function canDryIn(air: AirNow): boolean {
-  return TEST_GOODS.every((kind) => dryingOutlook(kind, true, air) !== null);
+export function canDryIn(air: AirNow, values: CalibrationValues = DEFAULT_CALIBRATION): boolean {
+  return TEST_GOODS.every((kind) => dryingOutlook(kind, true, air, values) !== null);
 }
 
-function outlookOf(standard: StandardItem, blotted: boolean, air: AirNow): DryingOutlook | null {
-  const startX = startingX(standard, blotted);
-  const targetX = dryTargetX(standard.material);
+function outlookOf(standard: StandardItem, blotted: boolean, air: AirNow, values: CalibrationValues): DryingOutlook | null {
+  const startX = startingX(standard, blotted, values);
+  const targetX = dryTargetX(standard.material, values);
   const input = {
     airTempC: air.airTempC, relativeHumidityPct: air.relativeHumidityPct, dryMassKg: standard.dryMassKg,
-    exposedAreaM2: standardExposedAreaM2(standard.kind), material: standard.material, airReach: DRYING_CALIBRATION.airReach,
+    exposedAreaM2: standardExposedAreaM2(standard.kind, undefined, values), material: standard.material, airReach: DRYING_CALIBRATION.airReach,
   } as const;
-  const modelHours = dryingTimeH(dryingLaw(input), startX, targetX);
+  const modelHours = dryingTimeH(dryingLaw(input, values), startX, targetX);
   if (modelHours === null) return null;
-  const forecast = dryingForecast({ ...input, build: standard.build, startX, targetX });
+  const forecast = dryingForecast({ ...input, build: standard.build, startX, targetX }, values);
   const closed = standard.build === 'closed';
   const hours = standard.build === 'thick' ? modelHours * DRYING_CALIBRATION.thickFactor : modelHours;
   return {
@@ -91,20 +91,22 @@ function outlookOf(standard: StandardItem, blotted: boolean, air: AirNow): Dryin
  * Water in the thing when it is hung. Paper, prints and books: the 80 % of their own mass that the US National Archives
  * give as the average of older books (read through the climate library); lending it to sheets and prints is ours.
  */
-function startingX(standard: StandardItem, blotted: boolean): number {
+function startingX(standard: StandardItem, blotted: boolean, values: CalibrationValues): number {
   if (standard.material === 'paper') return BOOK_UPTAKE['pre-1840'].value;
-  return moistureAtStageX({ stage: blotted ? 'blotted' : 'drained', padded: standard.padded });
+  return moistureAtStageX({ stage: blotted ? 'blotted' : 'drained', padded: standard.padded }, values);
 }
 
 /** Outlooks of one planning, each worked out once: thousands of things share a few sizes and rooms. */
 export class DryingOutlooks {
   private readonly known = new Map<string, DryingOutlook | null>();
 
+  constructor(private readonly values: CalibrationValues = DEFAULT_CALIBRATION) {}
+
   of(sizeClass: string, blotted: boolean, air: AirNow): DryingOutlook | null {
     const key = `${air.airTempC}/${air.relativeHumidityPct}/${blotted}/${sizeClass}`;
     const known = this.known.get(key);
     if (known !== undefined) return known;
-    const made = dryingOutlook(sizeClass, blotted, air);
+    const made = dryingOutlook(sizeClass, blotted, air, this.values);
     this.known.set(key, made);
     return made;
   }

@@ -2,7 +2,7 @@
 import type { Disposition, StepKind } from '#care';
 import type { InputItem, InputOption, InputStep } from '../ports/plan-input.js';
 import type { NotPlanned } from '../ports/plan-store.js';
-import { doneAmong, settledSteps } from '../care/done-steps.js';
+import { settledSteps } from '../care/done-steps.js';
 import { thawBefore } from '../care/route.js';
 
 /** One route with the steps that are left for the plan. */
@@ -40,7 +40,7 @@ const UNCOMMITTED: ReadonlySet<StepKind> = new Set(['tag', 'photograph', 'assess
 
 /** Steps that need not be done (again), by the rules of the care commands. */
 export function settledOf(item: Pick<InputItem, 'doneSteps' | 'mould'>): Set<StepKind> {
-  return new Set(settledSteps(doneAmong(item.doneSteps.map((step) => ({ step, outcome: 'done' }))), item.mould));
+  return new Set(settledSteps(new Set(item.doneSteps), item.mould));
 }
 
 /**

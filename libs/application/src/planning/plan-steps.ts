@@ -2,16 +2,18 @@
 import type { PlanOption, PlanStep } from '#planning';
 import type { InputItem, InputStep } from '../ports/plan-input.js';
 import { type AirNow, DRYING_CALIBRATION, type DryingOutlooks } from './drying-outlook.js';
+import type { HandsOfSteps } from './hands.js';
 import type { OpenRoute } from './item-standing.js';
 import { amount, type SlotGrid } from './slots.js';
 
 /** The planner's largest crew. */
 const MOST_CREW = 1_000;
 
-/** What steps are reckoned with: time, and how things dry. */
+/** What steps are reckoned with: time, how things dry, and what is asked of people. */
 export interface Reckoning {
   grid: SlotGrid;
   outlooks: DryingOutlooks;
+  hands: HandsOfSteps;
 }
 
 /** One route of an item as the planner takes it; `air` is that of the site's drying rooms. */
@@ -26,13 +28,15 @@ function toPlanStep(item: InputItem, route: OpenRoute, { step, position }: { ste
     const { slots, areaDm2, loadGPerSlot } = dryingUse(item, route.blotted, air, by);
     return { ...common, durationSlots: slots, crew: 0, skill: null, barredRestrictions: [], drying: { areaDm2, loadGPerSlot }, freezer: null };
   }
-  const crew = Math.min(MOST_CREW, amount(step.crew));
+  const { crew, barredRestrictions, needsFit, coolFromSlot, longer } = by.hands.of(item, step);
   return {
     ...common,
-    durationSlots: by.grid.taking(handsOnMinutes(item, step, route.steps[position + 1])),
-    crew,
+    durationSlots: by.grid.taking(handsOnMinutes(item, step, route.steps[position + 1]) * longer),
+    crew: Math.min(MOST_CREW, amount(crew)),
     skill: step.skill,
-    barredRestrictions: [...step.barredRestrictions].sort(),
+    barredRestrictions: barredRestrictions.sort(),
+    needsFit,
+    coolFromSlot,
     drying: null,
     freezer: step.step === 'freeze' ? { volumeCl: volumeCl(item) } : null,
   };

@@ -1,6 +1,6 @@
 /** What a coordinator must know of a plan at a glance: what is in time, what is not and why, and what is short. */
-import type { Disposition } from '#care';
-import { bindingResources, describeBlocker, type Plan, type ResourceUse } from '#planning';
+import { say, type Disposition, type Message } from '#care';
+import { bindingResources, describeBlocker, resourceInWords, type Plan, type ResourceUse } from '#planning';
 import type { PlanInput } from '../ports/plan-input.js';
 import type { NotPlanned } from '../ports/plan-store.js';
 import type { BuiltProblem } from './build-problem.js';
@@ -18,7 +18,6 @@ export interface BlockedTally extends Tally {
   kind: NotPlanned['blockedBy']['kind'];
   /** Step of the station, skill, or name of the room or freezer; empty for the other kinds. */
   what: string;
-  text: string;
 }
 
 /** A resource in its tightest operational period. */
@@ -52,6 +51,8 @@ export interface PlanSummary {
   tight: TightResource[];
   /** The air that drying was reckoned in: a reading that differs much asks for a new plan. */
   rooms: (AirNow & { id: string })[];
+  /** The same outdoors; null when nobody had said any. */
+  outdoor: AirNow | null;
 }
 
 /** Used per thousand from which a resource counts as tight. Own calibration. */
@@ -60,13 +61,13 @@ const TIGHT_AT_MOST = 12;
 
 /** Words for what keeps an item out of the plan besides resources. */
 const PEOPLE_WORDS = {
-  owner: 'it waits for the decision of its owner',
-  appointment: 'it is ready and waits for its appointment (courier, specialist or family)',
-  assessment: 'nobody has assessed it yet',
+  owner: say('it waits for the decision of its owner'),
+  appointment: say('it is ready and waits for its appointment (courier, specialist or family)'),
+  assessment: say('nobody has assessed it yet'),
 } as const;
 
 /** What keeps an item out of the plan, in words; `what` may be a name instead of an id. */
-export function blockerText({ kind, what }: NotPlanned['blockedBy']): string {
+export function blockerInWords({ kind, what }: NotPlanned['blockedBy']): Message {
   switch (kind) {
     case 'owner':
     case 'appointment':
@@ -75,6 +76,11 @@ export function blockerText({ kind, what }: NotPlanned['blockedBy']): string {
     default:
       return describeBlocker({ kind, what });
   }
+}
+
+/** What there would have to be more of, in words. */
+export function shortageInWords({ kind, what }: Pick<TightResource, 'kind' | 'what'>): Message {
+  return resourceInWords({ kind, what });
 }
 
 /** Sums up a plan of a built problem. */
@@ -89,6 +95,7 @@ export function summarise(input: PlanInput, built: BuiltProblem, plan: Plan): Pl
     blocked: blockedTallies(input, built, plan, names),
     tight: tightResources(input, built, plan, names).map(({ from, to, ...rest }) => ({ ...rest, fromMs: momentOf(from), toMs: momentOf(to) })),
     rooms: input.rooms.map(({ id, airTempC, relativeHumidityPct }) => ({ id, airTempC, relativeHumidityPct })),
+    outdoor: input.outdoorAirTempC === null || input.outdoorRelativeHumidityPct === null ? null : { airTempC: input.outdoorAirTempC, relativeHumidityPct: input.outdoorRelativeHumidityPct },
   };
 }
 
@@ -123,7 +130,7 @@ function blockedTallies(input: PlanInput, { problem, late, leftOut }: BuiltProbl
     const siteId = siteOf.get(itemId) ?? null;
     const named = { kind: blockedBy.kind, what: names.get(blockedBy.what) ?? blockedBy.what };
     const key = JSON.stringify([siteId, blockedBy.kind, blockedBy.what]);
-    const group = groups.get(key) ?? { siteId, ...named, text: blockerText(named), ...none() };
+    const group = groups.get(key) ?? { siteId, ...named, ...none() };
     add(group, weight);
     groups.set(key, group);
   }

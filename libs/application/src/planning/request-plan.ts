@@ -1,3 +1,4 @@
+import type { Message } from '#care';
 import type { Keeper } from '#custody';
 import type { UseCaseCall } from '../call.js';
 import type { OutboxStore } from '../ports/outbox-store.js';
@@ -25,11 +26,12 @@ export const PLAN_GATHERS_MS = {
 /**
  * Asks for a new plan of the incident, in the transaction of what made it necessary. At most one run of an incident
  * waits at a time; asking again while one waits answers that one and rings no second bell, but may make it begin
- * sooner. Call it last: until the transaction ends, others who ask for the first plan wait for it.
+ * sooner. Call it last: until the transaction ends, others who ask for the first plan wait for it. A reason that is text is what somebody
+ * wrote; ours are messages (`plan-reasons.ts`).
  */
-export async function requestPlan(stores: PlanRequests, call: UseCaseCall, incidentId: string, reason: string, why: keyof typeof PLAN_GATHERS_MS = 'changed'): Promise<PlanRunRecord> {
+export async function requestPlan(stores: PlanRequests, call: UseCaseCall, incidentId: string, reason: Message | string, why: keyof typeof PLAN_GATHERS_MS = 'changed'): Promise<PlanRunRecord> {
   const { run, created } = await stores.plans.requestRun({
-    id: call.env.newId(), incidentId, state: 'queued', reason, requestedAtMs: call.env.nowMs,
+    id: call.env.newId(), incidentId, state: 'queued', reason: typeof reason === 'string' ? { text: reason } : reason, requestedAtMs: call.env.nowMs,
     startedAtMs: null, finishedAtMs: null, revisionId: null, failure: null, epoch: null,
   });
   const delayMs = PLAN_GATHERS_MS[why];

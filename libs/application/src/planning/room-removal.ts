@@ -1,4 +1,4 @@
-import { dehumidifierFactor, sustainedRemovalKgPerH, type Dehumidifier } from '#climate';
+import { DEFAULT_CALIBRATION, dehumidifierFactor, sustainedRemovalKgPerH, type CalibrationValues, type Dehumidifier } from '#climate';
 import type { InputRoom, PlanInput } from '../ports/plan-input.js';
 import { canDryIn } from './drying-outlook.js';
 
@@ -10,8 +10,8 @@ const UNKNOWN_OUTDOOR = { airTempC: 25, relativeHumidityPct: 90 };
  * its cap. 0 when its present air is above the cap or too damp to dry anything, and when a number lies outside what the
  * climate library answers for.
  */
-export function roomRemovalGPerH(room: InputRoom, outdoor: Pick<PlanInput, 'outdoorAirTempC' | 'outdoorRelativeHumidityPct'>): number {
-  if (!(room.relativeHumidityPct <= room.humidityCapPct) || !canDryIn(room)) return 0;
+export function roomRemovalGPerH(room: InputRoom, outdoor: Pick<PlanInput, 'outdoorAirTempC' | 'outdoorRelativeHumidityPct'>, values: CalibrationValues = DEFAULT_CALIBRATION): number {
+  if (!(room.relativeHumidityPct <= room.humidityCapPct) || !canDryIn(room, values)) return 0;
   try {
     const kgPerH = sustainedRemovalKgPerH({
       volumeM3: room.volumeM3,
@@ -20,8 +20,8 @@ export function roomRemovalGPerH(room: InputRoom, outdoor: Pick<PlanInput, 'outd
       outdoorTempC: outdoor.outdoorAirTempC ?? UNKNOWN_OUTDOOR.airTempC,
       outdoorRelativeHumidityPct: outdoor.outdoorRelativeHumidityPct ?? UNKNOWN_OUTDOOR.relativeHumidityPct,
       capPct: room.humidityCapPct,
-      dehumidifiers: room.running.map(toMachine).filter(isReckonable),
-    });
+      dehumidifiers: room.running.map(toMachine).filter((machine) => isReckonable(machine, values)),
+    }, values);
     return Math.floor(kgPerH * 1_000);
   } catch (error) {
     if (error instanceof RangeError) return 0;
@@ -35,9 +35,9 @@ function toMachine(label: InputRoom['running'][number]): Dehumidifier {
 }
 
 /** One label that makes no sense must not cost the room its other machines. */
-function isReckonable(machine: Dehumidifier): boolean {
+function isReckonable(machine: Dehumidifier, values: CalibrationValues): boolean {
   try {
-    dehumidifierFactor(machine, { airTempC: 20, relativeHumidityPct: 60 }, true);
+    dehumidifierFactor(machine, { airTempC: 20, relativeHumidityPct: 60 }, true, values);
     return true;
   } catch (error) {
     if (error instanceof RangeError) return false;

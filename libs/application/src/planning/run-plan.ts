@@ -1,12 +1,14 @@
 /** The worker's part of a plan: from the request to a stored revision. */
-import { MalformedPlanProblem, validatePlan, type Plan } from '#planning';
+import { say, type Message as Said } from '#care';
+import { MalformedPlanProblem, validatePlan, type Plan, type PlanViolation } from '#planning';
+import { climateCalibrationInForce, peopleCalibrationInForce } from '../calibration/in-force.js';
 import type { CallContext, Environment } from '../context.js';
 import type { OutboxMessage } from '../ports/outbox-store.js';
 import type { Planner } from '../ports/planner.js';
 import type { PlanInput } from '../ports/plan-input.js';
 import type { PlanRevisionRecord, PlanRunRecord } from '../ports/plan-store.js';
 import type { Stores, UnitOfWork } from '../ports/work.js';
-import { type BuiltProblem, buildProblem } from './build-problem.js';
+import { type BuiltProblem, buildProblem, type ProblemOptions } from './build-problem.js';
 import { summarise } from './plan-summary.js';
 
 type Message = Pick<OutboxMessage, 'id' | 'subjectId'>;
@@ -27,7 +29,7 @@ interface Begun {
 }
 
 /** What there is to store: a plan that was found sound, or a sentence why there is none. */
-type Outcome = { failure: string } | { input: PlanInput; built: BuiltProblem; plan: Plan };
+type Outcome = { failure: Said } | { input: PlanInput; built: BuiltProblem; plan: Plan };
 
 /**
  * Carries out a requested plan run. It may be killed at any moment and run again, or run beside itself and beside later
@@ -38,36 +40,34 @@ type Outcome = { failure: string } | { input: PlanInput; built: BuiltProblem; pl
 export async function runPlan(unitOfWork: UnitOfWork, planner: Planner, message: Message, context: CallContext, env: Environment, effort: PlanEffort): Promise<'done' | 'failed' | 'overtaken'> {
   const begun = await unitOfWork.write(context, (stores) => begin(stores, message, env));
   if (typeof begun === 'string') return begun;
-  const input = await unitOfWork.read(context, (stores) => stores.plans.loadInput(begun.run.incidentId));
-  const outcome = await work(planner, input, env, effort);
+  const ground = await unitOfWork.read(context, (stores) => groundOf(stores, begun.run.incidentId));
+  const outcome = await work(planner, ground, env, effort);
   return unitOfWork.write(context, (stores) => finish(stores, message, env, begun, outcome));
 }
 
 /** Ends a run whose work was given up after all tries, so that it stands in nobody's way. */
 export async function giveUpPlanRun(unitOfWork: UnitOfWork, message: Message, context: CallContext, env: Environment): Promise<void> {
   await unitOfWork.write(context, async (stores) => {
-    const run = await stores.plans.findRun(message.subjectId);
+    const run = await stores.plans.lockRun(message.subjectId);
     if (run === null || isOver(run)) return;
-    await stores.plans.saveRun(run.id, { state: 'failed', failure: 'The plan could not be made after several tries. Ask for a new one; if that fails too, tell who runs the service.', finishedAtMs: env.nowMs });
+    await stores.plans.saveRun(run.id, { state: 'failed', failure: say('The plan could not be made after several tries. Ask for a new one; if that fails too, tell who runs the service.'), finishedAtMs: env.nowMs });
   });
 }
 
-/** How it ended when there is nothing left to do; the row is marked then. */
+/**
+ * How it ended when there is nothing left to do; the row is marked then, but by whoever ended it beside this one. Whoever changes
+ * a run takes its locks in one order, so that two of them never block each other: outbox row, run, epoch.
+ */
 async function begin(stores: Stores, message: Message, env: Environment): Promise<Begun | 'done' | 'overtaken'> {
-  const run = await stores.plans.findRun(message.subjectId);
-  if (run === null || isOver(run)) {
-    await stores.outbox.markDone(message.id);
-    return 'done';
-  }
-  // It broke off after its begin, and a run that began later has stored its plan since.
-  if (run.epoch !== null && (await stores.plans.storedEpoch(run.incidentId)) > run.epoch) {
-    await stores.outbox.markDone(message.id);
-    return endOvertaken(stores, env, run);
-  }
+  const found = await stores.plans.findRun(message.subjectId);
+  const brokeOff = found !== null && !isOver(found) && found.epoch !== null && (await stores.plans.storedEpoch(found.incidentId)) > found.epoch;
+  if (found === null || isOver(found) || brokeOff) await stores.outbox.markDone(message.id);
+  // The same run beside itself may be ending at this moment; what has ended stays so.
+  const run = await stores.plans.lockRun(message.subjectId);
+  if (run === null || isOver(run)) return 'done';
+  // A run that began later has stored its plan since this one broke off.
+  if (brokeOff) return endOvertaken(stores, env, run);
   const epoch = await stores.plans.takeEpoch(run.incidentId);
-  // Taking the epoch waits for whoever is storing a plan: the same run beside itself may have ended meanwhile, and stays so.
-  const since = await stores.plans.findRun(run.id);
-  if (since === null || isOver(since)) return 'done';
   await stores.plans.saveRun(run.id, { state: 'running', startedAtMs: env.nowMs, epoch });
   return { run, epoch };
 }
@@ -79,25 +79,44 @@ async function endOvertaken(stores: Stores, env: Environment, run: PlanRunRecord
   return 'overtaken';
 }
 
-async function work(planner: Planner, input: PlanInput | null, env: Environment, effort: PlanEffort): Promise<Outcome> {
-  if (input === null) return { failure: 'The incident is gone.' };
+/** What is on record, and the numbers that the network works with. */
+type Ground = Required<Pick<ProblemOptions, 'climate' | 'people'>> & { input: PlanInput | null };
+
+async function groundOf(stores: Stores, incidentId: string): Promise<Ground> {
+  return { input: await stores.plans.loadInput(incidentId), climate: await climateCalibrationInForce(stores), people: await peopleCalibrationInForce(stores) };
+}
+
+async function work(planner: Planner, { input, ...numbers }: Ground, env: Environment, effort: PlanEffort): Promise<Outcome> {
+  if (input === null) return { failure: say('The incident is gone.') };
   const { iterations, seed = 1, ...fineness } = effort;
-  const built = buildProblem(input, { nowMs: env.nowMs, ...fineness });
+  const built = buildProblem(input, { nowMs: env.nowMs, ...numbers, ...fineness });
   try {
     const plan = await planner.plan(built.problem, { seed, iterations });
     const [first, ...more] = validatePlan(built.problem, plan);
     if (first === undefined) return { input, built, plan };
-    return { failure: `The plan broke ${more.length + 1} rules and was thrown away, which is a fault of ours. First: ${first.text}` };
+    return { failure: brokenPlan(first, more.length + 1) };
   } catch (error) {
     // The same rows would be refused again; anything else may be tried again.
-    if (error instanceof MalformedPlanProblem) return { failure: error.message };
+    if (error instanceof MalformedPlanProblem) return { failure: malformed(error) };
     throw error;
   }
+}
+
+/** What is wrong is told in codes and ids, quoted for who runs the service: no coordinator can mend it. */
+function brokenPlan({ rule, itemId, resourceId, slot }: PlanViolation, rules: number): Said {
+  const first = [rule, itemId, resourceId, slot].filter((part) => part !== null).join(' ');
+  return say('The plan broke {rules, plural, one {# rule} other {# rules}} and was thrown away, which is a fault of ours. The plan before it stays in force. Tell who runs the service: {first}.', { rules, first });
+}
+
+function malformed({ faults }: MalformedPlanProblem): Said {
+  return say('What is on record could not be made into a plan, which is a fault of ours. The plan before it stays in force. Tell who runs the service: {found}.', { found: faults.slice(0, 3).map(({ path, text }) => `${path} ${text}`).join('; ') });
 }
 
 async function finish(stores: Stores, message: Message, env: Environment, { run, epoch }: Begun, outcome: Outcome): Promise<'done' | 'failed' | 'overtaken'> {
   // First the row: of two runs of one message only one goes on, and the other must not claim to have stored a plan.
   if (!(await stores.outbox.markDone(message.id))) return 'overtaken';
+  const now = await stores.plans.lockRun(run.id);
+  if (now === null || isOver(now)) return 'overtaken';
   if ('failure' in outcome) {
     if ((await stores.plans.storedEpoch(run.incidentId)) > epoch) return endOvertaken(stores, env, run);
     await stores.plans.saveRun(run.id, { state: 'failed', failure: outcome.failure, finishedAtMs: env.nowMs });

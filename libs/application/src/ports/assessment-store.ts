@@ -60,7 +60,7 @@ export interface SeenThing {
   observed: Assessment;
   assessedAtMs: number;
   /** In the order in which they were recorded. */
-  results: Pick<StepResultRecord, 'id' | 'step' | 'outcome'>[];
+  results: Pick<StepResultRecord, 'id' | 'step' | 'outcome' | 'undoes'>[];
 }
 
 /** A triage with the assessment that it rests on. */

@@ -1,6 +1,6 @@
 import type { Answer, CallContext, CommandIdentity, Replayable } from '../context.js';
-import type { AirNow } from '../planning/drying-outlook.js';
 import type { ApiKeyStore } from './api-key-store.js';
+import type { CalibrationInForce } from './calibration-store.js';
 import type { LayoutStore } from './layout-store.js';
 import type { OutboxStore } from './outbox-store.js';
 import type { PlanStore } from './plan-store.js';
@@ -10,11 +10,9 @@ export interface ConfigStores {
   layout: LayoutStore;
   keys: ApiKeyStore;
   /** What a change of the layout asks of plans. */
-  plans: Pick<PlanStore, 'requestRun'> & {
-    /** The air of a room that the newest plan reckons with; null when there is none or it does not say. */
-    airInForce(incidentId: string, dryingRoomId: string): Promise<AirNow | null>;
-  };
+  plans: Pick<PlanStore, 'requestRun'>;
   outbox: Pick<OutboxStore, 'append' | 'hasten'>;
+  calibration: CalibrationInForce;
 }
 
 /** The unit of work of the configuration; the same rules as `UnitOfWork`, another writer, never mixed with it in one use case. */

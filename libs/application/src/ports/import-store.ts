@@ -1,13 +1,14 @@
+import type { Message } from '#care';
+
 export type RowOutcome = 'accepted' | 'repaired' | 'refused' | 'already-there';
 
-/** One thing said about a row or a file. Contacts are never quoted in it. */
-export interface RowRemark {
+/** One thing said about a row or a file, as a message of the catalogues; rows of earlier versions hold the English sentence alone. Contacts are never quoted in it. */
+export interface RowRemark extends Message {
   /** A `refusal` is why the row did not go in; a `repair` was put right; a `note` changes nothing about the outcome. */
   kind: 'refusal' | 'repair' | 'note';
   /** Our column name; blank for the whole row or file. */
   column: string;
   code: string;
-  text: string;
   was: string | null;
   became: string | null;
 }
@@ -38,7 +39,7 @@ export interface ImportRecord {
   repaired: number;
   refused: number;
   alreadyThere: number;
-  failure: string | null;
+  failure: Message | null;
   submittedBy: string;
   submittedAtMs: number;
   finishedAtMs: number | null;
@@ -72,7 +73,7 @@ export interface ImportStore {
   /** Stores what became of these rows and adds them to the counts; the import is running from then on. */
   saveRows(importId: string, rows: readonly ImportRowRecord[]): Promise<void>;
   /** Ends the import and drops the bytes of the file. */
-  finish(importId: string, end: { state: 'done' | 'failed'; failure: string | null; atMs: number }): Promise<void>;
+  finish(importId: string, end: { state: 'done' | 'failed'; failure: Message | null; atMs: number }): Promise<void>;
   /** In row order, after `afterRow`; of one outcome or of all. */
   rows(importId: string, outcome: RowOutcome | null, limit: number, afterRow: number): Promise<ImportRowRecord[]>;
   /** IANA time zone of the network: the zone of times that a file gives without an offset. */

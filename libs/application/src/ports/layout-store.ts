@@ -11,6 +11,8 @@ export interface IncidentRecord {
   defaultWater: WaterKind;
   outdoorAirTempC: number | null;
   outdoorRelativeHumidityPct: number | null;
+  /** When the outdoor air was so; null while nobody has said any. */
+  outdoorAirAtMs: number | null;
   state: 'open' | 'closed';
   version: number;
   createdAtMs: number;
@@ -72,14 +74,6 @@ export interface DryingRoomRecord extends OfIncident {
   version: number;
 }
 
-export interface RoomReadingRecord extends OfIncident {
-  dryingRoomId: string;
-  airTempC: number;
-  relativeHumidityPct: number;
-  measuredAtMs: number;
-  recordedAtMs: number;
-}
-
 export interface DehumidifierRecord extends OfIncident {
   dryingRoomId: string;
   code: string;
@@ -89,6 +83,13 @@ export interface DehumidifierRecord extends OfIncident {
   ratedRelativeHumidityPct: number;
   state: 'running' | 'tripped' | 'off';
   version: number;
+}
+
+/** Since when a dehumidifier is in a state; what its room was reckoned with before stays as it was. */
+export interface MachineStateRecord extends OfIncident {
+  dehumidifierId: string;
+  state: DehumidifierRecord['state'];
+  fromMs: number;
 }
 
 export interface DryingPlaceRecord extends OfIncident {
@@ -171,12 +172,12 @@ export type LayoutKind = keyof LayoutKinds;
 
 export interface LayoutStore {
   insertIncident(incident: IncidentRecord): Promise<void>;
-  /** Inserts all rows of a new incident, one statement a table. */
+  /** Inserts all rows of a new incident, one statement a table; the air of its rooms is their first reading. */
   insertLayout(layout: LayoutRecords): Promise<void>;
   incident(incidentId: string): Promise<IncidentRecord | null>;
   /** Newest first; `beforeId` is exclusive. */
   incidentPage(limit: number, beforeId: string | null): Promise<IncidentRecord[]>;
-  /** Saves the members given and raises the version; null when the version is another one (or the incident is gone). */
+  /** Saves the members given and raises the version; null when the version is another one (or the incident is gone). Outdoor air that is given is that of now. */
   saveIncident(incidentId: string, expectedVersion: number, changed: Partial<Pick<IncidentRecord, 'name' | 'place' | 'state' | 'outdoorAirTempC' | 'outdoorRelativeHumidityPct'>>, nowMs: number): Promise<IncidentRecord | null>;
   /** Counts what the network still holds of the incident, by stage, once all who take something in have ended; nobody else begins to until the transaction ends. */
   heldItems(incidentId: string): Promise<{ stage: Stage; items: number }[]>;
@@ -196,9 +197,7 @@ export interface LayoutStore {
   openings(stationId: string): Promise<StationOpeningRecord[]>;
   /** Shifts of one person in the order of their beginnings. */
   shifts(personId: string): Promise<ShiftRecord[]>;
+  recordMachineState(record: MachineStateRecord): Promise<void>;
   /** Kind of a zone that a station names; throws when there is none, which the foreign key forbids. */
   zoneKind(zoneId: string): Promise<Zone>;
-
-  /** Keeps the reading, and makes it the room's air unless newer air is known; answers whether it became so. */
-  recordReading(reading: RoomReadingRecord): Promise<boolean>;
 }

@@ -1,4 +1,4 @@
-export const OUTBOX_KINDS = ['plan.requested', 'intake_import.submitted', 'rule_book.chosen'] as const;
+export const OUTBOX_KINDS = ['plan.requested', 'intake_import.submitted', 'rule_book.chosen', 'climate.readings', 'climate.tick'] as const;
 export type OutboxKind = (typeof OUTBOX_KINDS)[number];
 
 export interface OutboxMessage {
@@ -12,6 +12,15 @@ export interface OutboxMessage {
 export interface OutboxStore {
   /** Writes a row; nobody is told of it before the delay is over. */
   append(message: OutboxMessage, delayMs?: number): Promise<void>;
+  /**
+   * As `append`, unless a row of this kind for the subject waits and its work has not begun. Its work begins only after this
+   * transaction has ended, so it sees what was written here. Call it while others are kept from writing about the subject.
+   */
+  appendUnlessWaiting(message: OutboxMessage, delayMs?: number): Promise<void>;
+  /**
+   * Writes a row ahead of its time, unless one of the subject lies ahead already. Until then it is not out, and takes no share of what is.
+   */
+  appendAhead(message: OutboxMessage & { kind: 'climate.tick' }, aheadMs: number): Promise<void>;
   /** Shortens the delay of the subject's row so that at most this much of it is left; changes nothing once its work has begun. */
   hasten(subjectId: string, delayMs: number): Promise<void>;
   find(id: string): Promise<(OutboxMessage & { doneAt: Date | null }) | null>;

@@ -28,6 +28,11 @@ export interface CrewMember extends Worker {
   id: string;
 }
 
+/** The same with the name that stands on lists. */
+export interface SiteMember extends CrewMember {
+  name: string;
+}
+
 export interface PlaceStore {
   incident(incidentId: string): Promise<IncidentFacts | null>;
   /** As `incident`, and nobody closes it until the transaction ends. */
@@ -45,4 +50,6 @@ export interface PlaceStore {
   person(personId: string): Promise<{ id: string; incidentId: string; siteId: string; skills: string[] } | null>;
   /** People of the incident by id, in the order of the ids; absent ids are absent from the answer. */
   crew(incidentId: string, personIds: readonly string[]): Promise<CrewMember[]>;
+  /** Everybody of a site, in the order of their codes. */
+  siteMembers(siteId: string): Promise<SiteMember[]>;
 }

@@ -1,4 +1,4 @@
-import type { CareStep, Disposition, MouldState, Restriction, Skill, StepKind, Zone } from '#care';
+import type { CareStep, Disposition, MouldState, Restriction, Skill, StepKind, WetState, Zone } from '#care';
 import type { Keeper, Stage } from '#custody';
 
 /** A span of time in epoch milliseconds, [from, to). */
@@ -22,6 +22,8 @@ export interface InputPerson {
   siteId: string;
   skills: Skill[];
   restrictions: Restriction[];
+  /** Last day, `2027-04-30`, on which medical fitness and fit test are valid; null for none on record. */
+  respiratorFitUntil: string | null;
   shifts: Span[];
 }
 
@@ -52,8 +54,8 @@ export interface InputFreezer {
   availableFromMs: number;
 }
 
-/** One step of a care route, without the words for people. */
-export type InputStep = Pick<CareStep, 'step' | 'zone' | 'minutesPerPiece' | 'crew' | 'skill' | 'barredRestrictions' | 'stabilises'>;
+/** One step of a care route, with what to wear but without the words for people. */
+export type InputStep = Pick<CareStep, 'step' | 'zone' | 'minutesPerPiece' | 'crew' | 'skill' | 'barredRestrictions' | 'ppe' | 'stabilises'>;
 
 export interface InputOption {
   disposition: Disposition;
@@ -85,17 +87,20 @@ export interface InputItem {
   startByMs: number | null;
   deadlinesMs: number[];
   options: InputOption[];
-  /** Mould as last assessed. */
+  /** Mould and wetness as last assessed. */
   mould: MouldState;
+  wetState: WetState;
   /** A lead's choice that still stands. */
   override: Disposition | null;
-  /** Steps recorded as done, oldest first. */
+  /** Steps done in the present round of work, oldest first; one that was done twice stands twice. */
   doneSteps: StepKind[];
 }
 
 /** Everything a planning problem is made from, as it stands in the database. */
 export interface PlanInput {
   incidentId: string;
+  /** IANA name of the zone in which the network counts its days. */
+  timeZone: string;
   outdoorAirTempC: number | null;
   outdoorRelativeHumidityPct: number | null;
   siteNames: Record<string, string>;

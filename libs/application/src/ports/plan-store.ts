@@ -1,6 +1,7 @@
-import type { Disposition, StepKind } from '#care';
+import type { Disposition, Message, StepKind } from '#care';
 import type { Keeper } from '#custody';
 import type { Blocker, Plan } from '#planning';
+import type { AirNow } from '../planning/drying-outlook.js';
 import type { PlanInput } from './plan-input.js';
 import type { DryingRow, WorkRow } from './work-rows.js';
 
@@ -8,12 +9,13 @@ export interface PlanRunRecord {
   id: string;
   incidentId: string;
   state: 'queued' | 'running' | 'done' | 'failed';
-  reason: string;
+  /** Why it was asked for: our own sentence, or what somebody wrote. */
+  reason: Message;
   requestedAtMs: number;
   startedAtMs: number | null;
   finishedAtMs: number | null;
   revisionId: string | null;
-  failure: string | null;
+  failure: Message | null;
   /** The planner epoch that its latest begin took; null before the first. */
   epoch: number | null;
 }
@@ -80,6 +82,8 @@ export interface PlanStore {
   /** Inserts a queued run unless one is waiting; answers the waiting one and whether it is new. */
   requestRun(run: PlanRunRecord): Promise<{ run: PlanRunRecord; created: boolean }>;
   findRun(runId: string): Promise<PlanRunRecord | null>;
+  /** The same, and nobody else changes it until the transaction ends; whoever saves a run holds it. */
+  lockRun(runId: string): Promise<PlanRunRecord | null>;
   /** The newest run of the incident that is neither done nor failed. */
   openRun(incidentId: string): Promise<PlanRunRecord | null>;
   saveRun(runId: string, changed: Partial<Omit<PlanRunRecord, 'id' | 'incidentId'>>): Promise<void>;
@@ -98,6 +102,8 @@ export interface PlanStore {
   loadInput(incidentId: string): Promise<PlanInput | null>;
   /** Stores a revision with its assignments and unplanned items, and answers its number; drops the details of revisions older than the last few. */
   saveRevision(revision: Omit<PlanRevisionRecord, 'number'>, plan: Plan, alsoUnplanned: readonly NotPlanned[]): Promise<number>;
+  /** The air of each room and outdoors that the newest plan reckons with; empty when there is none or it does not say. */
+  airInForce(incidentId: string): Promise<{ rooms: (AirNow & { id: string })[]; outdoor: AirNow | null }>;
   currentRevision(incidentId: string): Promise<PlanRevisionRecord | null>;
   /** Keyset page by start, item and position; `after` is the last row of the page before. */
   assignments(revisionId: string, filter: AssignmentFilter, limit: number, after: { startsAtMs: number; itemId: string; position: number } | null): Promise<AssignmentRecord[]>;

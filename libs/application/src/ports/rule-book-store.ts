@@ -1,8 +1,10 @@
-/** One decision of a network about the marked choices of the rule book; complete: what it leaves out stands at its default. */
+/** One decision of a network about the rule book: a release with the sides of its marked choices. Complete: what it leaves out stands at its default. */
 export interface RuleBookChoiceRecord {
   id: string;
   /** From 1 without gaps; the highest is in force. */
   number: number;
+  /** The release that the network follows from then on. */
+  release: string;
   /** Option by choice, only what differs from the default. */
   choices: Readonly<Record<string, string>>;
   /** Version of the rule book with these choices, by the program that recorded it. */
@@ -17,8 +19,10 @@ export interface RuleBookChoiceRecord {
 export type RuleBookDecision = RuleBookChoiceRecord & { lead: { id: string; name: string } | null };
 
 export interface RuleBookStore {
-  /** The decision in force, read once in a transaction; null while everything stands at its default. */
+  /** The decision in force, read once in a transaction; null while a network follows the release it began with at its defaults. */
   inForce(): Promise<RuleBookDecision | null>;
+  /** The release that the network began with, which it follows until it decides otherwise. */
+  startedWith(): Promise<string>;
   /** False, and nothing is written, when there is a decision of this number already. */
   append(record: RuleBookChoiceRecord): Promise<boolean>;
   /** Newest first; `beforeNumber` is exclusive. */

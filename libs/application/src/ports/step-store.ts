@@ -1,13 +1,19 @@
 import type { StepKind, SuitabilityReason } from '#care';
 
+/** How a reported step ended. */
 export type StepOutcome = 'done' | 'failed' | 'dye-moved' | 'mould-found' | 'owner-must-decide';
+
+/** What stands on record; that a thing got wet again after it was dried is found by looks alone. */
+export type RecordedOutcome = StepOutcome | 'wetted-again';
 
 export interface StepResultRecord {
   id: string;
   incidentId: string;
   itemId: string;
   step: StepKind;
-  outcome: StepOutcome;
+  outcome: RecordedOutcome;
+  /** What was done before it and counts as done no longer. */
+  undoes: readonly StepKind[];
   stationId: string | null;
   personId: string | null;
   note: string;
@@ -18,6 +24,8 @@ export interface StepResultRecord {
   withPersonIds?: string[];
   /** A trolley, board or hoist carried the weight. */
   liftingAid?: boolean;
+  /** Minutes of rest between its start and its end; none when left out. */
+  restMinutes?: number;
 }
 
 /** Somebody who did a step that they should not do, and why not. */
@@ -31,18 +39,20 @@ export interface UnsuitedPerson {
 export interface UnsuitedStepRecord {
   id: string;
   incidentId: string;
-  stepResultId: string;
   itemId: string;
+  step: StepKind;
+  /** Null for a look that leaves no step result, such as a colour test that is not complete. */
+  stepResultId: string | null;
   people: UnsuitedPerson[];
   /** The lead who answers for it; null for what was found at a table, which nobody has to answer for. */
   override: { personId: string; reason: string } | null;
   recordedAtMs: number;
 }
 
-/** The same with the step and how it ended. */
-export type UnsuitedStepView = UnsuitedStepRecord & Pick<StepResultRecord, 'step' | 'outcome'>;
+/** The same with how it ended; null where it left no step result. */
+export type UnsuitedStepView = UnsuitedStepRecord & { outcome: RecordedOutcome | null };
 
-/** A stretch in which somebody worked on a step. */
+/** A stretch in which somebody worked on a step, its rests taken off at its end. */
 export interface WorkedSpan {
   personId: string;
   fromMs: number;

@@ -1,4 +1,4 @@
-import type { DispositionOption, Disposition, StepKind, Statement } from '#care';
+import type { DispositionOption, Disposition, StepKind, Statement, WetState } from '#care';
 import type { Keeper, Stage } from '#custody';
 
 /** A place by its code and name. */
@@ -17,12 +17,19 @@ export interface WorkRow {
   description: string;
   familyWords: string;
   count: number;
+  sizeClass: string;
+  /** Of the whole lot. */
+  dryMassG: number;
+  /** As last assessed. */
+  wetState: WetState;
   stage: Stage;
   keeper: Keeper;
   /** Code and name of the place or courier that keeps it; null for others. */
   keeperCode: string | null;
   keeperName: string | null;
   startByMs: number | null;
+  /** Safe already: no moment to start presses any more. */
+  stabilised: boolean;
   waitingForOwner: boolean;
   step: StepKind;
   disposition: Disposition;

@@ -1,6 +1,9 @@
 import type { Answer, CallContext, CommandIdentity, Replayable } from '../context.js';
+import type { AlarmStore } from './alarm-store.js';
 import type { AssessmentStore } from './assessment-store.js';
 import type { AuditStore } from './audit-store.js';
+import type { CalibrationStore } from './calibration-store.js';
+import type { ClimateRecordsStore } from './climate-records-store.js';
 import type { ConsentStore } from './consent-store.js';
 import type { ContainerStore } from './container-store.js';
 import type { CustodyStore } from './custody-store.js';
@@ -12,9 +15,12 @@ import type { OutboxStore } from './outbox-store.js';
 import type { PlaceStore } from './place-store.js';
 import type { PlanStore } from './plan-store.js';
 import type { ReportStore } from './report-store.js';
+import type { RoomClimateStore } from './room-climate-store.js';
 import type { RuleBookStore } from './rule-book-store.js';
 import type { StepStore } from './step-store.js';
 import type { TagStore } from './tag-store.js';
+import type { WeatherStore } from './weather-store.js';
+import type { WeighingStore } from './weighing-store.js';
 
 /** Everything a command may load and save, bound to one network and one transaction. */
 export interface Stores {
@@ -34,6 +40,12 @@ export interface Stores {
   reports: ReportStore;
   audit: AuditStore;
   ruleBook: RuleBookStore;
+  roomClimate: RoomClimateStore;
+  alarms: AlarmStore;
+  climateRecords: ClimateRecordsStore;
+  weighings: WeighingStore;
+  weather: WeatherStore;
+  calibration: CalibrationStore;
 }
 
 /** One transaction for one command, with the network as its only tenant. */

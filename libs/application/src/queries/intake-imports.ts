@@ -1,3 +1,4 @@
+import type { Language } from '#care';
 import { notFound } from '#contracts';
 import type { UseCaseCall } from '../call.js';
 import { LINE_COLUMN } from '../intake/import/import-columns.js';
@@ -20,8 +21,8 @@ export async function listIntakeImportRows(stores: Stores, call: UseCaseCall, in
   return stores.imports.rows(input.importId, input.outcome, input.limit, input.afterRow);
 }
 
-/** The refused rows as a CSV file with the columns of the file that was sent and one more that says what to mend. Holds contacts. */
-export async function refusedRowsFile(stores: Stores, call: UseCaseCall, input: { importId: string }): Promise<{ record: ImportRecord; text: string }> {
+/** The refused rows as a CSV file with the columns of the file that was sent and one more that says in a language what to mend. Holds contacts. */
+export async function refusedRowsFile(stores: Stores, call: UseCaseCall, input: { importId: string; language: Language }): Promise<{ record: ImportRecord; text: string }> {
   const record = await getIntakeImport(stores, call, input);
   const rows: ImportRowRecord[] = [];
   for (let afterRow = 0; ; ) {
@@ -32,5 +33,5 @@ export async function refusedRowsFile(stores: Stores, call: UseCaseCall, input: 
     afterRow = last.rowNumber;
   }
   const withLine = rows.some((row) => Object.hasOwn(row.cells, LINE_COLUMN));
-  return { record, text: refusedFileHeader(record.reading, withLine) + rows.map((row) => refusedFileRow(record.reading, row, withLine)).join('') };
+  return { record, text: refusedFileHeader(record.reading, withLine) + rows.map((row) => refusedFileRow(record.reading, row, withLine, input.language)).join('') };
 }

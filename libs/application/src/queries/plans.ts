@@ -1,6 +1,7 @@
+import type { Message } from '#care';
 import { notFound } from '#contracts';
 import type { UseCaseCall } from '../call.js';
-import { blockerText, type PlanSummary } from '../planning/plan-summary.js';
+import { blockerInWords, type PlanSummary } from '../planning/plan-summary.js';
 import type { AssignmentFilter, AssignmentRecord, PlanRevisionRecord, PlanRunRecord, UnplannedRecord } from '../ports/plan-store.js';
 import type { Stores } from '../ports/work.js';
 
@@ -33,15 +34,16 @@ export async function listPlanAssignments(
   return { revisionId, rows: await stores.plans.assignments(revisionId, input.filter, input.limit, input.after) };
 }
 
-export type UnplannedView = UnplannedRecord & { text: string };
+/** With what stands in its way, in words. */
+export type UnplannedView = UnplannedRecord & { why: Message };
 
 /** Items that the plan has no place for, the greatest weight first, each with what stands in its way. */
 export async function listUnplannedItems(
-  stores: Stores, _call: UseCaseCall, input: { incidentId: string; revisionId: string | null; limit: number; after: { weight: number; itemId: string } | null },
-): Promise<{ revisionId: string; rows: UnplannedView[] }> {
+  stores: Stores, call: UseCaseCall, input: { incidentId: string; revisionId: string | null; limit: number; after: { weight: number; itemId: string } | null },
+): Promise<{ revisionId: string; atMs: number; rows: UnplannedView[] }> {
   const revisionId = input.revisionId ?? (await revisionOf(stores, input.incidentId)).id;
   const rows = await stores.plans.unplanned(revisionId, input.limit, input.after);
-  return { revisionId, rows: rows.map((row) => ({ ...row, text: blockerText({ ...row.blockedBy, what: row.resourceCode ?? row.blockedBy.what }) })) };
+  return { revisionId, atMs: call.env.nowMs, rows: rows.map((row) => ({ ...row, why: blockerInWords({ ...row.blockedBy, what: row.resourceCode ?? row.blockedBy.what }) })) };
 }
 
 async function revisionOf(stores: Stores, incidentId: string): Promise<PlanRevisionRecord> {

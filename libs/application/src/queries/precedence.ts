@@ -18,9 +18,9 @@ export interface PrecedenceView extends Precedence {
 export async function getPrecedence(stores: Stores, call: UseCaseCall, input: { itemId: string; over: string }): Promise<PrecedenceView> {
   const [one, other] = [await itemOf(stores, input.itemId), await itemOf(stores, input.over)];
   const [a, b] = [await ordered(stores, one), await ordered(stores, other)];
-  const precedence = precedenceOf(a, b);
-  if (precedence === null) throw new Problem('validation_failed', 'An item is not compared with itself. Name another one in `over`.', { errors: [{ detail: 'is the item itself', code: 'same_item', parameter: 'over' }] });
   const { nowMs } = call.env;
+  const precedence = precedenceOf(a, b, nowMs);
+  if (precedence === null) throw new Problem('validation_failed', 'An item is not compared with itself. Name another one in `over`.', { errors: [{ detail: 'is the item itself', code: 'same_item', parameter: 'over' }] });
   const view = (item: OrderedItem) => ({ ...rankOf(item, nowMs), itemId: item === a ? one.id : other.id });
   return { ...precedence, atMs: nowMs, first: view(precedence.decision.first), second: view(precedence.decision.second) };
 }

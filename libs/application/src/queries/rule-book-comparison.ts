@@ -1,9 +1,9 @@
 import { notFound } from '#contracts';
-import type { Book } from '#care';
+import type { Book, ReleaseName } from '#care';
 import type { UseCaseCall } from '../call.js';
 import { refuseFaults } from '../commands/choose-rule-book.js';
 import type { Stores } from '../ports/work.js';
-import { bookInForce, bookWith, faultsIn, type WrittenChoices } from '../rule-book/books.js';
+import { bookInForce, bookWith, faultsIn, followed, type WrittenBook, type WrittenChoices } from '../rule-book/books.js';
 import type { ComparisonGround } from '../rule-book/comparison.js';
 
 /** Most things that are compared at once, those looked at last; own calibration, some seconds of work. */
@@ -18,11 +18,28 @@ export interface ComparisonInput {
   items: number;
 }
 
-/** Loads what a comparison of the book in force with another one needs. @throws Problem not_found, command_refused with every fault of the choices */
-export async function prepareComparison(stores: Stores, call: UseCaseCall, input: { choices: WrittenChoices; incidentId: string }): Promise<ComparisonInput> {
-  const incident = await stores.places.incident(input.incidentId);
-  if (!incident) throw notFound('incident');
-  refuseFaults(faultsIn(input.choices));
-  const { things, items } = await stores.assessments.lastSeen(incident.id, COMPARED_AT_MOST);
-  return { before: await bookInForce(stores), after: bookWith(input.choices), ground: { things, incident, nowMs: call.env.nowMs }, items };
+/** A book to compare: the release that the network follows when none is named, and choices that are complete. */
+export interface BookToCompare {
+  release?: ReleaseName;
+  choices: WrittenChoices;
 }
+
+export interface CompareInput {
+  /** The book in force when left out. */
+  from?: BookToCompare;
+  to: BookToCompare;
+  incidentId: string;
+}
+
+/** Loads what a comparison of two books needs. @throws Problem not_found, command_refused with every fault of the choices of either */
+export async function prepareComparison(stores: Stores, call: UseCaseCall, { from, to, incidentId }: CompareInput): Promise<ComparisonInput> {
+  const incident = await stores.places.incident(incidentId);
+  if (!incident) throw notFound('incident');
+  const { release } = await followed(stores);
+  const [before, after] = [from && written(from, release), written(to, release)];
+  refuseFaults([...(before ? [{ ...before, pointer: '#/from/choices', faults: faultsIn(before) }] : []), { ...after, pointer: '#/to/choices', faults: faultsIn(after) }]);
+  const { things, items } = await stores.assessments.lastSeen(incident.id, COMPARED_AT_MOST);
+  return { before: before ? bookWith(before) : await bookInForce(stores), after: bookWith(after), ground: { things, incident, nowMs: call.env.nowMs }, items };
+}
+
+const written = ({ release, choices }: BookToCompare, followedNow: ReleaseName): WrittenBook => ({ release: release ?? followedNow, choices });

@@ -15,5 +15,5 @@ export async function getTriage(stores: Stores, call: UseCaseCall, input: { item
   if (latest === undefined) throw new Error('an item that was never triaged');
   const { assessment, override, done } = await standingOf(stores, item);
   const questions = askNext(assessment.observed, await triageContextOf(stores, call, item.incidentId, done), DEFAULT_CALIBRATION, await bookInForce(stores));
-  return { item, triage: latest.triage, assessment, override, change: changeOf(before, latest), askNext: questions };
+  return { atMs: call.env.nowMs, item, triage: latest.triage, assessment, override, change: changeOf(before, latest), askNext: questions };
 }

@@ -1,14 +1,17 @@
 import type { CareStep } from '#care';
+import type { CalibrationValues } from '#climate';
 import { notFound } from '#contracts';
 import type { UseCaseCall } from '../call.js';
+import { climateCalibrationInForce } from '../calibration/in-force.js';
 import { nextStepOf } from '../care/route.js';
 import { dryingOutlook } from '../planning/drying-outlook.js';
 import type { PlanRevisionRecord } from '../ports/plan-store.js';
 import type { DryingRow, WorkRow } from '../ports/work-rows.js';
 import type { Stores } from '../ports/work.js';
+import { peopleFacts, workPeople, type PeopleFacts, type WorkPeople } from './work-people.js';
 
-/** A piece of work with its step of the care route; null when the latest triage does not hold that step any more. */
-export type WorkOrder = WorkRow & { care: CareStep | null };
+/** A piece of work with its step of the care route and what that asks of people; null when the latest triage does not hold that step any more. */
+export type WorkOrder = WorkRow & { care: CareStep | null; people: WorkPeople | null };
 
 export interface WorkList {
   station: { id: string; code: string; name: string; siteId: string };
@@ -26,6 +29,8 @@ export async function getWorkList(stores: Stores, call: UseCaseCall, input: { st
   const revision = await stores.plans.currentRevision(station.incidentId);
   const next = revision === null ? [] : await stores.plans.workNext(station.id, revision.id, input.limit);
   const now = await stores.plans.workNow(station.id, input.limit);
+  const facts = await peopleFacts(stores, call, station);
+  const toOrder = (row: WorkRow) => orderOf(row, facts);
   return { station, atMs: call.env.nowMs, revision, next: next.map(toOrder), now: now.map(toOrder) };
 }
 
@@ -53,17 +58,21 @@ export async function getDryingList(stores: Stores, call: UseCaseCall, input: { 
   if (!site) throw notFound('site');
   const revision = await stores.plans.currentRevision(site.incidentId);
   const toHang = revision === null ? [] : await stores.plans.toHang(site.id, revision.id, input.limit);
-  return { siteId: site.id, atMs: call.env.nowMs, revision, toHang: toHang.map(toOrder), hanging: (await stores.plans.hanging(site.id)).map(toDryingOrder) };
+  const values = await climateCalibrationInForce(stores);
+  const hanging = (await stores.plans.hanging(site.id)).map((row) => toDryingOrder(row, values));
+  const facts = await peopleFacts(stores, call, { siteId: site.id, incidentId: site.incidentId });
+  return { siteId: site.id, atMs: call.env.nowMs, revision, toHang: toHang.map((row) => orderOf(row, facts)), hanging };
 }
 
-function toOrder(row: WorkRow): WorkOrder {
+function orderOf(row: WorkRow, facts: PeopleFacts | null): WorkOrder {
   // No route of the rule book holds the thaw.
   const steps = row.step === 'thaw' && row.option ? [nextStepOf('held-frozen', row.option, new Set())?.care] : row.option?.steps;
-  return { ...row, care: steps?.find((care) => care?.step === row.step) ?? null };
+  const care = steps?.find((one) => one?.step === row.step) ?? null;
+  return { ...row, care, people: care && facts && workPeople(row, care, facts) };
 }
 
-function toDryingOrder(row: DryingRow): DryingOrder {
-  const outlook = dryingOutlook(row.sizeClass, row.blotted, row);
+function toDryingOrder(row: DryingRow, values: CalibrationValues): DryingOrder {
+  const outlook = dryingOutlook(row.sizeClass, row.blotted, row, values);
   const after = (hours: number | null | undefined) => (hours == null ? null : row.dryingSinceMs + hours * 3_600_000);
   return { ...row, earliestDryAtMs: after(outlook?.earliestH), latestDryAtMs: after(outlook?.latestH), dries: outlook !== null };
 }

@@ -6,6 +6,7 @@ import { consentsNow } from '../care/owner-word.js';
 import { triageAnew } from '../care/retriage.js';
 import { chosenBy, latestTriageOf, standingOf, workSoFar } from '../care/standing.js';
 import { wayBegun } from '../care/way-begun.js';
+import { PLAN_REASONS } from '../planning/plan-reasons.js';
 import { requestPlan } from '../planning/request-plan.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { OutboxMessage } from '../ports/outbox-store.js';
@@ -32,7 +33,7 @@ export async function runRuleBookChange(unitOfWork: UnitOfWork, message: Message
     }
   } while (!(await unitOfWork.write(context, (stores) => nothingBehind(stores, message.incidentId))));
   await unitOfWork.write(context, async (stores) => {
-    if (await stores.outbox.markDone(message.id)) await requestPlan(stores, call, message.incidentId, 'another rule book is in force');
+    if (await stores.outbox.markDone(message.id)) await requestPlan(stores, call, message.incidentId, PLAN_REASONS.ruleBook);
   });
 }
 

@@ -1,6 +1,6 @@
-import { CHOICES, RULE_BOOK_VERSION, type Book, type Choice, type Mark } from '#care';
+import { choicesOf, NEWEST_RELEASE, type Book, type Choice, type Mark, type ReleaseName } from '#care';
 import type { RuleBookDecision } from '../ports/rule-book-store.js';
-import { bookWith, faultsIn } from './books.js';
+import { bookWith, type Followed } from './books.js';
 
 /** A marked choice with the side that the network follows. */
 export interface ChoiceView {
@@ -9,31 +9,46 @@ export interface ChoiceView {
   inForce: string;
 }
 
-/** The rule book of a network. */
+/** How many rules a book has, and what they rest on. */
+export interface RuleCounts {
+  total: number;
+  floors: number;
+  byMark: Record<Mark, number>;
+}
+
+/** The rule book of a network, or another release as the network would follow it. */
 export interface RuleBookView {
   book: Book;
-  /** Version of the rules, without the choices. */
-  rulesVersion: string;
+  /** The release that the network follows, whichever is shown. */
+  follows: ReleaseName;
+  newest: ReleaseName;
   /** Number of the decision in force, 0 for none. */
   number: number;
   decision: RuleBookDecision | null;
-  /** What the decision names that this version of the program no longer knows; it stands at its default. */
+  /** What the decision names that the release shown does not have; it stands at its default. */
   lapsed: string[];
+  /** A release that the network decided on and this version of the program does not hold. */
+  lapsedRelease: string | null;
   choices: ChoiceView[];
-  rulesByMark: Record<Mark, number>;
-  floors: number;
+  rules: RuleCounts;
 }
 
-/** The rule book with the decision in force, and what it holds in numbers. */
-export function ruleBookView(decision: RuleBookDecision | null): RuleBookView {
-  const chosen = decision?.choices ?? {};
-  const lapsed = faultsIn(chosen).map(({ choiceId }) => choiceId);
-  const book = bookWith(Object.fromEntries(Object.entries(chosen).filter(([choiceId]) => !lapsed.includes(choiceId))));
-  const count = (mark: Mark): number => book.rules.filter(({ source }) => source.mark === mark).length;
+/** A release with the decision in force, and what it holds in numbers. */
+export function ruleBookView(shown: Followed, inForce: Followed): RuleBookView {
+  const book = bookWith(shown);
   return {
-    book, rulesVersion: RULE_BOOK_VERSION, number: decision?.number ?? 0, decision, lapsed,
-    choices: CHOICES.map((choice) => ({ choice, inForce: book.choices[choice.id] })),
-    rulesByMark: { published: count('published'), 'common-practice': count('common-practice'), 'from-memory': count('from-memory'), 'own-calibration': count('own-calibration') },
-    floors: book.rules.filter(({ floor }) => floor === true).length,
+    book, follows: inForce.release, newest: NEWEST_RELEASE, number: inForce.decision?.number ?? 0, decision: inForce.decision, lapsed: shown.lapsed, lapsedRelease: inForce.lapsedRelease,
+    choices: choicesOf(shown.release).map((choice) => ({ choice, inForce: book.choices[choice.id] ?? choice.default })),
+    rules: ruleCounts(book),
+  };
+}
+
+/** Counts the rules of a book. */
+export function ruleCounts({ rules }: Book): RuleCounts {
+  const count = (mark: Mark): number => rules.filter(({ source }) => source.mark === mark).length;
+  return {
+    total: rules.length,
+    floors: rules.filter(({ floor }) => floor === true).length,
+    byMark: { published: count('published'), 'common-practice': count('common-practice'), 'from-memory': count('from-memory'), 'own-calibration': count('own-calibration') },
   };
 }

@@ -138,6 +138,72 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/calibration": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read the numbers of our own calibration
+         * @description Every number that is ours and no published fact: its default, the value in force, unit and limits, why it is what it is, and who set it, when and why. `people` holds the numbers of who may do a step, `climate` those of drying, rooms and the mould clock. The ETag is the number of the newest decision.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["getCalibration"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/calibration/decisions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List what the network decided about our own calibration
+         * @description Every decision, newest first, by pages. Nothing is ever changed or removed here.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["listCalibrationDecisions"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/calibration/{library}/{key}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /**
+         * Set one number of our own calibration
+         * @description For a lead, with a reason that stays on record, by a key of the whole network; null returns to the default. The limits of the number hold, and what others of its library bound it by. What is reckoned from now on uses it, what was reckoned before stays, and every open incident is asked for a new plan.
+         *
+         *     Needs the scope `incident:write`.
+         */
+        put: operations["setCalibration"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/items/{itemId}/assessments": {
         parameters: {
             query?: never;
@@ -149,7 +215,7 @@ export interface paths {
         put?: never;
         /**
          * Record what was observed of an item
-         * @description What a person saw; what is left out stays as it was known. The item is triaged anew with the colour tests recorded so far and the consents in force, and the step `assess` is done with it. What cannot all be true is refused, all of it at once, and so is what contradicts an earlier look about something that cannot change by itself unless `seenAgain` says why. Where dye or mould came to light, a new plan is asked for and a lead decides again.
+         * @description What a person saw; what is left out stays as it was known. The item is triaged anew with the colour tests recorded so far and the consents in force, and the step `assess` is done with it. What cannot all be true is refused, all of it at once, and so is what contradicts an earlier look about something that cannot change by itself unless `seenAgain` says why. Where dye or mould came to light, or a dried thing got wet again, a new plan is asked for and a lead decides again. Who should not look is refused with the reasons, unless a lead answers for it in `override`; dye and mould that came to light are taken from everybody.
          *
          *     Needs the scope `care:write`.
          */
@@ -171,7 +237,7 @@ export interface paths {
         put?: never;
         /**
          * Record readings of the colour test
-         * @description One reading for each colour tested; say whether every colour is tested with these and the earlier ones. The item is triaged anew. When every colour is tested the step `colour-test` is done; dye that moves asks for a new plan.
+         * @description One reading for each colour tested; say whether every colour is tested with these and the earlier ones. The item is triaged anew. When every colour is tested the step `colour-test` is done; dye that moves asks for a new plan. Who should not test is refused with the reasons, unless a lead answers for it in `override`; dye that moves is taken from everybody.
          *
          *     Needs the scope `care:write`.
          */
@@ -292,6 +358,316 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/estimates/drying": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Reckon how long a thing takes to dry
+         * @description One thing in steady air: wet bulb, dew point, humidity ratio, enthalpy and volume of the air (ASHRAE Fundamentals 2017); the water it gives off while wet through (pool equation at the wet bulb, with a factor for how the air reaches it); hours to its dry target with their band, or never where the air is too damp. Temperatures in °C, humidity in %, masses in kg, areas in m2, speed in m/s. Valid for 1 to 45 °C, best for 5 to 98 %, 0 to 2 m/s, thin goods below about 5 mm; thick and closed goods get a band and no number. The level is trusted to 30 % either way until fitted from weighings: send the fitted factor and its interval. What is left out is assumed on the cautious side and named in `notes`. No sun is counted. Nothing is stored.
+         *
+         *     Needs the scope `item:read`.
+         */
+        post: operations["estimateDrying"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/estimates/room": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Reckon a drying room, and what would change it
+         * @description The balance of water in a room: what wet goods give off, what machines take out (label at its rating point, derated by the published NREL curve), what outdoor air carries in or out. Steady humidity while all is wet, the course hour by hour, when each thing is dry with its band, mould dose by the clock of the rule of practice, condensation, electric power and heat, warnings; then what one more machine, a fan, windows or fewer things would change, best first. A fan without more dehumidification is warned of; windows are recommended only where outdoor air is drier. Temperatures in °C, humidity in %, kg/h, kW; outdoor air in changes an hour. Valid for rooms of 1 to 45 °C, well mixed, held at their temperature; up to 60 kinds of goods and 120 h. Machines count as told by their labels (real removal; acceptance counts at most the label). Wiring is for a licensed electrician. Nothing is stored.
+         *
+         *     Needs the scope `item:read`.
+         */
+        post: operations["estimateRoom"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/estimates/acceptance": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Say how many more things a room can take now
+         * @description Down the list of what waits, most important first: how many of each may be hung now so that all of it, and what hangs already, is dry within the time and its mould clock, the air stays below the cap, and the rack holds it; which limit binds; how many of each kind could be hung alone; what the room sheds hour after hour at its cap. What is refused leaves its place to what comes after it. Machines count at most their label, because this is a promise. Humidity in %, masses in kg, areas in m2, times in h. Valid as for POST /v1/estimates/room; up to 12 kinds waiting, 40 hanging. An estimate from the room as told: weigh, watch the hygrometer and ask again. Nothing is stored.
+         *
+         *     Needs the scope `item:read`.
+         */
+        post: operations["estimateAcceptance"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/estimates/clock": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Reckon the damage clocks of a history
+         * @description The mould clock over any history of temperature, humidity and wetness: dose (0 fresh, 1 the 48 h end of the rule of practice), hours left with the 24 to 72 h band that the sources span, stretch by stretch with what was measured, interpolated or assumed. Gaps up to 3 h are interpolated, longer ones count as the worse of both ends, then as saturated air at the last known temperature, at that outside, or at 25 °C; at or below 0 °C the clock stands still. Beside it the VTT mould index (Hukka and Viitanen 1999, classes of 2010), a second published model, and clocks of other damage by the hours of the rule book. Temperatures in °C (-30 to 60), humidity in %, times RFC 3339, at most 400 days and 5,000 readings. The temperature and humidity shape is published for wood; its use for other materials and the 48 h are our own calibration. Nothing is stored.
+         *
+         *     Needs the scope `item:read`.
+         */
+        post: operations["estimateClock"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/estimates/lift": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Say who may lift a load, and how many
+         * @description The recommended weight limit of the revised NIOSH lifting equation (DHHS (NIOSH) 94-110, rev. 9/2021) at both ends of the lift, the lifting index, how many people lift it together by the shares of UK HSE L23 (1 to 3), or an aid. A wet bundle is weighed from its dry mass and stage. Lengths in cm, masses in kg, angles in degrees. The equation holds for standing two-handed lifts with room, a firm load, a dry floor, up to 8 hours, in air of 19 to 26 °C and 35 to 50 %: outside of it the answer is no number but an aid or a trained person. Nothing is stored.
+         *
+         *     Needs the scope `item:read`.
+         */
+        post: operations["estimateLift"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/estimates/heat": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Judge protection and heat together for a step
+         * @description Wet-bulb globe temperature from a meter, its thermometers or an estimate from the air, with what the clothing adds; minutes of work in each hour against the NIOSH 2016-106 limits (unacclimatised unless told), rounded down to quarters of an hour, resting in the same place; share of the shift by day in the heat; longest spell without somebody looking; heat index for display. 0 minutes stop the step. Temperatures in °C. Estimates from air hold for a hall without radiant heat, or outdoors in moderate sun and light wind. No table holds for fully encapsulating suits. Nothing is stored.
+         *
+         *     Needs the scope `item:read`.
+         */
+        post: operations["estimateHeat"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/drying-rooms/{dryingRoomId}/climate/plot": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * A drying room as a picture
+         * @description Temperature, humidity, water left and where it goes: what was measured, what is reckoned, and what comes if nothing is hung, taken or switched. Times are those of the network. SVG 1.1 with its main numbers in words in `title` and `desc`; it holds no script and loads nothing.
+         *
+         *     Needs the scope `station:work`.
+         */
+        get: operations["plotRoomClimate"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/items/{itemId}/climate/plot": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Water and clock of a thing as a picture
+         * @description The water left in it with its weighings and the band of the reckoning, its mould clock with what the sources span, and the air where it hangs or hung last. SVG 1.1 with its main numbers in words in `title` and `desc`; it holds no script and loads nothing.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["plotItemClimate"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/sensors": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List sensors
+         * @description By pages in the order of their codes, of one place or state if you say so. `version` is the number of the ETag.
+         *
+         *     Needs the scope `climate:read`.
+         */
+        get: operations["listSensors"];
+        put?: never;
+        /**
+         * Register a sensor
+         * @description A hygrometer or thermometer that stays at one place: a drying room, a freezer, a zone, or the open air of a site. Its readings are sent under its code. One that is moved is withdrawn and registered anew under another code, so that what it measured stays where it was.
+         *
+         *     Needs the scope `incident:write`.
+         */
+        post: operations["registerSensor"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/sensors/{sensorId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /**
+         * Change a sensor
+         * @description Another name, or out of service and back. What a withdrawn sensor measured before still comes in; what it measures afterwards is refused.
+         *
+         *     Needs the scope `incident:write`.
+         */
+        patch: operations["changeSensor"];
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/readings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List readings of air
+         * @description By pages, the latest measured first; of one place, one sensor, a span of time or a state if you say so.
+         *
+         *     Needs the scope `climate:read`.
+         */
+        get: operations["listReadings"];
+        put?: never;
+        /**
+         * Send readings of air
+         * @description Of sensors and of people, one or many, in any order and as often as you like: every reading is judged by itself, and a bad one does not hold up the others. The same reading again is kept once; other values of a sensor for the same moment are refused and both are named. Late ones are kept and change nothing newer. What cannot be is refused with the reason; what is improbable (a jump, the same values for hours, saturated air beside a running dehumidifier, perhaps Fahrenheit) is kept as `doubtful` and not reckoned with. These limits are our own calibration. The newest believed reading of a drying room becomes the air that plans reckon with, and asks for a new plan where that matters. When not one reading could be kept, the answer is 422 with every reason.
+         *
+         *     Needs the scope `climate:write`.
+         */
+        post: operations["recordReadings"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/items/{itemId}/weighings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the weighings of an item
+         * @description By pages, the latest first, with what is asked about each.
+         *
+         *     Needs the scope `climate:read`.
+         */
+        get: operations["listWeighings"];
+        put?: never;
+        /**
+         * Record a weighing
+         * @description What a scale shows with a thing or a whole lot on it, and what of it is tub or board. Two weighings some hours apart say more about its drying than any formula. A weight that such a thing cannot have is refused; one that is more than before, or odd for its size class, is kept and asked about (limits of our own calibration). The same weighing again answers the one that is there. Weigh wet things in their tub or on their board, and lift heavy ones with somebody.
+         *
+         *     Needs the scope `station:work`.
+         */
+        post: operations["recordWeighing"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/sites/{siteId}/weather": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List weather of a site
+         * @description By pages in the order of the moments it holds for. Of forecasts by one source for one moment only the newest issue is shown.
+         *
+         *     Needs the scope `climate:read`.
+         */
+        get: operations["listWeather"];
+        put?: never;
+        /**
+         * Record weather of a site
+         * @description Observed or forecast, entered by hand or sent by the system of a partner, one record or many. Every record is judged by itself; the same again is kept once, and a later issue of a forecast goes before an earlier one. The newest observation of the incident becomes the outdoor air that plans reckon with, unless somebody set that air later by hand, and asks for a new plan where it moved much. When not one record could be kept, the answer is 422 with every reason.
+         *
+         *     Needs the scope `climate:write`.
+         */
+        post: operations["recordWeather"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/items/{itemId}/custody-events": {
         parameters: {
             query?: never;
@@ -331,7 +707,7 @@ export interface paths {
         put?: never;
         /**
          * Triage a thing that is only described
-         * @description Urgency, ways with their routes, prohibitions, protection, reasons and questions for an assessment in the request, by the rule book that the network follows; as for an item on record. Nothing is stored. What cannot all be true is refused with every contradiction at once.
+         * @description Urgency, ways with their routes, prohibitions, protection, reasons and questions for an assessment in the request, by the rule book that the network follows, or by another release of it; as for an item on record. Nothing is stored. What cannot all be true is refused with every contradiction at once.
          *
          *     Needs the scope `item:read`.
          */
@@ -353,7 +729,7 @@ export interface paths {
         put?: never;
         /**
          * Put described things in order for scarce hands
-         * @description Up to 50 things: which comes first, and why each comes before the next, by the rule book that the network follows. Nothing is stored. Items on record are compared by GET /v1/items/{itemId}/precedence.
+         * @description Up to 50 things: which comes first, and why each comes before the next, by the rule book that the network follows, or by another release of it. Nothing is stored. Items on record are compared by GET /v1/items/{itemId}/precedence.
          *
          *     Needs the scope `item:read`.
          */
@@ -633,7 +1009,7 @@ export interface paths {
         };
         /**
          * Get the refused rows as a file to mend
-         * @description CSV after RFC 4180 with the columns of the file that was sent and `_problem`, which says what to mend. Cells that a spreadsheet would take for a formula have an apostrophe before them. Mend it and send it as a new file: `_problem` and the apostrophes are recognised. It holds contacts as they came.
+         * @description CSV after RFC 4180 with the columns of the file that was sent and `_problem`, which says what to mend in the language asked for. Cells that a spreadsheet would take for a formula have an apostrophe before them. Mend it and send it as a new file: `_problem` and the apostrophes are recognised. It holds contacts as they came.
          *
          *     Needs the scope `household:read`.
          */
@@ -1164,6 +1540,182 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/drying-rooms/{dryingRoomId}/climate": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * How a drying room stands
+         * @description Its air, the water left in what hangs there, what takes that water away, the clocks, and the highest humidity to come. Reckoned in the background; `asOf` says of when it is.
+         *
+         *     Needs the scope `station:work`.
+         */
+        get: operations["getRoomState"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/drying-rooms/{dryingRoomId}/forecast": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What comes in a drying room
+         * @description Humidity, evaporation, removal and water left by the hour for 72 hours, if nothing is hung, taken or switched.
+         *
+         *     Needs the scope `station:work`.
+         */
+        get: operations["getRoomForecast"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/drying-rooms/{dryingRoomId}/items": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What hangs in a drying room, with water and clocks
+         * @description Every thing that hangs there by the newest reckoning, in the order of ids.
+         *
+         *     Needs the scope `station:work`.
+         */
+        get: operations["listRoomItems"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/drying-rooms/{dryingRoomId}/acceptance": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * How many more things a drying room can take now
+         * @description For each of up to four standard kinds by itself, with all that hangs there already: the most that still let everything dry in time, below the cap, within the clocks and on the rack that is free.
+         *
+         *     Needs the scope `station:work`.
+         */
+        get: operations["getRoomAcceptance"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/items/{itemId}/climate": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Water and clock of a thing
+         * @description The water left in it, the band in which it should be dry, and its mould clock with what is measured of it and what is assumed, by the newest reckoning of the drying room where it hangs or hung last.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["getItemClimate"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/drying-rooms/{dryingRoomId}/fits": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * How fast things dry here, by what was weighed
+         * @description For each material and arrangement of the room in which something was weighed: the drying factor with its 80 % and 95 % intervals, what was believed before, the weighings it rests on, and those left out with the reason. Fitted when it is asked for.
+         *
+         *     Needs the scope `station:work`.
+         */
+        get: operations["listArrangementFits"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/alarms": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Alarms of an incident
+         * @description The newest first; open ones unless `state` asks for others. The clocks of many things in a room are one alarm that counts them.
+         *
+         *     Needs the scope `station:work`.
+         */
+        get: operations["listAlarms"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/alarms/{alarmId}/acknowledgements": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Say that an alarm was seen
+         * @description Somebody has seen it and sees to it. The alarm stays open until what is measured clears it.
+         *
+         *     Needs the scope `station:work`.
+         */
+        post: operations["acknowledgeAlarm"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/rulebook": {
         parameters: {
             query?: never;
@@ -1173,11 +1725,33 @@ export interface paths {
         };
         /**
          * Read the rule book that the network follows
-         * @description Its version, every marked choice with all sides and their sources, which side is in force, who decided so, when and why, and which are safety floors that nobody switches; and how many rules rest on publications, practice, memory and our own judgement. The ETag is the number of the decision in force.
+         * @description Its version, every marked choice with all sides and their sources, which side is in force, who decided so, when and why, and which are safety floors that nobody switches; and how many rules rest on publications, practice, memory and our own judgement. With `release`, another release of it as the network would follow it, with its choices as far as that release has them. The ETag is the number of the decision in force.
          *
          *     Needs the scope `item:read`.
          */
         get: operations["getRuleBook"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rulebook/releases": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the releases of the rule book with what each changed
+         * @description The releases that are kept side by side, newest first: which rules came, went or changed, with their words before and after and the reason, which sides of marked choices came, and which release the network follows. A network stays on its release until a lead decides on another (POST /v1/rulebook/choices).
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["listRuleBookReleases"];
         put?: never;
         post?: never;
         delete?: never;
@@ -1195,7 +1769,7 @@ export interface paths {
         };
         /**
          * List the rules of the book
-         * @description By their ids, by pages: what a rule says and concludes, what it looks at, and what it rests on, with the mark of a published source, common practice, memory or our own judgement. Filters can be combined.
+         * @description By their ids, by pages: what a rule says and concludes, what it looks at, and what it rests on, with the mark of a published source, common practice, memory or our own judgement. With `release`, the rules of another release. Filters can be combined.
          *
          *     Needs the scope `item:read`.
          */
@@ -1224,8 +1798,8 @@ export interface paths {
         get: operations["listRuleBookChoices"];
         put?: never;
         /**
-         * Choose a side where sources disagree
-         * @description For a lead, with a reason that stays on record, by a key of the whole network. The choices are complete: what is left out stands at its default. Every fault is named at once; a safety floor is not a network’s to switch. From the answer on everything is triaged by the new book; what is still here in open incidents is triaged anew by the worker, and new plans are asked for. Compare both books first (POST /v1/rulebook/comparisons).
+         * Choose a release of the rule book, and a side where sources disagree
+         * @description For a lead, with a reason that stays on record, by a key of the whole network. The release is the one that is followed now when it is left out; the choices are complete: what is left out stands at its default. Every fault is named at once; a safety floor is not a network’s to switch. From the answer on everything is triaged by the new book; what is still here in open incidents is triaged anew by the worker, and new plans are asked for; the history of each triage says what that changed. The answer names the rules and choices that are others than before. Compare both books first (POST /v1/rulebook/comparisons).
          *
          *     Needs the scope `incident:write`.
          */
@@ -1246,8 +1820,8 @@ export interface paths {
         get?: never;
         put?: never;
         /**
-         * Compare the book in force with other choices
-         * @description Both books over the things of an incident as they were last looked at, at most 3,000 of them: how many are judged differently in what, how first ways move, and the things that would be judged less strictly first. Nothing is stored, so no Idempotency-Key is asked for.
+         * Compare two rule books over the things of an incident
+         * @description Two books, each a release with choices, over the things of an incident as they were last looked at, at most 3,000 of them: how many are judged differently in what, how first ways move, and the things that would be judged less strictly first. `from` is the book in force when it is left out; `only` narrows what is shown to things that differ in it. Nothing is stored, so no Idempotency-Key is asked for.
          *
          *     Needs the scope `item:read`.
          */
@@ -1439,6 +2013,102 @@ export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
         /**
+         * @description How many of what waits may be hung now so that everything, with what hangs already, is dry within the time and its mould clock, the air stays below its cap, and the rack holds it.
+         * @example {
+         *       "capPct": 75,
+         *       "acceptedItems": 34,
+         *       "waterKg": 15.56,
+         *       "bindingLimit": "humidity-cap",
+         *       "allDryAtH": 9.25,
+         *       "peakRelativeHumidityPct": 74.7,
+         *       "freeRackM2Left": 29,
+         *       "waiting": [
+         *         {
+         *           "name": "covers",
+         *           "waiting": 60,
+         *           "accepted": 34,
+         *           "waterKg": 15.56,
+         *           "rackM2": 51,
+         *           "limitedBy": "humidity-cap",
+         *           "dryAtH": 9.25,
+         *           "acceptedAlone": 34
+         *         }
+         *       ],
+         *       "sustainedRemovalKgPerH": 1.81,
+         *       "inWords": "Hang 34 of 60 now: one more would lift the room above its humidity cap.",
+         *       "notes": [
+         *         {
+         *           "code": "arrangement-assumed",
+         *           "values": {
+         *             "factor": 0.35
+         *           },
+         *           "text": "How the air reaches it was not told: a packed rack is taken, the slowest."
+         *         }
+         *       ],
+         *       "basis": [
+         *         {
+         *           "what": "openRackFactor",
+         *           "value": 0.65,
+         *           "unit": "-",
+         *           "mark": "own-calibration",
+         *           "source": "Our own calibration, not a published fact: what it leans on stands in the calibration of the network, where it can be set."
+         *         }
+         *       ],
+         *       "standing": "An estimate to plan with, not a promise: weigh, feel and watch the hygrometer. A lead who sees the things decides.",
+         *       "estimatedAt": "2026-05-09T08:10:00.000Z"
+         *     }
+         */
+        AcceptanceEstimate: {
+            capPct: number;
+            acceptedItems: number;
+            waterKg: number;
+            bindingLimit: ("humidity-cap" | "mould-clock" | "time" | "rack-area") | null;
+            allDryAtH: number | null;
+            peakRelativeHumidityPct: number | null;
+            freeRackM2Left: number | null;
+            waiting: {
+                name: string;
+                waiting: number;
+                accepted: number;
+                waterKg: number;
+                rackM2: number | null;
+                limitedBy: ("humidity-cap" | "mould-clock" | "time" | "rack-area") | null;
+                dryAtH: number | null;
+                acceptedAlone: number;
+            }[];
+            sustainedRemovalKgPerH: number;
+            inWords: string;
+            notes: {
+                code: string;
+                values: {
+                    [key: string]: number | string;
+                };
+                text: string;
+            }[];
+            basis: {
+                what: string;
+                value: number | null;
+                unit: string;
+                /** @enum {string} */
+                mark: "published" | "common-practice" | "from-memory" | "own-calibration";
+                source: string;
+            }[];
+            standing: string;
+            estimatedAt: string;
+        };
+        /**
+         * @example {
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "note": "The electrician is on the way; the quilts go to the other hall."
+         *     }
+         */
+        AcknowledgeAlarm: {
+            /** Format: uuid */
+            personId: string;
+            /** @default  */
+            note: string;
+        };
+        /**
          * @example {
          *       "dryingRoomId": "01970c1e-5a41-7100-8a11-1f2e3d4c5b04",
          *       "code": "R7",
@@ -1521,6 +2191,97 @@ export interface components {
             siteId: string;
         };
         /**
+         * @description Something about a drying room, a dehumidifier or a freezer that a person should see to. At most one of a kind is open about a thing: it is raised once, acknowledged by somebody, and cleared by what is measured; what comes back after that is a new alarm.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "version": 2,
+         *       "kind": "room-over-cap",
+         *       "severity": "warning",
+         *       "subject": {
+         *         "kind": "drying-room",
+         *         "id": "0198b7a0-0000-7000-8000-000000000001",
+         *         "code": "ROOM",
+         *         "name": "Upper hall"
+         *       },
+         *       "raisedAt": "2026-05-09T14:20:00.000Z",
+         *       "seenAt": "2026-05-09T15:10:00.000Z",
+         *       "what": "Upper hall: the air is at 84 %, above its cap of 75 %.",
+         *       "doNow": [
+         *         "Hang nothing more there."
+         *       ],
+         *       "cautions": [
+         *         "Electricity near water kills."
+         *       ],
+         *       "numbers": {
+         *         "relativeHumidityPct": 84,
+         *         "capPct": 75,
+         *         "airTempC": 22.5,
+         *         "measuredAt": "2026-05-09T15:05:00.000Z"
+         *       },
+         *       "numbersAtRaising": {
+         *         "relativeHumidityPct": 77.5,
+         *         "capPct": 75,
+         *         "airTempC": 22.5,
+         *         "measuredAt": "2026-05-09T14:20:00.000Z"
+         *       },
+         *       "items": [],
+         *       "acknowledged": {
+         *         "at": "2026-05-09T14:31:00.000Z",
+         *         "by": "0198b7a0-0000-7000-8000-000000000001",
+         *         "byName": "Lead one",
+         *         "note": "The electrician is on the way.",
+         *         "grownSince": false
+         *       },
+         *       "clearedAt": null,
+         *       "clearedBy": null,
+         *       "standing": "Advice."
+         *     }
+         */
+        Alarm: {
+            id: string;
+            incidentId: string;
+            version: number;
+            /** @enum {string} */
+            kind: "room-over-cap" | "room-mould-possible" | "clock-amber" | "clock-red" | "dehumidifier-stopped" | "dehumidifier-short" | "freezer-warm" | "freezer-thawing" | "sensor-silent";
+            /** @enum {string} */
+            severity: "warning" | "danger";
+            subject: {
+                /** @enum {string} */
+                kind: "drying-room" | "dehumidifier" | "freezer";
+                id: string;
+                code: string;
+                name: string;
+            };
+            raisedAt: string;
+            seenAt: string;
+            what: string;
+            doNow: string[];
+            cautions: string[];
+            numbers: {
+                [key: string]: number | string | null;
+            };
+            numbersAtRaising: {
+                [key: string]: number | string | null;
+            };
+            items: {
+                itemId: string;
+                tag: string;
+            }[];
+            acknowledged: {
+                at: string;
+                by: string;
+                byName: string | null;
+                note: string;
+                grownSince: boolean;
+            } | null;
+            clearedAt: string | null;
+            clearedBy: {
+                [key: string]: number | string | null;
+            } | null;
+            standing: string;
+        };
+        /**
          * @description An API key, without its secret.
          * @example {
          *       "id": "01970c1e-5a42-7200-8a11-1f2e3d4c5b01",
@@ -1544,7 +2305,7 @@ export interface components {
             /** @description The eight characters after `wk_`, to tell keys apart; not a secret. */
             prefix: string;
             label: string;
-            scopes: ("incident:read" | "incident:write" | "intake:write" | "item:read" | "care:write" | "plan:write" | "station:work" | "custody:write" | "household:read" | "household:write" | "report:read" | "keys:manage")[];
+            scopes: ("incident:read" | "incident:write" | "intake:write" | "item:read" | "care:write" | "plan:write" | "station:work" | "custody:write" | "household:read" | "household:write" | "report:read" | "climate:read" | "climate:write" | "keys:manage")[];
             limitedToIncidentId: string | null;
             /** @enum {string} */
             state: "active" | "expired" | "revoked";
@@ -1557,7 +2318,142 @@ export interface components {
             createdAt: string;
         };
         /**
-         * @description What a person saw. A member that is left out stays as it was known; `unknown` and null say that nobody knows, which counts on the cautious side. Dye that has run and mould that was seen stay until somebody says otherwise. What cannot all be true is refused, all of it at once; so is what contradicts an earlier look about something that cannot change by itself (another material, fewer hazards, a later wetting), unless `seenAgain` says why. Consents and colour tests are recorded by routes of their own.
+         * @description How fast things of one material dry in one arrangement of a drying room, refitted from what was weighed there: the factor with its intervals, what was believed before, the weighings it rests on, and those that were left out with the reason. 1 is a fan across all breathing faces.
+         * @example {
+         *       "room": {
+         *         "id": "0198b7a0-0000-7000-8000-000000000001",
+         *         "code": "ROOM",
+         *         "name": "Upper hall"
+         *       },
+         *       "asOf": "2026-05-09T18:00:00.000Z",
+         *       "weighings": 5,
+         *       "olderWeighings": 0,
+         *       "fits": [
+         *         {
+         *           "material": "cotton",
+         *           "build": "thin",
+         *           "arrangement": "rack",
+         *           "dryingPlaceIds": [
+         *             "0198b7a0-0000-7000-8000-000000000001"
+         *           ],
+         *           "factor": 0.44,
+         *           "interval80": {
+         *             "low": 0.38,
+         *             "high": 0.5
+         *           },
+         *           "interval95": {
+         *             "low": 0.34,
+         *             "high": 0.55
+         *           },
+         *           "prior": {
+         *             "factor": 0.65,
+         *             "interval80": {
+         *               "low": 0.389,
+         *               "high": 1.085
+         *             },
+         *             "interval95": {
+         *               "low": 0.297,
+         *               "high": 1.424
+         *             }
+         *           },
+         *           "scatter": 0.12,
+         *           "informative": true,
+         *           "appliedFactor": 0.44,
+         *           "inWords": [
+         *             "By 4 weighings such things dry at 68 % of the speed that is otherwise assumed, most likely 58 to 77 %. The room is reckoned with it."
+         *           ],
+         *           "used": [
+         *             {
+         *               "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *               "tag": "BBBC-BBB-47",
+         *               "from": "2026-05-09T09:00:00.000Z",
+         *               "to": "2026-05-09T13:00:00.000Z",
+         *               "weighings": 4,
+         *               "lossKg": 0.41,
+         *               "lossAtFactor1Kg": 0.93,
+         *               "factor": 0.44,
+         *               "factorError": 0.03
+         *             }
+         *           ],
+         *           "unused": [
+         *             {
+         *               "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *               "tag": "BBBC-BBB-47",
+         *               "weighedAt": "2026-05-09T17:00:00.000Z",
+         *               "reason": "below-critical",
+         *               "statement": "It was nearly dry, and then things slow down by themselves."
+         *             }
+         *           ]
+         *         }
+         *       ],
+         *       "standing": "Estimates."
+         *     }
+         */
+        ArrangementFits: {
+            room: {
+                id: string;
+                code: string;
+                name: string;
+            };
+            asOf: string;
+            weighings: number;
+            olderWeighings: number;
+            fits: {
+                /** @enum {string} */
+                material: "cotton" | "linen" | "hemp" | "jute" | "silk" | "wool" | "viscose" | "acetate" | "nylon" | "acrylic" | "polyester" | "paper" | "leather" | "mixed" | "unknown";
+                /** @enum {string} */
+                build: "thin" | "thick" | "closed";
+                /** @enum {string} */
+                arrangement: "rack" | "line" | "screen" | "table";
+                dryingPlaceIds: string[];
+                factor: number;
+                interval80: {
+                    low: number;
+                    high: number;
+                };
+                interval95: {
+                    low: number;
+                    high: number;
+                };
+                prior: {
+                    factor: number;
+                    interval80: {
+                        low: number;
+                        high: number;
+                    };
+                    interval95: {
+                        low: number;
+                        high: number;
+                    };
+                };
+                scatter: number;
+                informative: boolean;
+                appliedFactor: number | null;
+                inWords: string[];
+                used: {
+                    itemId: string;
+                    tag: string;
+                    from: string;
+                    to: string;
+                    weighings: number;
+                    lossKg: number;
+                    lossAtFactor1Kg: number;
+                    factor: number;
+                    factorError: number;
+                }[];
+                unused: {
+                    itemId: string;
+                    tag: string;
+                    weighedAt: string;
+                    /** @enum {string} */
+                    reason: "dry-mass-not-known" | "below-critical" | "weight-went-up" | "same-time" | "air-not-known" | "air-outside-model" | "air-dries-nothing" | "no-partner" | "in-doubt" | "lot-split";
+                    statement: string;
+                }[];
+            }[];
+            standing: string;
+        };
+        /**
+         * @description What a person saw. A member that is left out stays as it was known; `unknown` and null say that nobody knows, which counts on the cautious side. Dye that has run and mould that was seen stay until somebody says otherwise. What cannot all be true is refused, all of it at once; so is what contradicts an earlier look about something that cannot change by itself (another material, fewer hazards, a later wetting, wetter than before), unless `seenAgain` says why. A thing that was dried and is wet again begins a new round of work: with a `wettedAt` after its drying, or with `seenAgain`; steps done before it count no longer, its clocks run again, and the choice of a lead that was made before it is over. What is only still damp after drying is dried again. `change.inWords` of the answer says what is undone. Consents and colour tests are recorded by routes of their own.
          * @example {
          *       "personId": "0198b7a0-0000-7000-8000-000000000001",
          *       "wetState": "wet",
@@ -1602,6 +2498,12 @@ export interface components {
             seenAgain: {
                 reason: string;
             } | null;
+            /** @default null */
+            override: {
+                /** Format: uuid */
+                personId: string;
+                reason: string;
+            } | null;
         };
         /**
          * @description That a command was carried out: by whom, on what, when. Neither what was sent nor what was answered.
@@ -1639,6 +2541,89 @@ export interface components {
              * @description When it was carried out, by the clock of the service.
              */
             at: string;
+        };
+        /**
+         * @description Every number of our own calibration that a network may set: none is a published fact, each says what it leans on. Measure, then set.
+         * @example {
+         *       "number": 1,
+         *       "numbers": [
+         *         {
+         *           "library": "people",
+         *           "key": "consecutiveHoursMax",
+         *           "unit": "h",
+         *           "default": 13,
+         *           "inForce": 11,
+         *           "min": 4,
+         *           "max": 16,
+         *           "whole": false,
+         *           "mark": "own-calibration",
+         *           "why": "Most hours on shift without a real break.",
+         *           "decision": {
+         *             "id": "0198b7a0-0000-7000-8000-000000000001",
+         *             "number": 1,
+         *             "library": "people",
+         *             "key": "consecutiveHoursMax",
+         *             "value": 11,
+         *             "reason": "Our law gives volunteers 11 hours on shift at most.",
+         *             "decidedBy": {
+         *               "id": "0198b7a0-0000-7000-8000-000000000001",
+         *               "name": "Lead one"
+         *             },
+         *             "decidedAt": "2026-05-09T09:00:00.000Z"
+         *           },
+         *           "lapsed": false
+         *         }
+         *       ]
+         *     }
+         */
+        Calibration: {
+            number: number;
+            numbers: {
+                /** @enum {string} */
+                library: "people" | "climate";
+                key: string;
+                unit: string;
+                default: number;
+                inForce: number;
+                min: number;
+                max: number;
+                whole: boolean;
+                /** @enum {string} */
+                mark: "own-calibration";
+                why: string;
+                decision: components["schemas"]["CalibrationDecision"] | null;
+                lapsed: boolean;
+            }[];
+        };
+        /**
+         * @description One decision of a network about one number of our own calibration.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "number": 1,
+         *       "library": "people",
+         *       "key": "consecutiveHoursMax",
+         *       "value": 11,
+         *       "reason": "Our law gives volunteers 11 hours on shift at most.",
+         *       "decidedBy": {
+         *         "id": "0198b7a0-0000-7000-8000-000000000001",
+         *         "name": "Lead one"
+         *       },
+         *       "decidedAt": "2026-05-09T09:00:00.000Z"
+         *     }
+         */
+        CalibrationDecision: {
+            id: string;
+            number: number;
+            /** @enum {string} */
+            library: "people" | "climate";
+            key: string;
+            value: number | null;
+            reason: string;
+            decidedBy: {
+                id: string;
+                name: string;
+            } | null;
+            decidedAt: string;
         };
         /**
          * @description One step of a care route with where and how it is done. Minutes and crew are our own calibration.
@@ -1738,6 +2723,16 @@ export interface components {
         };
         /**
          * @example {
+         *       "state": "withdrawn"
+         *     }
+         */
+        ChangeSensor: {
+            name?: string;
+            /** @enum {string} */
+            state?: "in-service" | "withdrawn";
+        };
+        /**
+         * @example {
          *       "endsAt": "2026-05-09T12:00:00Z"
          *     }
          */
@@ -1759,14 +2754,17 @@ export interface components {
         };
         /**
          * @example {
+         *       "release": "2026.11",
          *       "choices": {
          *         "mould-clock": "24h"
          *       },
-         *       "reason": "The halls stay above 28 C this week.",
+         *       "reason": "Compared over last week; the halls stay above 28 C this week.",
          *       "personId": "0198b7a0-0000-7000-8000-000000000001"
          *     }
          */
         ChooseRuleBook: {
+            /** @enum {string} */
+            release?: "2026.2" | "2026.11";
             choices: {
                 [key: string]: string;
             };
@@ -1775,19 +2773,263 @@ export interface components {
             personId: string;
         };
         /**
+         * @description A reading of air. `sequence` is its number in the order of recording at its place. What is `doubtful` is possible but improbable, by limits of our own calibration; a later reading may settle it.
          * @example {
-         *       "choices": {
-         *         "mould-clock": "24h"
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "placeKind": "drying-room",
+         *       "placeId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "sensorId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "sequence": 41,
+         *       "measuredAt": "2026-05-09T06:30:00.000Z",
+         *       "airTempC": 21.4,
+         *       "relativeHumidityPct": 63,
+         *       "recordedAt": "2026-05-09T06:31:02.000Z",
+         *       "source": "sensor",
+         *       "state": "accepted",
+         *       "doubt": null
+         *     }
+         */
+        ClimateReading: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            incidentId: string;
+            /** @enum {string} */
+            placeKind: "drying-room" | "freezer" | "zone" | "outdoors";
+            /** Format: uuid */
+            placeId: string;
+            sensorId: string | null;
+            sequence: number;
+            measuredAt: string;
+            airTempC: number;
+            relativeHumidityPct: number | null;
+            recordedAt: string;
+            /** @enum {string} */
+            source: "hand" | "sensor" | "partner";
+            /** @enum {string} */
+            state: "accepted" | "doubtful";
+            doubt: {
+                /** @enum {string} */
+                code: "unit" | "jump" | "saturated" | "stuck";
+                text: string;
+            } | null;
+        };
+        /**
+         * @description The mould clock over the history, with its band and on what it rests; the published index and a second published model beside it; clocks of other damage.
+         * @example {
+         *       "until": "2026-05-10T06:00:00.000Z",
+         *       "mould": {
+         *         "dose": 0.32,
+         *         "doseBand": {
+         *           "lowest": 0.21,
+         *           "highest": 0.64
+         *         },
+         *         "state": "in-time",
+         *         "paused": true,
+         *         "hoursLeft": null,
+         *         "hoursLeftBand": null,
+         *         "doseBy": {
+         *           "measured": 0,
+         *           "interpolated": 0,
+         *           "assumed": 0.32
+         *         },
+         *         "hoursBy": {
+         *           "measured": 0,
+         *           "interpolated": 3,
+         *           "assumed": 33
+         *         },
+         *         "pausedHours": 18,
+         *         "assumedShare": 1,
+         *         "inWords": "The clock stands still at this temperature and dryness; it goes on from here when warmed or wetted."
+         *       },
+         *       "vtt": {
+         *         "index": 0.09,
+         *         "vttClass": "very-sensitive",
+         *         "vttDecline": "almost-none"
+         *       },
+         *       "secondModel": {
+         *         "doseDays": 2.9,
+         *         "criticalDays": 17
+         *       },
+         *       "segments": [
+         *         {
+         *           "from": "2026-05-08T18:00:00.000Z",
+         *           "until": "2026-05-09T12:00:00.000Z",
+         *           "hours": 18,
+         *           "placement": "room",
+         *           "place": "HALL",
+         *           "basis": "assumed",
+         *           "paused": false,
+         *           "surfaceTempC": {
+         *             "lowest": 16.5,
+         *             "highest": 16.5
+         *           },
+         *           "waterActivity": {
+         *             "lowest": 1,
+         *             "highest": 1
+         *           },
+         *           "doseGained": 0.32
+         *         }
+         *       ],
+         *       "damage": [],
+         *       "notes": [
+         *         {
+         *           "code": "wetness_unknown",
+         *           "values": {},
+         *           "text": "How wet the thing was is not known for all of the time; it counts as wet then. Weighing it tells."
+         *         }
+         *       ],
+         *       "basis": [
+         *         {
+         *           "what": "mouldHoursAtReference",
+         *           "value": 48,
+         *           "unit": "h",
+         *           "mark": "own-calibration",
+         *           "source": "Our own calibration to the rule of practice “dry or freeze within 24 to 48 hours”."
+         *         }
+         *       ],
+         *       "standing": "A clock of the rule of practice, not a forecast of when mould starts.",
+         *       "estimatedAt": "2026-05-09T08:10:00.000Z"
+         *     }
+         */
+        ClockEstimate: {
+            until: string;
+            mould: {
+                dose: number;
+                doseBand: {
+                    lowest: number;
+                    highest: number;
+                };
+                /** @enum {string} */
+                state: "in-time" | "amber" | "red";
+                paused: boolean;
+                hoursLeft: number | null;
+                hoursLeftBand: {
+                    shortest: number;
+                    longest: number;
+                } | null;
+                doseBy: {
+                    measured: number;
+                    interpolated: number;
+                    assumed: number;
+                };
+                hoursBy: {
+                    measured: number;
+                    interpolated: number;
+                    assumed: number;
+                };
+                pausedHours: number;
+                assumedShare: number;
+                inWords: string;
+            };
+            vtt: {
+                index: number;
+                /** @enum {string} */
+                vttClass: "very-sensitive" | "sensitive" | "medium-resistant" | "resistant";
+                /** @enum {string} */
+                vttDecline: "as-pine" | "half" | "quarter" | "almost-none";
+            };
+            secondModel: {
+                doseDays: number;
+                criticalDays: number;
+            };
+            segments: {
+                from: string;
+                until: string;
+                hours: number;
+                /** @enum {string} */
+                placement: "room" | "freezer" | "outdoors" | "unknown";
+                place: string | null;
+                /** @enum {string} */
+                basis: "measured" | "interpolated" | "assumed";
+                paused: boolean;
+                surfaceTempC: {
+                    lowest: number;
+                    highest: number;
+                };
+                waterActivity: {
+                    lowest: number;
+                    highest: number;
+                };
+                doseGained: number;
+            }[];
+            damage: {
+                /** @enum {string} */
+                clock: "coated-paper" | "soluble-media" | "parchment" | "bleeding-textile" | "stuck-prints" | "silver-gelatin-print" | "colour-print" | "albumen-print" | "carbon-print" | "digital-print" | "collodion-plate" | "daguerreotype" | "gelatin-plate" | "sheet-film" | "film-roll" | "ferric-tape" | "metal-tape" | "painting" | "small-wood" | "furniture" | "glued-wood" | "leather" | "bone-or-ivory" | "iron" | "salt-soaked";
+                /** @enum {string} */
+                state: "in-time" | "amber" | "red" | "begun";
+                usedHours: number;
+                stoppedHours: number;
+                stopped: boolean;
+                hoursLeft: number | null;
+                warnHours: number;
+                deadlineHours: number;
+                notes: {
+                    code: string;
+                    values: {
+                        [key: string]: number | string;
+                    };
+                    text: string;
+                }[];
+                basis: {
+                    what: string;
+                    value: number | null;
+                    unit: string;
+                    /** @enum {string} */
+                    mark: "published" | "common-practice" | "from-memory" | "own-calibration";
+                    source: string;
+                }[];
+            }[];
+            notes: {
+                code: string;
+                values: {
+                    [key: string]: number | string;
+                };
+                text: string;
+            }[];
+            basis: {
+                what: string;
+                value: number | null;
+                unit: string;
+                /** @enum {string} */
+                mark: "published" | "common-practice" | "from-memory" | "own-calibration";
+                source: string;
+            }[];
+            standing: string;
+            estimatedAt: string;
+        };
+        /**
+         * @example {
+         *       "to": {
+         *         "release": "2026.11",
+         *         "choices": {
+         *           "mould-clock": "24h"
+         *         }
          *       },
          *       "incidentId": "0198b7a0-0000-7000-8000-000000000001"
          *     }
          */
         CompareRuleBooks: {
-            choices: {
-                [key: string]: string;
+            from?: {
+                /** @enum {string} */
+                release?: "2026.2" | "2026.11";
+                /** @default {} */
+                choices: {
+                    [key: string]: string;
+                };
+            };
+            to: {
+                /** @enum {string} */
+                release?: "2026.2" | "2026.11";
+                /** @default {} */
+                choices: {
+                    [key: string]: string;
+                };
             };
             /** Format: uuid */
             incidentId: string;
+            only?: ("urgency" | "startBy" | "binding" | "firstDisposition" | "dispositions" | "route" | "needs" | "ppe" | "never" | "cautions" | "referral" | "bathGroup" | "apartFrom" | "treatedAs")[];
         };
         /**
          * @description What an owner decided. Never edited: a change of mind is a newer one, and the newest word per scope counts.
@@ -1846,7 +3088,7 @@ export interface components {
          */
         CreateApiKey: {
             label: string;
-            scopes: ("incident:read" | "incident:write" | "intake:write" | "item:read" | "care:write" | "plan:write" | "station:work" | "custody:write" | "household:read" | "household:write" | "report:read" | "keys:manage")[];
+            scopes: ("incident:read" | "incident:write" | "intake:write" | "item:read" | "care:write" | "plan:write" | "station:work" | "custody:write" | "household:read" | "household:write" | "report:read" | "climate:read" | "climate:write" | "keys:manage")[];
             /**
              * Format: date-time
              * @description At most 400 days from now.
@@ -2006,6 +3248,108 @@ export interface components {
             };
         };
         /**
+         * @description How long one thing takes to dry in this air. Null hours with `tooDamp` mean never in this air.
+         * @example {
+         *       "air": {
+         *         "wetBulbC": 13.78,
+         *         "dewPointC": 9.26,
+         *         "humidityRatioGPerKg": 7.26,
+         *         "enthalpyKjPerKg": 38.54,
+         *         "volumeM3PerKg": 0.8402,
+         *         "pressurePa": 101325
+         *       },
+         *       "goods": {
+         *         "material": "cotton",
+         *         "build": "thin",
+         *         "dryMassKg": 2.4,
+         *         "exposedAreaM2": 8,
+         *         "arrangementFactor": 0.65,
+         *         "startX": 1.2,
+         *         "targetX": 0.085,
+         *         "restX": 0.0577,
+         *         "wetMassKg": 5.28,
+         *         "targetMassKg": 2.604,
+         *         "waterToRemoveKg": 2.676
+         *       },
+         *       "fluxKgPerM2H": 0.0373,
+         *       "rateKgPerH": 0.2988,
+         *       "hours": 10.5,
+         *       "earliestH": 7.3,
+         *       "latestH": 15,
+         *       "tooDamp": false,
+         *       "inWords": "Dry after about 10.5 h, between 7.3 and 15 h: the level is uncertain until fitted from two weighings.",
+         *       "notes": [
+         *         {
+         *           "code": "arrangement-assumed",
+         *           "values": {
+         *             "factor": 0.35
+         *           },
+         *           "text": "How the air reaches it was not told: a packed rack is taken, the slowest."
+         *         }
+         *       ],
+         *       "basis": [
+         *         {
+         *           "what": "openRackFactor",
+         *           "value": 0.65,
+         *           "unit": "-",
+         *           "mark": "own-calibration",
+         *           "source": "Our own calibration, not a published fact: what it leans on stands in the calibration of the network, where it can be set."
+         *         }
+         *       ],
+         *       "standing": "An estimate to plan with, not a promise: weigh, feel and watch the hygrometer. A lead who sees the things decides.",
+         *       "estimatedAt": "2026-05-09T08:10:00.000Z"
+         *     }
+         */
+        DryingEstimate: {
+            air: {
+                wetBulbC: number;
+                dewPointC: number | null;
+                humidityRatioGPerKg: number;
+                enthalpyKjPerKg: number;
+                volumeM3PerKg: number;
+                pressurePa: number;
+            };
+            goods: {
+                /** @enum {string} */
+                material: "cotton" | "linen" | "hemp" | "jute" | "silk" | "wool" | "viscose" | "acetate" | "nylon" | "acrylic" | "polyester" | "paper" | "leather" | "mixed" | "unknown";
+                /** @enum {string} */
+                build: "thin" | "thick" | "closed";
+                dryMassKg: number;
+                exposedAreaM2: number;
+                arrangementFactor: number;
+                startX: number;
+                targetX: number;
+                restX: number;
+                wetMassKg: number;
+                targetMassKg: number;
+                waterToRemoveKg: number;
+            };
+            fluxKgPerM2H: number;
+            rateKgPerH: number;
+            hours: number | null;
+            earliestH: number | null;
+            latestH: number | null;
+            tooDamp: boolean;
+            inWords: string;
+            notes: {
+                code: string;
+                values: {
+                    [key: string]: number | string;
+                };
+                text: string;
+            }[];
+            basis: {
+                what: string;
+                value: number | null;
+                unit: string;
+                /** @enum {string} */
+                mark: "published" | "common-practice" | "from-memory" | "own-calibration";
+                source: string;
+            }[];
+            standing: string;
+            estimatedAt: string;
+        };
+        /**
          * @description What to hang where at a site, and what hangs there with the time in which it should be dry. Touch and weigh before taking anything down.
          * @example {
          *       "siteId": "0198b7a0-0000-7000-8000-000000000001",
@@ -2150,6 +3494,518 @@ export interface components {
             dryingPlaces: components["schemas"]["DryingPlace"][];
         };
         /**
+         * @description A room, what hangs in it, and what waits for a place in order of importance.
+         * @example {
+         *       "room": {
+         *         "volumeM3": 60,
+         *         "airTempC": 20,
+         *         "relativeHumidityPct": 60,
+         *         "outdoorTempC": 12,
+         *         "outdoorRelativeHumidityPct": 80,
+         *         "dehumidifiers": [
+         *           {
+         *             "ratedLitresPerDay": 20,
+         *             "ratedAtTempC": 26.7,
+         *             "ratedAtRelativeHumidityPct": 60,
+         *             "count": 2
+         *           }
+         *         ]
+         *       },
+         *       "waiting": [
+         *         {
+         *           "name": "covers",
+         *           "material": "cotton",
+         *           "dryMassKg": 0.5,
+         *           "faceAreaM2": 1.5,
+         *           "placement": "hung-single",
+         *           "build": "thin",
+         *           "moistureX": 1,
+         *           "airReach": "open-rack",
+         *           "count": 60,
+         *           "rackM2PerItem": 1.5
+         *         }
+         *       ],
+         *       "freeRackM2": 80
+         *     }
+         */
+        EstimateAcceptance: {
+            room: {
+                volumeM3: number;
+                airTempC: number;
+                relativeHumidityPct: number;
+                /** @default 0.5 */
+                airChangesPerH: number;
+                outdoorTempC: number;
+                outdoorRelativeHumidityPct: number;
+                /** @default [] */
+                dehumidifiers: {
+                    /**
+                     * @default refrigerant
+                     * @enum {string}
+                     */
+                    kind: "refrigerant" | "desiccant";
+                    ratedLitresPerDay: number;
+                    ratedAtTempC: number;
+                    ratedAtRelativeHumidityPct: number;
+                    /** @default false */
+                    makerStatesConstantRemoval: boolean;
+                    /** @default null */
+                    litresPerKwhAtRating: number | null;
+                    /** @default null */
+                    electricPowerW: number | null;
+                    /** @default 1 */
+                    count: number;
+                }[];
+                /** @default null */
+                airSpeedMPerS: number | null;
+                /** @default 0 */
+                fans: number;
+                /** @default 0 */
+                altitudeM: number;
+            };
+            /** @default [] */
+            hanging: {
+                /** @default null */
+                name: string | null;
+                /** @default null */
+                kind: ("crib-quilt" | "throw" | "double-quilt" | "queen-quilt" | "garment" | "a4-sheet" | "print-10x15" | "book") | null;
+                /** @default null */
+                material: ("cotton" | "linen" | "hemp" | "jute" | "silk" | "wool" | "viscose" | "acetate" | "nylon" | "acrylic" | "polyester" | "paper" | "leather" | "mixed" | "unknown") | null;
+                /** @default null */
+                dryMassKg: number | null;
+                /** @default null */
+                faceAreaM2: number | null;
+                /** @default null */
+                placement: ("flat-on-board" | "flat-on-mesh" | "hung-single" | "draped-double" | "heap") | null;
+                /** @default null */
+                build: ("thin" | "thick" | "closed") | null;
+                /** @default null */
+                moistureX: number | null;
+                /** @default null */
+                stage: ("dripping" | "drained" | "hand-wrung" | "blotted" | "spun") | null;
+                /** @default null */
+                airReach: ("packed-rack" | "open-rack" | "fan-across") | null;
+                /** @default null */
+                arrangementFactor: number | null;
+                /**
+                 * @default sensitive
+                 * @enum {string}
+                 */
+                mouldClass: "sensitive" | "clean-synthetic";
+                /** @default 0 */
+                mouldDose: number;
+                /** @default 1 */
+                count: number;
+            }[];
+            waiting: {
+                /** @default null */
+                name: string | null;
+                /** @default null */
+                kind: ("crib-quilt" | "throw" | "double-quilt" | "queen-quilt" | "garment" | "a4-sheet" | "print-10x15" | "book") | null;
+                /** @default null */
+                material: ("cotton" | "linen" | "hemp" | "jute" | "silk" | "wool" | "viscose" | "acetate" | "nylon" | "acrylic" | "polyester" | "paper" | "leather" | "mixed" | "unknown") | null;
+                /** @default null */
+                dryMassKg: number | null;
+                /** @default null */
+                faceAreaM2: number | null;
+                /** @default null */
+                placement: ("flat-on-board" | "flat-on-mesh" | "hung-single" | "draped-double" | "heap") | null;
+                /** @default null */
+                build: ("thin" | "thick" | "closed") | null;
+                /** @default null */
+                moistureX: number | null;
+                /** @default null */
+                stage: ("dripping" | "drained" | "hand-wrung" | "blotted" | "spun") | null;
+                /** @default null */
+                airReach: ("packed-rack" | "open-rack" | "fan-across") | null;
+                /** @default null */
+                arrangementFactor: number | null;
+                /**
+                 * @default sensitive
+                 * @enum {string}
+                 */
+                mouldClass: "sensitive" | "clean-synthetic";
+                /** @default 0 */
+                mouldDose: number;
+                /** @default 1 */
+                count: number;
+                /** @default null */
+                rackM2PerItem: number | null;
+            }[];
+            /** @default 72 */
+            withinH: number;
+            /** @default null */
+            capPct: number | null;
+            /** @default null */
+            freeRackM2: number | null;
+        };
+        /**
+         * @description The history of a thing since it came out of the water: where it was, what was measured there, how wet it was. Valid for readings of -30 to 60 °C and for at most 400 days.
+         * @example {
+         *       "material": "cotton",
+         *       "start": "2026-05-08T18:00:00Z",
+         *       "until": "2026-05-10T06:00:00Z",
+         *       "stays": [
+         *         {
+         *           "from": "2026-05-08T18:00:00Z",
+         *           "placement": "room",
+         *           "place": "HALL"
+         *         },
+         *         {
+         *           "from": "2026-05-09T12:00:00Z",
+         *           "placement": "freezer",
+         *           "place": "F1"
+         *         }
+         *       ],
+         *       "readings": [
+         *         {
+         *           "measuredAt": "2026-05-08T18:00:00Z",
+         *           "airTempC": 19,
+         *           "relativeHumidityPct": 78,
+         *           "place": "HALL"
+         *         },
+         *         {
+         *           "measuredAt": "2026-05-09T06:00:00Z",
+         *           "airTempC": 17,
+         *           "relativeHumidityPct": 82,
+         *           "place": "HALL"
+         *         },
+         *         {
+         *           "measuredAt": "2026-05-09T13:00:00Z",
+         *           "airTempC": -19,
+         *           "place": "F1"
+         *         }
+         *       ],
+         *       "wetness": [
+         *         {
+         *           "from": "2026-05-08T18:00:00Z",
+         *           "moistureX": 1.6
+         *         }
+         *       ],
+         *       "outdoor": {
+         *         "airTempC": 14,
+         *         "relativeHumidityPct": 85
+         *       },
+         *       "damage": [
+         *         {
+         *           "clock": "coated-paper",
+         *           "holdings": [
+         *             {
+         *               "from": "2026-05-08T20:00:00Z",
+         *               "holding": "kept-wet"
+         *             }
+         *           ]
+         *         }
+         *       ]
+         *     }
+         */
+        EstimateClock: {
+            /**
+             * @default unknown
+             * @enum {string}
+             */
+            material: "cotton" | "linen" | "hemp" | "jute" | "silk" | "wool" | "viscose" | "acetate" | "nylon" | "acrylic" | "polyester" | "paper" | "leather" | "mixed" | "unknown";
+            /**
+             * @default sensitive
+             * @enum {string}
+             */
+            mouldClass: "sensitive" | "clean-synthetic";
+            /** Format: date-time */
+            start: string;
+            /** @default null */
+            until: string | null;
+            /** @default 0 */
+            startDose: number;
+            /** @default [] */
+            stays: {
+                /** Format: date-time */
+                from: string;
+                /** @enum {string} */
+                placement: "room" | "freezer" | "outdoors" | "unknown";
+                /** @default null */
+                place: string | null;
+            }[];
+            /** @default [] */
+            readings: {
+                /** Format: date-time */
+                measuredAt: string;
+                airTempC: number;
+                /** @default null */
+                relativeHumidityPct: number | null;
+                /** @default null */
+                place: string | null;
+            }[];
+            /** @default [] */
+            wetness: {
+                /** Format: date-time */
+                from: string;
+                moistureX: number | null;
+            }[];
+            /** @default null */
+            outdoor: {
+                airTempC: number;
+                /** @default null */
+                relativeHumidityPct: number | null;
+            } | null;
+            /**
+             * @default very-sensitive
+             * @enum {string}
+             */
+            vttClass: "very-sensitive" | "sensitive" | "medium-resistant" | "resistant";
+            /**
+             * @default almost-none
+             * @enum {string}
+             */
+            vttDecline: "as-pine" | "half" | "quarter" | "almost-none";
+            /** @default [] */
+            damage: {
+                /** @enum {string} */
+                clock: "coated-paper" | "soluble-media" | "parchment" | "bleeding-textile" | "stuck-prints" | "silver-gelatin-print" | "colour-print" | "albumen-print" | "carbon-print" | "digital-print" | "collodion-plate" | "daguerreotype" | "gelatin-plate" | "sheet-film" | "film-roll" | "ferric-tape" | "metal-tape" | "painting" | "small-wood" | "furniture" | "glued-wood" | "leather" | "bone-or-ivory" | "iron" | "salt-soaked";
+                /** @default [] */
+                holdings: {
+                    /** Format: date-time */
+                    from: string;
+                    /** @enum {string} */
+                    holding: "left-wet" | "kept-wet" | "kept-in-distilled" | "frozen" | "in-work" | "dry";
+                }[];
+            }[];
+        };
+        /**
+         * @description One thing and the air that it dries in, taken as steady. Valid for 1 to 45 °C and best for 5 to 98 %, up to 2 m/s, thin goods below about 5 mm; thick and closed goods get a band.
+         * @example {
+         *       "air": {
+         *         "airTempC": 20,
+         *         "relativeHumidityPct": 50
+         *       },
+         *       "goods": {
+         *         "material": "cotton",
+         *         "dryMassKg": 2.4,
+         *         "faceAreaM2": 4,
+         *         "placement": "hung-single",
+         *         "build": "thin",
+         *         "moistureX": 1.2,
+         *         "airReach": "open-rack"
+         *       }
+         *     }
+         */
+        EstimateDrying: {
+            air: {
+                airTempC: number;
+                relativeHumidityPct: number;
+                /** @default null */
+                airSpeedMPerS: number | null;
+                /** @default 0 */
+                altitudeM: number;
+            };
+            goods: {
+                /** @default null */
+                name: string | null;
+                /** @default null */
+                kind: ("crib-quilt" | "throw" | "double-quilt" | "queen-quilt" | "garment" | "a4-sheet" | "print-10x15" | "book") | null;
+                /** @default null */
+                material: ("cotton" | "linen" | "hemp" | "jute" | "silk" | "wool" | "viscose" | "acetate" | "nylon" | "acrylic" | "polyester" | "paper" | "leather" | "mixed" | "unknown") | null;
+                /** @default null */
+                dryMassKg: number | null;
+                /** @default null */
+                faceAreaM2: number | null;
+                /** @default null */
+                placement: ("flat-on-board" | "flat-on-mesh" | "hung-single" | "draped-double" | "heap") | null;
+                /** @default null */
+                build: ("thin" | "thick" | "closed") | null;
+                /** @default null */
+                moistureX: number | null;
+                /** @default null */
+                stage: ("dripping" | "drained" | "hand-wrung" | "blotted" | "spun") | null;
+                /** @default null */
+                airReach: ("packed-rack" | "open-rack" | "fan-across") | null;
+                /** @default null */
+                arrangementFactor: number | null;
+                /**
+                 * @default sensitive
+                 * @enum {string}
+                 */
+                mouldClass: "sensitive" | "clean-synthetic";
+                /** @default 0 */
+                mouldDose: number;
+            };
+            /** @default null */
+            factorBand: {
+                low: number;
+                high: number;
+            } | null;
+        };
+        /**
+         * @description A step, what is worn for it, who does it, and the heat of the place from a meter or from the air.
+         * @example {
+         *       "heat": {
+         *         "from": "hall-air",
+         *         "air": {
+         *           "airTempC": 24,
+         *           "relativeHumidityPct": 60
+         *         },
+         *         "stillAir": true
+         *       },
+         *       "wear": {
+         *         "clothing": "vapour-barrier",
+         *         "hood": true
+         *       },
+         *       "step": "rinse",
+         *       "person": {
+         *         "kind": "new",
+         *         "dayInHeat": 2
+         *       }
+         *     }
+         */
+        EstimateHeat: {
+            heat: {
+                /** @enum {string} */
+                from: "meter";
+                wbgtC: number;
+                /** @default null */
+                air: {
+                    airTempC: number;
+                    relativeHumidityPct: number;
+                } | null;
+            } | {
+                /** @enum {string} */
+                from: "thermometers";
+                naturalWetBulbC: number;
+                globeC: number;
+                airTempC: number;
+                inSun: boolean;
+            } | {
+                /** @enum {string} */
+                from: "hall-air";
+                air: {
+                    airTempC: number;
+                    relativeHumidityPct: number;
+                };
+                /** @default true */
+                stillAir: boolean;
+            } | {
+                /** @enum {string} */
+                from: "outdoor-air";
+                air: {
+                    airTempC: number;
+                    relativeHumidityPct: number;
+                };
+            };
+            /** @default {} */
+            wear: {
+                /** @default null */
+                clothing: ("work-clothes" | "cloth-coverall" | "sms-coverall" | "film-coverall" | "double-layer" | "vapour-barrier") | null;
+                /** @default [] */
+                ppe: string[];
+                /** @default false */
+                hood: boolean;
+                /** @default false */
+                shortSleeves: boolean;
+                /** @default false */
+                encapsulating: boolean;
+            };
+            /** @default null */
+            effort: ("light" | "moderate" | "heavy" | "very-heavy") | null;
+            /** @default null */
+            step: ("tag" | "photograph" | "assess" | "colour-test" | "stabilise" | "rinse" | "blot" | "dry" | "check" | "surface-clean" | "wrap" | "freeze" | "thaw" | "refer" | "release" | "pack" | "hand-back") | null;
+            /** @default false */
+            tooHeavyForOne: boolean;
+            /** @default {} */
+            person: {
+                /** @default false */
+                acclimatised: boolean;
+                /**
+                 * @default new
+                 * @enum {string}
+                 */
+                kind: "new" | "returning" | "used";
+                /** @default null */
+                dayInHeat: number | null;
+                /** @default null */
+                pulsePerMin: number | null;
+            };
+            /** @default 0 */
+            sunshineShare: number;
+        };
+        /**
+         * @description One lift: the load or the wet bundle, how it is lifted, how often, and what is around it. The equation holds for standing two-handed lifts in air of 19 to 26 °C and 35 to 50 %.
+         * @example {
+         *       "bundle": {
+         *         "dryMassKg": 2.1,
+         *         "stage": "dripping",
+         *         "material": "cotton",
+         *         "padded": true
+         *       },
+         *       "lift": {
+         *         "horizontalCm": 40,
+         *         "originCm": 10,
+         *         "placedAtCm": 90
+         *       },
+         *       "spells": [
+         *         {
+         *           "liftingMin": 90,
+         *           "recoveryMin": 30
+         *         }
+         *       ]
+         *     }
+         */
+        EstimateLift: {
+            /** @default null */
+            loadKg: number | null;
+            /** @default null */
+            bundle: {
+                dryMassKg: number;
+                /** @enum {string} */
+                stage: "dripping" | "drained" | "hand-wrung" | "blotted" | "spun";
+                /**
+                 * @default unknown
+                 * @enum {string}
+                 */
+                material: "cotton" | "linen" | "hemp" | "jute" | "silk" | "wool" | "viscose" | "acetate" | "nylon" | "acrylic" | "polyester" | "paper" | "leather" | "mixed" | "unknown";
+                /** @default false */
+                padded: boolean;
+                thicknessM?: number;
+                arealMassKgPerM2?: number;
+            } | null;
+            /** @default null */
+            lift: {
+                /** @default 40 */
+                horizontalCm: number;
+                /** @default 10 */
+                originCm: number;
+                /** @default null */
+                travelCm: number | null;
+                /** @default null */
+                placedAtCm: number | null;
+                /** @default null */
+                placedReachCm: number | null;
+                /** @default 0 */
+                asymmetryDeg: number;
+                /**
+                 * @default poor
+                 * @enum {string}
+                 */
+                coupling: "good" | "fair" | "poor";
+            } | null;
+            /** @default 0.2 */
+            liftsPerMin: number;
+            /** @default null */
+            liftingMinOf15: number | null;
+            /** @default [] */
+            spells: {
+                liftingMin: number;
+                recoveryMin: number;
+            }[];
+            /** @default [] */
+            circumstances: ("one-handed" | "seated-or-kneeling" | "cramped" | "load-shifts" | "carried-or-pushed" | "shovel-or-barrow" | "fast" | "slippery-floor" | "over-8-hours")[];
+            /** @default null */
+            floorFriction: number | null;
+            /** @default null */
+            air: {
+                airTempC: number;
+                relativeHumidityPct: number;
+            } | null;
+        };
+        /**
          * @description Things as somebody describes them, to be put in order for scarce hands.
          * @example {
          *       "items": [
@@ -2272,6 +4128,161 @@ export interface components {
             floodAt: string;
             /** @default null */
             airTempC: number | null;
+            /** @default null */
+            release: ("2026.2" | "2026.11") | null;
+        };
+        /**
+         * @description A room with its machines, its air and what hangs in it.
+         * @example {
+         *       "room": {
+         *         "volumeM3": 60,
+         *         "airTempC": 20,
+         *         "relativeHumidityPct": 60,
+         *         "airChangesPerH": 0.5,
+         *         "outdoorTempC": 12,
+         *         "outdoorRelativeHumidityPct": 80,
+         *         "dehumidifiers": [
+         *           {
+         *             "ratedLitresPerDay": 20,
+         *             "ratedAtTempC": 26.7,
+         *             "ratedAtRelativeHumidityPct": 60,
+         *             "count": 2
+         *           }
+         *         ]
+         *       },
+         *       "goods": [
+         *         {
+         *           "name": "covers",
+         *           "material": "cotton",
+         *           "dryMassKg": 0.5,
+         *           "faceAreaM2": 1.5,
+         *           "placement": "hung-single",
+         *           "build": "thin",
+         *           "moistureX": 1,
+         *           "airReach": "open-rack",
+         *           "count": 40
+         *         }
+         *       ]
+         *     }
+         */
+        EstimateRoom: {
+            room: {
+                volumeM3: number;
+                airTempC: number;
+                relativeHumidityPct: number;
+                /** @default 0.5 */
+                airChangesPerH: number;
+                outdoorTempC: number;
+                outdoorRelativeHumidityPct: number;
+                /** @default [] */
+                dehumidifiers: {
+                    /**
+                     * @default refrigerant
+                     * @enum {string}
+                     */
+                    kind: "refrigerant" | "desiccant";
+                    ratedLitresPerDay: number;
+                    ratedAtTempC: number;
+                    ratedAtRelativeHumidityPct: number;
+                    /** @default false */
+                    makerStatesConstantRemoval: boolean;
+                    /** @default null */
+                    litresPerKwhAtRating: number | null;
+                    /** @default null */
+                    electricPowerW: number | null;
+                    /** @default 1 */
+                    count: number;
+                }[];
+                /** @default null */
+                airSpeedMPerS: number | null;
+                /** @default 0 */
+                fans: number;
+                /** @default 0 */
+                altitudeM: number;
+            };
+            /** @default [] */
+            goods: {
+                /** @default null */
+                name: string | null;
+                /** @default null */
+                kind: ("crib-quilt" | "throw" | "double-quilt" | "queen-quilt" | "garment" | "a4-sheet" | "print-10x15" | "book") | null;
+                /** @default null */
+                material: ("cotton" | "linen" | "hemp" | "jute" | "silk" | "wool" | "viscose" | "acetate" | "nylon" | "acrylic" | "polyester" | "paper" | "leather" | "mixed" | "unknown") | null;
+                /** @default null */
+                dryMassKg: number | null;
+                /** @default null */
+                faceAreaM2: number | null;
+                /** @default null */
+                placement: ("flat-on-board" | "flat-on-mesh" | "hung-single" | "draped-double" | "heap") | null;
+                /** @default null */
+                build: ("thin" | "thick" | "closed") | null;
+                /** @default null */
+                moistureX: number | null;
+                /** @default null */
+                stage: ("dripping" | "drained" | "hand-wrung" | "blotted" | "spun") | null;
+                /** @default null */
+                airReach: ("packed-rack" | "open-rack" | "fan-across") | null;
+                /** @default null */
+                arrangementFactor: number | null;
+                /**
+                 * @default sensitive
+                 * @enum {string}
+                 */
+                mouldClass: "sensitive" | "clean-synthetic";
+                /** @default 0 */
+                mouldDose: number;
+                /** @default 1 */
+                count: number;
+            }[];
+            /** @default 72 */
+            withinH: number;
+            /** @default null */
+            capPct: number | null;
+            /** @default null */
+            whatIfs: {
+                name: string;
+                changes: ({
+                    /** @enum {string} */
+                    kind: "add-dehumidifier";
+                    machine: {
+                        /**
+                         * @default refrigerant
+                         * @enum {string}
+                         */
+                        kind: "refrigerant" | "desiccant";
+                        ratedLitresPerDay: number;
+                        ratedAtTempC: number;
+                        ratedAtRelativeHumidityPct: number;
+                        /** @default false */
+                        makerStatesConstantRemoval: boolean;
+                        /** @default null */
+                        litresPerKwhAtRating: number | null;
+                        /** @default null */
+                        electricPowerW: number | null;
+                        /** @default 1 */
+                        count: number;
+                    };
+                } | {
+                    /** @enum {string} */
+                    kind: "fan";
+                    airSpeedMPerS: number;
+                    /** @default 1 */
+                    fans: number;
+                } | {
+                    /** @enum {string} */
+                    kind: "open-windows";
+                    airChangesPerH: number;
+                } | {
+                    /** @enum {string} */
+                    kind: "close-windows";
+                    airChangesPerH: number;
+                } | {
+                    /** @enum {string} */
+                    kind: "take-off";
+                    goods: string;
+                    count: number;
+                })[];
+            }[] | null;
         };
         /**
          * @description A thing as somebody describes it. What is left out of the assessment is not known and counts on the cautious side. `doneSteps` are steps of the present round of work.
@@ -2380,6 +4391,8 @@ export interface components {
             floodAt: string;
             /** @default null */
             airTempC: number | null;
+            /** @default null */
+            release: ("2026.2" | "2026.11") | null;
             /** @default [] */
             doneSteps: ("tag" | "photograph" | "assess" | "colour-test" | "stabilise" | "rinse" | "blot" | "dry" | "check" | "surface-clean" | "wrap" | "freeze" | "thaw" | "refer" | "release" | "pack" | "hand-back")[];
         };
@@ -2545,6 +4558,86 @@ export interface components {
         Health: {
             /** @enum {string} */
             status: "ok";
+        };
+        /**
+         * @description Wet-bulb globe temperature with what the clothing adds, minutes of work in each hour against the NIOSH limits, share of the shift, cautions. 0 minutes stop the step.
+         * @example {
+         *       "wbgtC": 20.72,
+         *       "marginC": 0.5,
+         *       "wbgtMark": "own-calibration",
+         *       "clothing": "vapour-barrier",
+         *       "effort": "moderate",
+         *       "clothingAdditionC": 12,
+         *       "wbgtWithClothingC": 32.72,
+         *       "limitC": 24.97,
+         *       "workMinutesPerHour": 0,
+         *       "restMinutesPerHour": 60,
+         *       "stop": true,
+         *       "shiftSharePct": 40,
+         *       "longestUnwatchedMin": 120,
+         *       "heatIndex": {
+         *         "indexC": 24.1,
+         *         "band": "none"
+         *       },
+         *       "notes": [
+         *         {
+         *           "code": "buddy",
+         *           "values": {},
+         *           "text": "Nobody works alone in heat."
+         *         }
+         *       ],
+         *       "basis": [
+         *         {
+         *           "what": "mouldHoursAtReference",
+         *           "value": 48,
+         *           "unit": "h",
+         *           "mark": "own-calibration",
+         *           "source": "Our own calibration to the rule of practice “dry or freeze within 24 to 48 hours”."
+         *         }
+         *       ],
+         *       "standing": "Advice for planning: local law, a safety officer on the spot and how people feel come first. Anybody may stop.",
+         *       "estimatedAt": "2026-05-09T08:10:00.000Z"
+         *     }
+         */
+        HeatEstimate: {
+            wbgtC: number;
+            marginC: number;
+            /** @enum {string} */
+            wbgtMark: "published" | "common-practice" | "from-memory" | "own-calibration";
+            /** @enum {string} */
+            clothing: "work-clothes" | "cloth-coverall" | "sms-coverall" | "film-coverall" | "double-layer" | "vapour-barrier";
+            /** @enum {string} */
+            effort: "light" | "moderate" | "heavy" | "very-heavy";
+            clothingAdditionC: number;
+            wbgtWithClothingC: number;
+            limitC: number;
+            workMinutesPerHour: number;
+            restMinutesPerHour: number;
+            stop: boolean;
+            shiftSharePct: number;
+            longestUnwatchedMin: number | null;
+            heatIndex: {
+                indexC: number;
+                /** @enum {string} */
+                band: "none" | "caution" | "extreme-caution" | "danger" | "extreme-danger";
+            } | null;
+            notes: {
+                code: string;
+                values: {
+                    [key: string]: number | string;
+                };
+                text: string;
+            }[];
+            basis: {
+                what: string;
+                value: number | null;
+                unit: string;
+                /** @enum {string} */
+                mark: "published" | "common-practice" | "from-memory" | "own-calibration";
+                source: string;
+            }[];
+            standing: string;
+            estimatedAt: string;
         };
         /**
          * @description Where items of a zone wait.
@@ -2875,6 +4968,109 @@ export interface components {
             version: number;
         };
         /**
+         * @description Water and mould clock of a thing in the drying room where it hangs or hung last. Room and standing are null for what never hung, and for a minute after it was hung.
+         * @example {
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "tag": "BBBC-BBB-47",
+         *       "room": {
+         *         "id": "0198b7a0-0000-7000-8000-000000000001",
+         *         "code": "ROOM",
+         *         "name": "Upper hall"
+         *       },
+         *       "standing": {
+         *         "hungAt": "2026-05-09T11:00:00.000Z",
+         *         "takenAt": null,
+         *         "asOf": "2026-05-09T14:06:00.000Z",
+         *         "build": "thick",
+         *         "isDry": false,
+         *         "dryEarliestAt": "2026-05-09T20:00:00.000Z",
+         *         "dryExpectedAt": null,
+         *         "dryLatestAt": "2026-05-11T09:00:00.000Z",
+         *         "water": {
+         *           "leftKg": 1.6,
+         *           "leftAtMostKg": 2.3,
+         *           "moistureX": 0.85,
+         *           "moistureAtMostX": 1.18,
+         *           "targetX": 0.085,
+         *           "basis": "weighed",
+         *           "knownAt": "2026-05-09T11:00:00.000Z"
+         *         },
+         *         "speed": {
+         *           "basis": "general",
+         *           "weighings": 0
+         *         },
+         *         "clock": {
+         *           "state": "in-time",
+         *           "dose": 0.36,
+         *           "paused": false,
+         *           "hoursLeft": 33,
+         *           "hoursLeftShortest": 7.2,
+         *           "hoursLeftLongest": 58.9,
+         *           "assumedPct": 22,
+         *           "measuredHours": 3.1,
+         *           "assumedHours": 4,
+         *           "amberAt": "2026-05-09T21:20:00.000Z",
+         *           "redAt": null
+         *         },
+         *         "inWords": [
+         *           "Dry between 20:00 and 09:00 the day after, by a band: thick things dry from inside. Weigh it."
+         *         ]
+         *       },
+         *       "advice": "Estimates."
+         *     }
+         */
+        ItemClimate: {
+            itemId: string;
+            tag: string;
+            room: {
+                id: string;
+                code: string;
+                name: string;
+            } | null;
+            standing: {
+                hungAt: string;
+                takenAt: string | null;
+                asOf: string;
+                /** @enum {string} */
+                build: "thin" | "thick" | "closed";
+                isDry: boolean;
+                dryEarliestAt: string | null;
+                dryExpectedAt: string | null;
+                dryLatestAt: string | null;
+                water: {
+                    leftKg: number;
+                    leftAtMostKg: number;
+                    moistureX: number;
+                    moistureAtMostX: number;
+                    targetX: number;
+                    /** @enum {string} */
+                    basis: "weighed" | "carried" | "stage";
+                    knownAt: string;
+                };
+                speed: {
+                    /** @enum {string} */
+                    basis: "general" | "fitted";
+                    weighings: number;
+                } | null;
+                clock: {
+                    /** @enum {string} */
+                    state: "in-time" | "amber" | "red";
+                    dose: number;
+                    paused: boolean;
+                    hoursLeft: number | null;
+                    hoursLeftShortest: number | null;
+                    hoursLeftLongest: number | null;
+                    assumedPct: number;
+                    measuredHours: number;
+                    assumedHours: number;
+                    amberAt: string | null;
+                    redAt: string | null;
+                } | null;
+                inWords: string[];
+            } | null;
+            advice: string;
+        };
+        /**
          * @description Who or what holds an item: a place of the incident, a household, a specialist, or a courier, who is a person of the incident. Ids come from the layout of the incident. No item can be given to a `partner-network` yet.
          * @example {
          *       "kind": "holding",
@@ -2936,6 +5132,136 @@ export interface components {
             sites: components["schemas"]["Site"][];
             people: components["schemas"]["Person"][];
             specialists: components["schemas"]["Specialist"][];
+        };
+        /**
+         * @description What one person may lift by the revised NIOSH equation, the lifting index, how many people lift it together by the HSE shares, or an aid. Outside of the equation there is no number.
+         * @example {
+         *       "holds": true,
+         *       "outside": [],
+         *       "loadKg": 7.35,
+         *       "moistureX": 2.5,
+         *       "limitKg": {
+         *         "origin": 8.67,
+         *         "destination": null,
+         *         "lower": 8.67
+         *       },
+         *       "multipliers": {
+         *         "origin": {
+         *           "horizontal": 0.625,
+         *           "vertical": 0.805,
+         *           "distance": 0.876,
+         *           "asymmetry": 1,
+         *           "frequency": 0.95,
+         *           "coupling": 0.9
+         *         },
+         *         "destination": null
+         *       },
+         *       "liftingIndex": 0.85,
+         *       "reading": "within",
+         *       "people": 1,
+         *       "teamKg": [
+         *         8.67,
+         *         11.56,
+         *         13
+         *       ],
+         *       "aid": false,
+         *       "duration": "moderate",
+         *       "recoveryNeededMin": 0,
+         *       "liftsPerMin": 0.2,
+         *       "lighter": [
+         *         {
+         *           "stage": "drained",
+         *           "massKg": 5.57,
+         *           "people": 1,
+         *           "inWords": "Once drained it weighs about 5.6 kg: a load for 1 person."
+         *         }
+         *       ],
+         *       "notes": [
+         *         {
+         *           "code": "upper_screen",
+         *           "values": {},
+         *           "text": "Local rules and people trained in manual handling come first. For wet things the limit is the most, not an aim."
+         *         }
+         *       ],
+         *       "basis": [
+         *         {
+         *           "what": "mouldHoursAtReference",
+         *           "value": 48,
+         *           "unit": "h",
+         *           "mark": "own-calibration",
+         *           "source": "Our own calibration to the rule of practice “dry or freeze within 24 to 48 hours”."
+         *         }
+         *       ],
+         *       "standing": "Local rules and people trained in manual handling come first. For wet things the limit is the most, not an aim.",
+         *       "estimatedAt": "2026-05-09T08:10:00.000Z"
+         *     }
+         */
+        LiftEstimate: {
+            holds: boolean;
+            outside: {
+                code: string;
+                values: {
+                    [key: string]: number | string;
+                };
+                text: string;
+            }[];
+            loadKg: number;
+            moistureX: number | null;
+            limitKg: {
+                origin: number;
+                destination: number | null;
+                lower: number;
+            } | null;
+            multipliers: {
+                origin: {
+                    horizontal: number;
+                    vertical: number;
+                    distance: number;
+                    asymmetry: number;
+                    frequency: number;
+                    coupling: number;
+                };
+                destination: {
+                    horizontal: number;
+                    vertical: number;
+                    distance: number;
+                    asymmetry: number;
+                    frequency: number;
+                    coupling: number;
+                } | null;
+            } | null;
+            liftingIndex: number | null;
+            reading: ("within" | "raised" | "very-high") | null;
+            people: number | null;
+            teamKg: number[] | null;
+            aid: boolean;
+            duration: ("short" | "moderate" | "long") | null;
+            recoveryNeededMin: number;
+            liftsPerMin: number;
+            lighter: {
+                /** @enum {string} */
+                stage: "dripping" | "drained" | "hand-wrung" | "blotted" | "spun";
+                massKg: number;
+                people: number | null;
+                inWords: string;
+            }[];
+            notes: {
+                code: string;
+                values: {
+                    [key: string]: number | string;
+                };
+                text: string;
+            }[];
+            basis: {
+                what: string;
+                value: number | null;
+                unit: string;
+                /** @enum {string} */
+                mark: "published" | "common-practice" | "from-memory" | "own-calibration";
+                source: string;
+            }[];
+            standing: string;
+            estimatedAt: string;
         };
         /**
          * @description A lot and the part that was taken out of it. `count`, `dryingAreaM2`, `freezerVolumeL` and `dryMassKg` of both add up to what the lot was; `splitFromId` of the part names the lot.
@@ -3017,6 +5343,19 @@ export interface components {
             planRunId: string;
         };
         /**
+         * @description Why a measurement was refused, conflicts, or is in doubt; `member` is the member or column, blank for the whole row.
+         * @example {
+         *       "code": "temperature_fahrenheit",
+         *       "member": "airTempC",
+         *       "text": "70.2 °C is too hot for any air here. If it is °F, it is 21.2 °C: set the unit of the logger to °C, or convert the value, and send it again."
+         *     }
+         */
+        MeasurementRemark: {
+            code: string;
+            member: string;
+            text: string;
+        };
+        /**
          * @description A new API key. `secret` is the whole key; only its hash is kept, so a repeated request answers null there. Who lost it rotates the key.
          * @example {
          *       "id": "01970c1e-5a42-7200-8a11-1f2e3d4c5b01",
@@ -3041,7 +5380,7 @@ export interface components {
             /** @description The eight characters after `wk_`, to tell keys apart; not a secret. */
             prefix: string;
             label: string;
-            scopes: ("incident:read" | "incident:write" | "intake:write" | "item:read" | "care:write" | "plan:write" | "station:work" | "custody:write" | "household:read" | "household:write" | "report:read" | "keys:manage")[];
+            scopes: ("incident:read" | "incident:write" | "intake:write" | "item:read" | "care:write" | "plan:write" | "station:work" | "custody:write" | "household:read" | "household:write" | "report:read" | "climate:read" | "climate:write" | "keys:manage")[];
             limitedToIncidentId: string | null;
             /** @enum {string} */
             state: "active" | "expired" | "revoked";
@@ -3064,6 +5403,7 @@ export interface components {
          *         {
          *           "id": "quilt",
          *           "startBy": "2026-05-09T12:00:00.000Z",
+         *           "startByInWords": "Start within 4 hours.",
          *           "slackMin": 230,
          *           "binding": "dye-migration",
          *           "irreversibility": 4,
@@ -3081,6 +5421,7 @@ export interface components {
             items: {
                 id: string;
                 startBy: string;
+                startByInWords: string;
                 slackMin: number;
                 binding: ("mould" | "blocking" | "dye-migration" | "image-loss" | "corrosion" | "distortion" | "binder-loss" | "flaking" | "warping" | "delamination" | "cracking" | "salt-crystals") | null;
                 irreversibility: number;
@@ -3198,7 +5539,7 @@ export interface components {
          *           "siteId": "0198b7a0-0000-7000-8000-000000000001",
          *           "kind": "crew",
          *           "what": "colour-testing",
-         *           "text": "nobody free with the skill \"colour-testing\"",
+         *           "text": "nobody free with the skill “colour testing”",
          *           "items": 210,
          *           "weight": 980
          *         }
@@ -3209,6 +5550,7 @@ export interface components {
          *           "siteName": "Weir Lane hall",
          *           "kind": "crew",
          *           "what": "colour-testing",
+         *           "inWords": "people with the skill “colour testing”",
          *           "from": "2026-05-09T12:00:00.000Z",
          *           "to": "2026-05-10T00:00:00.000Z",
          *           "usedPct": 98.4
@@ -3257,7 +5599,7 @@ export interface components {
             blocked: {
                 siteId: string | null;
                 /** @enum {string} */
-                kind: "station" | "crew" | "drying-area" | "room-air" | "freezer" | "time" | "route" | "owner" | "appointment" | "assessment";
+                kind: "station" | "crew" | "respirator-fit" | "restriction" | "heat" | "drying-area" | "room-air" | "freezer" | "time" | "route" | "owner" | "appointment" | "assessment";
                 what: string;
                 text: string;
                 items: number;
@@ -3269,6 +5611,7 @@ export interface components {
                 /** @enum {string} */
                 kind: "station" | "crew" | "drying-area" | "room-air" | "freezer";
                 what: string;
+                inWords: string;
                 from: string;
                 to: string;
                 usedPct: number;
@@ -3345,6 +5688,7 @@ export interface components {
          *         "itemId": "0198b7a0-0000-7000-8000-000000000001",
          *         "tag": "BBBC-BBB-47",
          *         "startBy": "2026-05-09T12:00:00.000Z",
+         *         "startByInWords": "Start within 4 hours.",
          *         "slackMin": 230,
          *         "binding": "dye-migration",
          *         "irreversibility": 4,
@@ -3356,6 +5700,7 @@ export interface components {
          *         "itemId": "0198b7a0-0000-7000-8000-000000000002",
          *         "tag": "BBBD-BBB-17",
          *         "startBy": "2026-05-09T13:30:00.000Z",
+         *         "startByInWords": "Start within 5 hours.",
          *         "slackMin": 320,
          *         "binding": "dye-migration",
          *         "irreversibility": 4,
@@ -3374,6 +5719,7 @@ export interface components {
                 itemId: string;
                 tag: string;
                 startBy: string;
+                startByInWords: string;
                 slackMin: number;
                 binding: ("mould" | "blocking" | "dye-migration" | "image-loss" | "corrosion" | "distortion" | "binder-loss" | "flaking" | "warping" | "delamination" | "cracking" | "salt-crystals") | null;
                 irreversibility: number;
@@ -3386,6 +5732,7 @@ export interface components {
                 itemId: string;
                 tag: string;
                 startBy: string;
+                startByInWords: string;
                 slackMin: number;
                 binding: ("mould" | "blocking" | "dye-migration" | "image-loss" | "corrosion" | "distortion" | "binder-loss" | "flaking" | "warping" | "delamination" | "cracking" | "salt-crystals") | null;
                 irreversibility: number;
@@ -3409,6 +5756,59 @@ export interface components {
                 code: string;
                 pointer?: string;
                 parameter?: string;
+            }[];
+        };
+        /**
+         * @description What became of every reading, and the sums. `accepted`; `doubtful`: kept, but not reckoned with until a person or the next reading confirms it; `duplicate`: it was there already, to the digit; `conflicting`: the sensor has other values for that moment, which stay; `refused`: it cannot be so.
+         * @example {
+         *       "accepted": 1,
+         *       "doubtful": 0,
+         *       "duplicate": 0,
+         *       "conflicting": 0,
+         *       "refused": 1,
+         *       "rows": [
+         *         {
+         *           "row": 1,
+         *           "outcome": "accepted",
+         *           "id": "0198b7a0-0000-7000-8000-000000000001",
+         *           "late": false,
+         *           "becameCurrent": true,
+         *           "remarks": []
+         *         },
+         *         {
+         *           "row": 2,
+         *           "outcome": "refused",
+         *           "id": null,
+         *           "late": false,
+         *           "becameCurrent": false,
+         *           "remarks": [
+         *             {
+         *               "code": "humidity_impossible",
+         *               "member": "relativeHumidityPct",
+         *               "text": "104 % of relative humidity cannot be: it goes from 0 to 100 %."
+         *             }
+         *           ]
+         *         }
+         *       ]
+         *     }
+         */
+        ReadingsReport: {
+            accepted: number;
+            doubtful: number;
+            duplicate: number;
+            conflicting: number;
+            refused: number;
+            rows: {
+                /** @description From 1; in a table as a spreadsheet shows it, so that the header line is 1. */
+                row: number;
+                /** @enum {string} */
+                outcome: "accepted" | "doubtful" | "duplicate" | "conflicting" | "refused";
+                id: string | null;
+                /** @description A later reading of the same place was there already. */
+                late: boolean;
+                /** @description It is the newest believed air of its place now. */
+                becameCurrent: boolean;
+                remarks: components["schemas"]["MeasurementRemark"][];
             }[];
         };
         /**
@@ -3483,6 +5883,12 @@ export interface components {
                 reading: "1" | "2" | "3" | "4" | "5" | "4-5" | "3-4" | "2-3" | "1-2" | "no-transfer" | "any-transfer";
             }[];
             allColoursTested: boolean;
+            /** @default null */
+            override: {
+                /** Format: uuid */
+                personId: string;
+                reason: string;
+            } | null;
         };
         /**
          * @example {
@@ -3538,6 +5944,27 @@ export interface components {
         };
         /**
          * @example {
+         *       "readings": [
+         *         {
+         *           "sensor": "T-07",
+         *           "measuredAt": "2026-05-09T06:30:00Z",
+         *           "airTempC": 21.4,
+         *           "relativeHumidityPct": 63
+         *         },
+         *         {
+         *           "placeKind": "freezer",
+         *           "place": "F1",
+         *           "measuredAt": "2026-05-09T06:35:00Z",
+         *           "airTempC": -17.5
+         *         }
+         *       ]
+         *     }
+         */
+        RecordReadings: {
+            readings: components["schemas"]["SentReading"][];
+        };
+        /**
+         * @example {
          *       "airTempC": 22.5,
          *       "relativeHumidityPct": 84,
          *       "measuredAt": "2026-05-09T14:05:00Z"
@@ -3578,6 +6005,8 @@ export interface components {
             startedAt: string | null;
             /** @default null */
             finishedAt: string | null;
+            /** @default 0 */
+            restMinutes: number;
             /** @default  */
             note: string;
             /** @default null */
@@ -3588,6 +6017,69 @@ export interface components {
                 personId: string;
                 reason: string;
             } | null;
+        };
+        /**
+         * @example {
+         *       "kind": "forecast",
+         *       "source": "Selm Valley weather office",
+         *       "issuedAt": "2026-05-09T06:00:00Z",
+         *       "records": [
+         *         {
+         *           "validAt": "2026-05-09T12:00:00Z",
+         *           "airTempC": 14.2,
+         *           "relativeHumidityPct": 78,
+         *           "windMPerS": 3.1
+         *         }
+         *       ]
+         *     }
+         */
+        RecordWeather: {
+            /** @enum {string} */
+            kind: "observed" | "forecast";
+            /** @description Which service or person says so. */
+            source: string;
+            /**
+             * @description When the forecast was issued; for forecasts alone.
+             * @default null
+             */
+            issuedAt: string | null;
+            records: components["schemas"]["SentWeather"][];
+        };
+        /**
+         * @example {
+         *       "scaleKg": 7.4,
+         *       "tareKg": 0.6,
+         *       "resolutionKg": 0.1,
+         *       "weighedAt": "2026-05-09T14:30:00Z"
+         *     }
+         */
+        RecordWeighing: {
+            /** @description What the scale shows with everything on it, in kilograms. */
+            scaleKg: number;
+            /**
+             * @description Tub, board or hanger that is on the scale with the thing.
+             * @default 0
+             */
+            tareKg: number;
+            /**
+             * @description Smallest step of the scale; a weight that went up by more is asked about.
+             * @default 0.1
+             */
+            resolutionKg: number;
+            /** Format: date-time */
+            weighedAt: string;
+            /**
+             * @description Who weighed it.
+             * @default null
+             */
+            personId: string | null;
+            /**
+             * @description The drying place it came from and goes back to.
+             * @default null
+             */
+            dryingPlaceId: string | null;
+            /** @default  */
+            note: string;
         };
         /**
          * @example {
@@ -3922,6 +6414,26 @@ export interface components {
         };
         /**
          * @example {
+         *       "code": "T-07",
+         *       "name": "Logger by the stage",
+         *       "placeKind": "drying-room",
+         *       "placeId": "0198b7a0-0000-7000-8000-000000000001"
+         *     }
+         */
+        RegisterSensor: {
+            /** @description What its logger or the partner calls it; unique in the incident. */
+            code: string;
+            name: string;
+            /** @enum {string} */
+            placeKind: "drying-room" | "freezer" | "zone" | "outdoors";
+            /**
+             * Format: uuid
+             * @description Id of the drying room, freezer or zone as the layout shows it; for `outdoors` that of the site.
+             */
+            placeId: string;
+        };
+        /**
+         * @example {
          *       "to": "disposed",
          *       "personId": "0198b7a0-0000-7000-8000-000000000001"
          *     }
@@ -3972,6 +6484,378 @@ export interface components {
         /** @example {} */
         RevokeApiKey: Record<string, never>;
         /**
+         * @description How many more things of standard kinds the room can take now, so that everything is dry in the time, no clock that still runs is used up, the room stays below its cap and there is rack for them. Machines are counted at most at their label.
+         * @example {
+         *       "room": {
+         *         "id": "0198b7a0-0000-7000-8000-000000000001",
+         *         "code": "ROOM",
+         *         "name": "Upper hall"
+         *       },
+         *       "asOf": "2026-05-09T14:05:00.000Z",
+         *       "withinHours": 72,
+         *       "freeAreaM2": 18,
+         *       "kinds": [
+         *         {
+         *           "kind": "garment",
+         *           "items": 14,
+         *           "waterKg": 5,
+         *           "limitedBy": "humidity-cap",
+         *           "statement": "One more would lift the room above its humidity cap: more dehumidification helps, more racks do not."
+         *         }
+         *       ],
+         *       "standing": "Estimates."
+         *     }
+         */
+        RoomAcceptance: {
+            room: {
+                id: string;
+                code: string;
+                name: string;
+            };
+            asOf: string | null;
+            withinHours: number;
+            freeAreaM2: number;
+            kinds: {
+                /** @enum {string} */
+                kind: "crib-quilt" | "throw" | "double-quilt" | "queen-quilt" | "garment" | "a4-sheet" | "print-10x15" | "book";
+                items: number;
+                waterKg: number;
+                /** @enum {string} */
+                limitedBy: "humidity-cap" | "mould-clock" | "time" | "rack-area" | "items-max" | "air-outside-model";
+                statement: string;
+            }[];
+            standing: string;
+        };
+        /**
+         * @description A room over the hours to come: humidity, when each thing is dry, mould dose, water, power and heat, warnings, and what some changes would do, ranked.
+         * @example {
+         *       "capPct": 75,
+         *       "steady": {
+         *         "relativeHumidityPct": 77.23,
+         *         "humidityRatioGPerKg": 11.29,
+         *         "evaporationKgPerH": 1.924,
+         *         "outdoorAirKgPerH": 0.153,
+         *         "dehumidifiersKgPerH": 1.77,
+         *         "condensationKgPerH": 0
+         *       },
+         *       "peakRelativeHumidityPct": 77.23,
+         *       "brokenLimit": "humidity-cap",
+         *       "allDryAtH": 10.21,
+         *       "goods": [
+         *         {
+         *           "name": "covers",
+         *           "count": 40,
+         *           "startX": 1,
+         *           "targetX": 0.085,
+         *           "waterToRemoveKg": 18.3,
+         *           "dryAtH": 10.21,
+         *           "earliestH": 7.15,
+         *           "latestH": 14.58,
+         *           "mouldDoseGained": 0.153,
+         *           "mouldDoseAtEnd": 0.153
+         *         }
+         *       ],
+         *       "course": [
+         *         {
+         *           "atH": 1,
+         *           "relativeHumidityPct": 76.9,
+         *           "evaporationKgPerH": 1.95,
+         *           "moistureX": [
+         *             0.898
+         *           ]
+         *         }
+         *       ],
+         *       "water": {
+         *         "evaporatedKg": 18.3,
+         *         "outdoorAirKg": 1.5,
+         *         "dehumidifiedKg": 16.7,
+         *         "condensedKg": 0
+         *       },
+         *       "power": {
+         *         "dehumidifiersKw": 0.95,
+         *         "fansKw": 0,
+         *         "totalKw": 0.95,
+         *         "circuitsAtLeast": 1,
+         *         "litresPerKwh": 1.87
+         *       },
+         *       "heatToHoldKw": -0.76,
+         *       "whatIfs": [
+         *         {
+         *           "name": "one-more-machine",
+         *           "inWords": "One more machine like the largest one.",
+         *           "steadyRelativeHumidityPct": 70.98,
+         *           "peakRelativeHumidityPct": 70.98,
+         *           "allDryAtH": 7.99,
+         *           "doseGained": 0.116,
+         *           "brokenLimit": null,
+         *           "electricKw": 1.4,
+         *           "heatToHoldKw": -1.24,
+         *           "hoursSaved": 2.22,
+         *           "recommended": true,
+         *           "notes": [
+         *             {
+         *               "code": "brings-below-cap",
+         *               "values": {
+         *                 "peakPct": 71,
+         *                 "capPct": 75
+         *               },
+         *               "text": "It brings the room below its cap, to at most about 71 %."
+         *             }
+         *           ]
+         *         }
+         *       ],
+         *       "notes": [
+         *         {
+         *           "code": "arrangement-assumed",
+         *           "values": {
+         *             "factor": 0.35
+         *           },
+         *           "text": "How the air reaches it was not told: a packed rack is taken, the slowest."
+         *         }
+         *       ],
+         *       "basis": [
+         *         {
+         *           "what": "openRackFactor",
+         *           "value": 0.65,
+         *           "unit": "-",
+         *           "mark": "own-calibration",
+         *           "source": "Our own calibration, not a published fact: what it leans on stands in the calibration of the network, where it can be set."
+         *         }
+         *       ],
+         *       "standing": "An estimate to plan with, not a promise: weigh, feel and watch the hygrometer. A lead who sees the things decides.",
+         *       "estimatedAt": "2026-05-09T08:10:00.000Z"
+         *     }
+         */
+        RoomEstimate: {
+            capPct: number;
+            steady: {
+                relativeHumidityPct: number;
+                humidityRatioGPerKg: number;
+                evaporationKgPerH: number;
+                outdoorAirKgPerH: number;
+                dehumidifiersKgPerH: number;
+                condensationKgPerH: number;
+            };
+            peakRelativeHumidityPct: number;
+            brokenLimit: ("humidity-cap" | "mould-clock" | "time" | "rack-area") | null;
+            allDryAtH: number | null;
+            goods: {
+                name: string;
+                count: number;
+                startX: number;
+                targetX: number;
+                waterToRemoveKg: number;
+                dryAtH: number | null;
+                earliestH: number | null;
+                latestH: number | null;
+                mouldDoseGained: number;
+                mouldDoseAtEnd: number;
+            }[];
+            course: {
+                atH: number;
+                relativeHumidityPct: number;
+                evaporationKgPerH: number;
+                moistureX: number[];
+            }[];
+            water: {
+                evaporatedKg: number;
+                outdoorAirKg: number;
+                dehumidifiedKg: number;
+                condensedKg: number;
+            };
+            power: {
+                dehumidifiersKw: number;
+                fansKw: number;
+                totalKw: number;
+                circuitsAtLeast: number;
+                litresPerKwh: number | null;
+            };
+            heatToHoldKw: number;
+            whatIfs: {
+                name: string;
+                inWords: string;
+                steadyRelativeHumidityPct: number;
+                peakRelativeHumidityPct: number;
+                allDryAtH: number | null;
+                doseGained: number;
+                brokenLimit: ("humidity-cap" | "mould-clock" | "time" | "rack-area") | null;
+                electricKw: number;
+                heatToHoldKw: number;
+                hoursSaved: number | null;
+                recommended: boolean;
+                notes: {
+                    code: string;
+                    values: {
+                        [key: string]: number | string;
+                    };
+                    text: string;
+                }[];
+            }[];
+            notes: {
+                code: string;
+                values: {
+                    [key: string]: number | string;
+                };
+                text: string;
+            }[];
+            basis: {
+                what: string;
+                value: number | null;
+                unit: string;
+                /** @enum {string} */
+                mark: "published" | "common-practice" | "from-memory" | "own-calibration";
+                source: string;
+            }[];
+            standing: string;
+            estimatedAt: string;
+        };
+        /**
+         * @description A drying room for the 72 hours to come, if nothing is hung, taken or switched: with the machines that run, the temperature of now and the weather that is foreseen.
+         * @example {
+         *       "room": {
+         *         "id": "0198b7a0-0000-7000-8000-000000000001",
+         *         "code": "ROOM",
+         *         "name": "Upper hall"
+         *       },
+         *       "humidityCapPct": 75,
+         *       "from": "2026-05-09T14:06:00.000Z",
+         *       "to": "2026-05-12T14:06:00.000Z",
+         *       "peak": {
+         *         "relativeHumidityPct": 71.2,
+         *         "at": "2026-05-09T16:00:00.000Z"
+         *       },
+         *       "overCapAt": null,
+         *       "points": [
+         *         {
+         *           "at": "2026-05-09T15:00:00.000Z",
+         *           "airTempC": 22.5,
+         *           "relativeHumidityPct": 70.1,
+         *           "evaporationKgPerH": 2.2,
+         *           "outdoorAirKgPerH": -0.4,
+         *           "dehumidifiersKgPerH": 2.4,
+         *           "waterLeftKg": 29.2
+         *         }
+         *       ],
+         *       "standing": "Estimates."
+         *     }
+         */
+        RoomForecast: {
+            room: {
+                id: string;
+                code: string;
+                name: string;
+            };
+            humidityCapPct: number;
+            from: string | null;
+            to: string | null;
+            peak: {
+                relativeHumidityPct: number;
+                at: string;
+            } | null;
+            overCapAt: string | null;
+            points: {
+                at: string;
+                airTempC: number;
+                relativeHumidityPct: number;
+                evaporationKgPerH: number;
+                outdoorAirKgPerH: number;
+                dehumidifiersKgPerH: number;
+                waterLeftKg: number;
+            }[];
+            standing: string;
+        };
+        /**
+         * @description A thing that hangs in a drying room, with its water and its clock.
+         * @example {
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "tag": "BBBC-BBB-47",
+         *       "standing": {
+         *         "hungAt": "2026-05-09T11:00:00.000Z",
+         *         "takenAt": null,
+         *         "asOf": "2026-05-09T14:06:00.000Z",
+         *         "build": "thick",
+         *         "isDry": false,
+         *         "dryEarliestAt": "2026-05-09T20:00:00.000Z",
+         *         "dryExpectedAt": null,
+         *         "dryLatestAt": "2026-05-11T09:00:00.000Z",
+         *         "water": {
+         *           "leftKg": 1.6,
+         *           "leftAtMostKg": 2.3,
+         *           "moistureX": 0.85,
+         *           "moistureAtMostX": 1.18,
+         *           "targetX": 0.085,
+         *           "basis": "weighed",
+         *           "knownAt": "2026-05-09T11:00:00.000Z"
+         *         },
+         *         "speed": {
+         *           "basis": "general",
+         *           "weighings": 0
+         *         },
+         *         "clock": {
+         *           "state": "in-time",
+         *           "dose": 0.36,
+         *           "paused": false,
+         *           "hoursLeft": 33,
+         *           "hoursLeftShortest": 7.2,
+         *           "hoursLeftLongest": 58.9,
+         *           "assumedPct": 22,
+         *           "measuredHours": 3.1,
+         *           "assumedHours": 4,
+         *           "amberAt": "2026-05-09T21:20:00.000Z",
+         *           "redAt": null
+         *         },
+         *         "inWords": [
+         *           "Dry between 20:00 and 09:00 the day after, by a band: thick things dry from inside. Weigh it."
+         *         ]
+         *       }
+         *     }
+         */
+        RoomItem: {
+            itemId: string;
+            tag: string;
+            standing: {
+                hungAt: string;
+                takenAt: string | null;
+                asOf: string;
+                /** @enum {string} */
+                build: "thin" | "thick" | "closed";
+                isDry: boolean;
+                dryEarliestAt: string | null;
+                dryExpectedAt: string | null;
+                dryLatestAt: string | null;
+                water: {
+                    leftKg: number;
+                    leftAtMostKg: number;
+                    moistureX: number;
+                    moistureAtMostX: number;
+                    targetX: number;
+                    /** @enum {string} */
+                    basis: "weighed" | "carried" | "stage";
+                    knownAt: string;
+                };
+                speed: {
+                    /** @enum {string} */
+                    basis: "general" | "fitted";
+                    weighings: number;
+                } | null;
+                clock: {
+                    /** @enum {string} */
+                    state: "in-time" | "amber" | "red";
+                    dose: number;
+                    paused: boolean;
+                    hoursLeft: number | null;
+                    hoursLeftShortest: number | null;
+                    hoursLeftLongest: number | null;
+                    assumedPct: number;
+                    measuredHours: number;
+                    assumedHours: number;
+                    amberAt: string | null;
+                    redAt: string | null;
+                } | null;
+                inWords: string[];
+            };
+        };
+        /**
          * @description A reading of the air of a drying room.
          * @example {
          *       "id": "01970c1e-5a41-7100-8a11-1f2e3d4c5b0a",
@@ -3996,6 +6880,100 @@ export interface components {
             recordedAt: string;
             /** @description False when newer air was known already: the reading is kept, the room's air stays. */
             becameCurrent: boolean;
+        };
+        /**
+         * @description A drying room by its newest reckoning: air, water left, what takes it away, clocks, what is to come. It is made anew when something is read, hung or taken, and every ten minutes.
+         * @example {
+         *       "room": {
+         *         "id": "0198b7a0-0000-7000-8000-000000000001",
+         *         "code": "ROOM",
+         *         "name": "Upper hall"
+         *       },
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "siteId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "humidityCapPct": 75,
+         *       "openAlarms": 1,
+         *       "climate": {
+         *         "asOf": "2026-05-09T14:06:00.000Z",
+         *         "airTempC": 22.5,
+         *         "relativeHumidityPct": 84,
+         *         "measured": true,
+         *         "readAt": "2026-05-09T14:05:00.000Z",
+         *         "state": "mould-possible",
+         *         "statement": "Air this damp lets mould grow even on things that are dry. Hang nothing more, and bring the humidity down.",
+         *         "outdoorTempC": 24,
+         *         "outdoorRelativeHumidityPct": 90,
+         *         "things": 40,
+         *         "dryThings": 3,
+         *         "waterLeftKg": 31.4,
+         *         "evaporationKgPerH": 0.8,
+         *         "outdoorAirKgPerH": -0.3,
+         *         "dehumidifiersKgPerH": 0,
+         *         "machinesRunning": 0,
+         *         "machinesTripped": 1,
+         *         "heatToHoldKw": 0.4,
+         *         "clocks": {
+         *           "inTime": 31,
+         *           "amber": 8,
+         *           "red": 1,
+         *           "none": 0
+         *         },
+         *         "nextDryAt": "2026-05-09T19:30:00.000Z",
+         *         "allDryBy": null,
+         *         "peak": {
+         *           "relativeHumidityPct": 93.1,
+         *           "at": "2026-05-09T22:00:00.000Z"
+         *         },
+         *         "overCapAt": "2026-05-09T14:06:00.000Z"
+         *       },
+         *       "standing": "Estimates."
+         *     }
+         */
+        RoomState: {
+            room: {
+                id: string;
+                code: string;
+                name: string;
+            };
+            incidentId: string;
+            siteId: string;
+            humidityCapPct: number;
+            openAlarms: number;
+            climate: {
+                asOf: string;
+                airTempC: number;
+                relativeHumidityPct: number;
+                measured: boolean;
+                readAt: string;
+                /** @enum {string} */
+                state: "below-cap" | "near-cap" | "over-cap" | "mould-possible";
+                statement: string;
+                outdoorTempC: number;
+                outdoorRelativeHumidityPct: number;
+                things: number;
+                dryThings: number;
+                waterLeftKg: number;
+                evaporationKgPerH: number;
+                outdoorAirKgPerH: number;
+                dehumidifiersKgPerH: number;
+                machinesRunning: number;
+                machinesTripped: number;
+                heatToHoldKw: number | null;
+                clocks: {
+                    inTime: number;
+                    amber: number;
+                    red: number;
+                    none: number;
+                };
+                nextDryAt: string | null;
+                allDryBy: string | null;
+                peak: {
+                    relativeHumidityPct: number;
+                    at: string;
+                };
+                overCapAt: string | null;
+            } | null;
+            standing: string;
         };
         /**
          * @example {
@@ -4032,7 +7010,8 @@ export interface components {
          *       "floor": false,
          *       "choiceId": "mould-clock",
          *       "choice": null,
-         *       "alternative": null
+         *       "alternative": null,
+         *       "since": "2026.2"
          *     }
          */
         Rule: {
@@ -4049,21 +7028,26 @@ export interface components {
             choiceId: string | null;
             choice: string | null;
             alternative: string | null;
+            since: string;
         };
         /**
          * @description The rule book that the network follows: its version, every marked choice with all sides and their sources, which side is in force and who decided so, and how many rules rest on what.
          * @example {
-         *       "version": "2026.2+mould-clock=24h",
-         *       "rulesVersion": "2026.2",
+         *       "version": "2026.11+mould-clock=24h",
+         *       "release": "2026.11",
+         *       "follows": "2026.11",
+         *       "newest": "2026.11",
          *       "number": 1,
          *       "lapsed": [],
+         *       "lapsedRelease": null,
          *       "decision": {
          *         "id": "0198b7a0-0000-7000-8000-000000000001",
          *         "number": 1,
+         *         "release": "2026.11",
          *         "choices": {
          *           "mould-clock": "24h"
          *         },
-         *         "version": "2026.2+mould-clock=24h",
+         *         "version": "2026.11+mould-clock=24h",
          *         "reason": "The halls stay above 28 C this week.",
          *         "decidedBy": {
          *           "id": "0198b7a0-0000-7000-8000-000000000001",
@@ -4099,23 +7083,26 @@ export interface components {
          *         }
          *       ],
          *       "rules": {
-         *         "total": 259,
-         *         "floors": 83,
+         *         "total": 327,
+         *         "floors": 99,
          *         "byMark": {
-         *           "published": 160,
-         *           "common-practice": 40,
-         *           "from-memory": 10,
-         *           "own-calibration": 49
+         *           "published": 171,
+         *           "common-practice": 39,
+         *           "from-memory": 30,
+         *           "own-calibration": 87
          *         }
          *       }
          *     }
          */
         RuleBook: {
             version: string;
-            rulesVersion: string;
+            release: string;
+            follows: string;
+            newest: string;
             number: number;
             decision: components["schemas"]["RuleBookDecision"] | null;
             lapsed: string[];
+            lapsedRelease: string | null;
             choices: {
                 id: string;
                 text: string;
@@ -4144,11 +7131,78 @@ export interface components {
             };
         };
         /**
-         * @description How the book in force and another one judge the same things. Nothing is stored. Things that have left are judged as of the day they were last looked at.
+         * @description The decision that is in force now, and which rules and choices are others than before.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "number": 1,
+         *       "release": "2026.11",
+         *       "choices": {
+         *         "mould-clock": "24h"
+         *       },
+         *       "version": "2026.11+mould-clock=24h",
+         *       "reason": "The halls stay above 28 C this week.",
+         *       "decidedBy": {
+         *         "id": "0198b7a0-0000-7000-8000-000000000001",
+         *         "name": "Lead one"
+         *       },
+         *       "decidedAt": "2026-05-09T09:00:00.000Z",
+         *       "changed": {
+         *         "before": "2026.2",
+         *         "after": "2026.11+mould-clock=24h",
+         *         "rules": {
+         *           "added": [
+         *             "people.generator"
+         *           ],
+         *           "withdrawn": [],
+         *           "altered": [
+         *             "paper.framed.route"
+         *           ]
+         *         },
+         *         "choices": [
+         *           {
+         *             "choiceId": "mould-clock",
+         *             "before": "48h",
+         *             "after": "24h"
+         *           }
+         *         ]
+         *       }
+         *     }
+         */
+        RuleBookChosen: {
+            id: string;
+            number: number;
+            release: string;
+            choices: {
+                [key: string]: string;
+            };
+            version: string;
+            reason: string;
+            decidedBy: {
+                id: string;
+                name: string;
+            } | null;
+            decidedAt: string;
+            changed: {
+                before: string;
+                after: string;
+                rules: {
+                    added: string[];
+                    withdrawn: string[];
+                    altered: string[];
+                };
+                choices: {
+                    choiceId: string;
+                    before: string | null;
+                    after: string | null;
+                }[];
+            };
+        };
+        /**
+         * @description How two books judge the same things. Nothing is stored. Things that have left are judged as of the day they were last looked at.
          * @example {
          *       "versions": {
-         *         "before": "2026.2",
-         *         "after": "2026.2+mould-clock=24h"
+         *         "before": "2026.11",
+         *         "after": "2026.11+mould-clock=24h"
          *       },
          *       "items": 2600,
          *       "compared": 2600,
@@ -4225,14 +7279,15 @@ export interface components {
             more: number;
         };
         /**
-         * @description One decision of a network about the marked choices of the rule book.
+         * @description One decision of a network about the rule book: a release, and the sides of its marked choices.
          * @example {
          *       "id": "0198b7a0-0000-7000-8000-000000000001",
          *       "number": 1,
+         *       "release": "2026.11",
          *       "choices": {
          *         "mould-clock": "24h"
          *       },
-         *       "version": "2026.2+mould-clock=24h",
+         *       "version": "2026.11+mould-clock=24h",
          *       "reason": "The halls stay above 28 C this week.",
          *       "decidedBy": {
          *         "id": "0198b7a0-0000-7000-8000-000000000001",
@@ -4244,6 +7299,7 @@ export interface components {
         RuleBookDecision: {
             id: string;
             number: number;
+            release: string;
             choices: {
                 [key: string]: string;
             };
@@ -4254,6 +7310,217 @@ export interface components {
                 name: string;
             } | null;
             decidedAt: string;
+        };
+        /**
+         * @description The releases of the rule book that are kept side by side, what each changed and why, and which one the network follows.
+         * @example {
+         *       "follows": "2026.2",
+         *       "newest": "2026.11",
+         *       "releases": [
+         *         {
+         *           "release": "2026.11",
+         *           "summary": "A caution about generators is new.",
+         *           "rules": {
+         *             "total": 327,
+         *             "floors": 99,
+         *             "byMark": {
+         *               "published": 171,
+         *               "common-practice": 39,
+         *               "from-memory": 30,
+         *               "own-calibration": 87
+         *             }
+         *           },
+         *           "changes": {
+         *             "since": "2026.2",
+         *             "rules": [
+         *               {
+         *                 "kind": "added",
+         *                 "ruleId": "people.generator",
+         *                 "why": "The book had no word about generators.",
+         *                 "before": null,
+         *                 "after": {
+         *                   "text": "A generator gives off carbon monoxide.",
+         *                   "conclusions": [
+         *                     "A generator runs outdoors. (drying)"
+         *                   ],
+         *                   "source": {
+         *                     "mark": "published",
+         *                     "cite": "Flooded areas (worker safety), US OSHA"
+         *                   }
+         *                 }
+         *               }
+         *             ],
+         *             "sides": [
+         *               {
+         *                 "kind": "added",
+         *                 "choiceId": "fan-direction",
+         *                 "optionId": "across",
+         *                 "text": "Across the surface of textiles; toward nothing else.",
+         *                 "why": "One of the sources that disagree had no side to be chosen."
+         *               }
+         *             ]
+         *           }
+         *         },
+         *         {
+         *           "release": "2026.2",
+         *           "summary": "The release with which this list begins.",
+         *           "rules": {
+         *             "total": 320,
+         *             "floors": 99,
+         *             "byMark": {
+         *               "published": 171,
+         *               "common-practice": 39,
+         *               "from-memory": 30,
+         *               "own-calibration": 87
+         *             }
+         *           },
+         *           "changes": null
+         *         }
+         *       ]
+         *     }
+         */
+        RuleBookReleases: {
+            follows: string;
+            newest: string;
+            releases: {
+                release: string;
+                summary: string;
+                rules: {
+                    total: number;
+                    floors: number;
+                    byMark: {
+                        published: number;
+                        "common-practice": number;
+                        "from-memory": number;
+                        "own-calibration": number;
+                    };
+                };
+                changes: {
+                    since: string;
+                    rules: {
+                        /** @enum {string} */
+                        kind: "added" | "withdrawn" | "altered";
+                        ruleId: string;
+                        why: string;
+                        before: {
+                            text: string;
+                            conclusions: string[];
+                            source: {
+                                /** @enum {string} */
+                                mark: "published" | "common-practice" | "from-memory" | "own-calibration";
+                                cite: string;
+                            };
+                        } | null;
+                        after: {
+                            text: string;
+                            conclusions: string[];
+                            source: {
+                                /** @enum {string} */
+                                mark: "published" | "common-practice" | "from-memory" | "own-calibration";
+                                cite: string;
+                            };
+                        } | null;
+                    }[];
+                    sides: {
+                        /** @enum {string} */
+                        kind: "added" | "withdrawn" | "altered";
+                        choiceId: string;
+                        optionId: string;
+                        text: string;
+                        why: string;
+                    }[];
+                } | null;
+            }[];
+        };
+        /**
+         * @description A sensor and the one place that it measures. What it measured before `withdrawnAt` still counts; one that is moved is registered anew.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "code": "T-07",
+         *       "name": "Logger by the stage",
+         *       "placeKind": "drying-room",
+         *       "placeId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "state": "in-service",
+         *       "withdrawnAt": null,
+         *       "version": 1,
+         *       "createdAt": "2026-05-09T07:00:00.000Z"
+         *     }
+         */
+        Sensor: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            incidentId: string;
+            code: string;
+            name: string;
+            /** @enum {string} */
+            placeKind: "drying-room" | "freezer" | "zone" | "outdoors";
+            /** Format: uuid */
+            placeId: string;
+            /** @enum {string} */
+            state: "in-service" | "withdrawn";
+            withdrawnAt: string | null;
+            version: number;
+            createdAt: string;
+        };
+        /**
+         * @description A reading of a sensor, or of a person at a place.
+         * @example {
+         *       "sensor": "T-07",
+         *       "measuredAt": "2026-05-09T06:30:00Z",
+         *       "airTempC": 21.4,
+         *       "relativeHumidityPct": 63
+         *     }
+         */
+        SentReading: {
+            /** @description Code or id of a registered sensor. */
+            sensor?: string | null;
+            /** @description For a reading by hand: drying-room, freezer, zone or outdoors. */
+            placeKind?: string | null;
+            /** @description For a reading by hand: code or id of the place. */
+            place?: string | null;
+            /** @description RFC 3339 with an offset. */
+            measuredAt?: string;
+            /** @description Degrees Celsius, -40 to 60. */
+            airTempC?: number;
+            /** @description Percent, 0 to 100; left out for a thermometer. */
+            relativeHumidityPct?: number | null;
+        } & {
+            [key: string]: unknown;
+        };
+        /**
+         * @example {
+         *       "validAt": "2026-05-09T12:00:00Z",
+         *       "airTempC": 14.2,
+         *       "relativeHumidityPct": 78,
+         *       "windMPerS": 3.1
+         *     }
+         */
+        SentWeather: {
+            /** @description The moment it holds for; RFC 3339 with an offset. */
+            validAt?: string;
+            /** @description Degrees Celsius. */
+            airTempC?: number;
+            /** @description Percent, 0 to 100. */
+            relativeHumidityPct?: number;
+            /** @description Metres a second; left out when not known. */
+            windMPerS?: number | null;
+        } & {
+            [key: string]: unknown;
+        };
+        /**
+         * @example {
+         *       "value": 11,
+         *       "reason": "Our law gives volunteers 11 hours on shift at most.",
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001"
+         *     }
+         */
+        SetCalibration: {
+            value: number | null;
+            reason: string;
+            /** Format: uuid */
+            personId: string;
         };
         /**
          * @description When somebody is here.
@@ -4721,6 +7988,7 @@ export interface components {
          *       "waitingForOwner": false,
          *       "urgency": "within-two-days",
          *       "startBy": "2026-05-10T18:00:00.000Z",
+         *       "startByInWords": "Start within 34 hours.",
          *       "binding": "mould",
          *       "clocks": [
          *         {
@@ -4854,6 +8122,7 @@ export interface components {
             /** @enum {string} */
             urgency: "immediate" | "within-a-day" | "within-two-days" | "can-wait";
             startBy: string;
+            startByInWords: string | null;
             binding: ("mould" | "blocking" | "dye-migration" | "image-loss" | "corrosion" | "distortion" | "binder-loss" | "flaking" | "warping" | "delamination" | "cracking" | "salt-crystals") | null;
             clocks: {
                 /** @enum {string} */
@@ -5052,6 +8321,7 @@ export interface components {
          * @example {
          *       "urgency": "within-two-days",
          *       "startBy": "2026-05-10T18:00:00.000Z",
+         *       "startByInWords": "Start within 34 hours.",
          *       "binding": "mould",
          *       "clocks": [
          *         {
@@ -5145,6 +8415,7 @@ export interface components {
             /** @enum {string} */
             urgency: "immediate" | "within-a-day" | "within-two-days" | "can-wait";
             startBy: string;
+            startByInWords: string | null;
             binding: ("mould" | "blocking" | "dye-migration" | "image-loss" | "corrosion" | "distortion" | "binder-loss" | "flaking" | "warping" | "delamination" | "cracking" | "salt-crystals") | null;
             clocks: {
                 /** @enum {string} */
@@ -5270,6 +8541,7 @@ export interface components {
          *       },
          *       "weight": 24,
          *       "startBy": "2026-05-10T06:00:00.000Z",
+         *       "startByInWords": "Start within 18 hours.",
          *       "stabilised": false,
          *       "blockedBy": {
          *         "kind": "freezer",
@@ -5286,10 +8558,11 @@ export interface components {
             keeper: components["schemas"]["Keeper"];
             weight: number;
             startBy: string | null;
+            startByInWords: string | null;
             stabilised: boolean;
             blockedBy: {
                 /** @enum {string} */
-                kind: "station" | "crew" | "drying-area" | "room-air" | "freezer" | "time" | "route" | "owner" | "appointment" | "assessment";
+                kind: "station" | "crew" | "respirator-fit" | "restriction" | "heat" | "drying-area" | "room-air" | "freezer" | "time" | "route" | "owner" | "appointment" | "assessment";
                 what: string;
                 text: string;
             };
@@ -5330,11 +8603,10 @@ export interface components {
         UnsuitedStep: {
             id: string;
             itemId: string;
-            stepResultId: string;
+            stepResultId: string | null;
             /** @enum {string} */
             step: "tag" | "photograph" | "assess" | "colour-test" | "stabilise" | "rinse" | "blot" | "dry" | "check" | "surface-clean" | "wrap" | "freeze" | "thaw" | "refer" | "release" | "pack" | "hand-back";
-            /** @enum {string} */
-            outcome: "done" | "failed" | "dye-moved" | "mould-found" | "owner-must-decide";
+            outcome: ("done" | "failed" | "dye-moved" | "mould-found" | "owner-must-decide" | "wetted-again") | null;
             people: {
                 personId: string;
                 reasons: {
@@ -5352,6 +8624,112 @@ export interface components {
             override: {
                 personId: string;
                 reason: string;
+            } | null;
+            recordedAt: string;
+        };
+        /**
+         * @description Weather of a site for one moment. Of forecasts by one source the newest issue is shown.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "siteId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "kind": "forecast",
+         *       "validAt": "2026-05-09T12:00:00.000Z",
+         *       "issuedAt": "2026-05-09T06:00:00.000Z",
+         *       "airTempC": 14.2,
+         *       "relativeHumidityPct": 78,
+         *       "windMPerS": 3.1,
+         *       "source": "Selm Valley weather office",
+         *       "recordedAt": "2026-05-09T06:05:00.000Z"
+         *     }
+         */
+        WeatherRecord: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            incidentId: string;
+            /** Format: uuid */
+            siteId: string;
+            /** @enum {string} */
+            kind: "observed" | "forecast";
+            validAt: string;
+            issuedAt: string | null;
+            airTempC: number;
+            relativeHumidityPct: number;
+            windMPerS: number | null;
+            source: string;
+            recordedAt: string;
+        };
+        /**
+         * @description What became of every record, numbered from 1, and the sums.
+         * @example {
+         *       "accepted": 1,
+         *       "duplicate": 0,
+         *       "conflicting": 0,
+         *       "refused": 0,
+         *       "rows": [
+         *         {
+         *           "row": 1,
+         *           "outcome": "accepted",
+         *           "id": "0198b7a0-0000-7000-8000-000000000001",
+         *           "remarks": []
+         *         }
+         *       ]
+         *     }
+         */
+        WeatherReport: {
+            accepted: number;
+            duplicate: number;
+            conflicting: number;
+            refused: number;
+            rows: {
+                row: number;
+                /** @enum {string} */
+                outcome: "accepted" | "duplicate" | "conflicting" | "refused";
+                id: string | null;
+                remarks: components["schemas"]["MeasurementRemark"][];
+            }[];
+        };
+        /**
+         * @description A weighing of a thing or a whole lot; `massKg` is the thing alone. `doubt` asks what a person should look at; the weighing is kept all the same.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "scaleKg": 7.4,
+         *       "tareKg": 0.6,
+         *       "massKg": 6.8,
+         *       "resolutionKg": 0.1,
+         *       "weighedAt": "2026-05-09T14:30:00.000Z",
+         *       "personId": null,
+         *       "dryingPlaceId": null,
+         *       "note": "",
+         *       "state": "accepted",
+         *       "doubt": null,
+         *       "recordedAt": "2026-05-09T14:31:00.000Z"
+         *     }
+         */
+        Weighing: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            incidentId: string;
+            /** Format: uuid */
+            itemId: string;
+            scaleKg: number;
+            tareKg: number;
+            massKg: number;
+            resolutionKg: number;
+            weighedAt: string;
+            personId: string | null;
+            dryingPlaceId: string | null;
+            note: string;
+            /** @enum {string} */
+            state: "accepted" | "doubtful";
+            doubt: {
+                /** @enum {string} */
+                code: "heavier-than-before" | "heavier-than-such-things" | "lighter-than-such-things";
+                text: string;
             } | null;
             recordedAt: string;
         };
@@ -5394,6 +8772,7 @@ export interface components {
          *             }
          *           ],
          *           "startBy": "2026-05-10T06:00:00.000Z",
+         *           "startByInWords": "Start within 18 hours.",
          *           "waitingForOwner": false,
          *           "care": {
          *             "step": "rinse",
@@ -5423,6 +8802,27 @@ export interface components {
          *             "id": "0198b7a0-0000-7000-8000-000000000001",
          *             "code": "BLOT",
          *             "name": "Blotting tables"
+         *           },
+         *           "people": {
+         *             "needed": 2,
+         *             "liftingAid": false,
+         *             "workMinutesPerHour": 45,
+         *             "restMinutes": 7,
+         *             "inWords": [
+         *               "About 9.8 kg are lifted at once: 2 people together, or a trolley, board or hoist."
+         *             ],
+         *             "notFor": [
+         *               {
+         *                 "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *                 "name": "Helper four",
+         *                 "codes": [
+         *                   "restriction_declared"
+         *                 ],
+         *                 "inWords": [
+         *                   "This person has declared not to lift, which the step “rinse” would ask for here. Nobody asks why."
+         *                 ]
+         *               }
+         *             ]
          *           }
          *         }
          *       ],
@@ -5472,6 +8872,7 @@ export interface components {
          *         }
          *       ],
          *       "startBy": "2026-05-10T06:00:00.000Z",
+         *       "startByInWords": "Start within 18 hours.",
          *       "waitingForOwner": false,
          *       "care": {
          *         "step": "rinse",
@@ -5501,6 +8902,27 @@ export interface components {
          *         "id": "0198b7a0-0000-7000-8000-000000000001",
          *         "code": "BLOT",
          *         "name": "Blotting tables"
+         *       },
+         *       "people": {
+         *         "needed": 2,
+         *         "liftingAid": false,
+         *         "workMinutesPerHour": 45,
+         *         "restMinutes": 7,
+         *         "inWords": [
+         *           "About 9.8 kg are lifted at once: 2 people together, or a trolley, board or hoist."
+         *         ],
+         *         "notFor": [
+         *           {
+         *             "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *             "name": "Helper four",
+         *             "codes": [
+         *               "restriction_declared"
+         *             ],
+         *             "inWords": [
+         *               "This person has declared not to lift, which the step “rinse” would ask for here. Nobody asks why."
+         *             ]
+         *           }
+         *         ]
          *       }
          *     }
          */
@@ -5530,6 +8952,7 @@ export interface components {
                 name: string;
             }[];
             startBy: string | null;
+            startByInWords: string | null;
             waitingForOwner: boolean;
             care: components["schemas"]["CareStep"] | null;
             minutes: number | null;
@@ -5544,6 +8967,19 @@ export interface components {
                 id: string;
                 code: string;
                 name: string;
+            } | null;
+            people: {
+                needed: number;
+                liftingAid: boolean;
+                workMinutesPerHour: number | null;
+                restMinutes: number;
+                inWords: string[];
+                notFor: {
+                    personId: string;
+                    name: string;
+                    codes: ("skill_missing" | "under_age" | "restriction_declared" | "respirator_fit_missing" | "respirator_fit_over" | "hours_too_long" | "heat_stop" | "heat_rest_due" | "too_heavy" | "lifting_aid_needed")[];
+                    inWords: string[];
+                }[];
             } | null;
         };
     };
@@ -6200,6 +9636,316 @@ export interface operations {
             };
         };
     };
+    getCalibration: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The numbers, library by library. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Calibration"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listCalibrationDecisions: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of decisions. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["CalibrationDecision"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    setCalibration: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+                /** @description The ETag that was read. */
+                "If-Match": string;
+            };
+            path: {
+                library: "people" | "climate";
+                key: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SetCalibration"];
+            };
+        };
+        responses: {
+            /** @description The decision that is in force now; its ETag is that of the calibration. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CalibrationDecision"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `version_stale`: It was changed since you read it. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `precondition_required`: If-Match is required. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     assessItem: {
         parameters: {
             query?: never;
@@ -6296,7 +10042,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. `observations_contradict`: What was observed cannot all be true. */
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `person_not_suited`: Somebody else should do this. `command_refused`: The command cannot be carried out. `observations_contradict`: What was observed cannot all be true. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -6430,7 +10176,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. `observations_contradict`: What was observed cannot all be true. */
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `person_not_suited`: Somebody else should do this. `command_refused`: The command cannot be carried out. `observations_contradict`: What was observed cannot all be true. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -6948,6 +10694,1915 @@ export interface operations {
             };
             /** @description `not_found`: There is no such thing here. */
             404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    estimateDrying: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EstimateDrying"];
+            };
+        };
+        responses: {
+            /** @description Hours, and on what they rest. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["DryingEstimate"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    estimateRoom: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EstimateRoom"];
+            };
+        };
+        responses: {
+            /** @description The room over the hours to come. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RoomEstimate"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    estimateAcceptance: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EstimateAcceptance"];
+            };
+        };
+        responses: {
+            /** @description What may be hung now. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AcceptanceEstimate"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    estimateClock: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EstimateClock"];
+            };
+        };
+        responses: {
+            /** @description Where the clocks stand, and on what that rests. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ClockEstimate"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    estimateLift: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EstimateLift"];
+            };
+        };
+        responses: {
+            /** @description The limit and the crew, or why there is no number. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LiftEstimate"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    estimateHeat: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EstimateHeat"];
+            };
+        };
+        responses: {
+            /** @description Minutes and cautions. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["HeatEstimate"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    plotRoomClimate: {
+        parameters: {
+            query?: {
+                hoursBack?: number;
+                hoursAhead?: number;
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                dryingRoomId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The picture. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/svg+xml": string;
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    plotItemClimate: {
+        parameters: {
+            query?: {
+                hoursBack?: number;
+                hoursAhead?: number;
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The picture. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/svg+xml": string;
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listSensors: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+                placeKind?: "drying-room" | "freezer" | "zone" | "outdoors";
+                placeId?: string;
+                state?: "in-service" | "withdrawn";
+            };
+            header?: never;
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of sensors. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["Sensor"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    registerSensor: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RegisterSensor"];
+            };
+        };
+        responses: {
+            /** @description The sensor may send readings. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Sensor"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `already_exists`: It is there already. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    changeSensor: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+                /** @description The ETag that was read. */
+                "If-Match": string;
+            };
+            path: {
+                incidentId: string;
+                sensorId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/merge-patch+json": components["schemas"]["ChangeSensor"];
+            };
+        };
+        responses: {
+            /** @description The sensor as it is now. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Sensor"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `version_stale`: It was changed since you read it. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `precondition_required`: If-Match is required. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listReadings: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+                placeKind?: "drying-room" | "freezer" | "zone" | "outdoors";
+                placeId?: string;
+                sensorId?: string;
+                /** @description Measured at this moment or later. */
+                from?: string;
+                /** @description Measured before this moment. */
+                to?: string;
+                state?: "accepted" | "doubtful";
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of readings. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["ClimateReading"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    recordReadings: {
+        parameters: {
+            query?: {
+                /** @description Who sends readings of sensors: their own logger, or the system of a partner. */
+                source?: "sensor" | "partner";
+            };
+            header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        /**
+         * @description Readings as `application/json` (at most 500), or a table as `text/csv` (header line; comma, semicolon or tab; UTF-8, UTF-16 with its mark, or
+         *     Windows-1252; at most 3,000 rows). Columns of the table, whatever their order, with the same names as the members in JSON; columns that are not ours are left alone:
+         *
+         *     * `sensor`: code or id of a registered sensor. Leave it blank for what a person read and give `placeKind` (`drying-room`, `freezer`, `zone`, `outdoors`) and `place` (its code or id; for a zone its kind, for the open air the code of the site).
+         *     * `measuredAt` (required): RFC 3339; in a table also `2026-05-09 06:30`, `09.05.2026 06:30` and the like in the time zone of the network. What could be two days or two hours is refused, never guessed.
+         *     * `airTempC` (required): degrees Celsius, the number alone; in a table a decimal comma will do.
+         *     * `relativeHumidityPct`: 0 to 100; blank for a thermometer.
+         */
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RecordReadings"];
+                "text/csv": string;
+            };
+        };
+        responses: {
+            /** @description What became of every reading. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReadingsReport"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `measurement_conflicts`: Another value is on record for the same moment. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `measurement_refused`: What was measured cannot be so. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listWeighings: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of weighings. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["Weighing"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    recordWeighing: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RecordWeighing"];
+            };
+        };
+        responses: {
+            /** @description It was there already. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Weighing"];
+                };
+            };
+            /** @description The weighing is kept. */
+            201: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Weighing"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `measurement_conflicts`: Another value is on record for the same moment. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `measurement_refused`: What was measured cannot be so. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listWeather: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+                kind?: "observed" | "forecast";
+                /** @description Holds for this moment or later. */
+                from?: string;
+                /** @description Holds for a moment before this one. */
+                to?: string;
+            };
+            header?: never;
+            path: {
+                incidentId: string;
+                siteId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of weather. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["WeatherRecord"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    recordWeather: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                incidentId: string;
+                siteId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RecordWeather"];
+            };
+        };
+        responses: {
+            /** @description What became of every record. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WeatherReport"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `measurement_conflicts`: Another value is on record for the same moment. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `measurement_refused`: What was measured cannot be so. */
+            422: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -8616,6 +14271,8 @@ export interface operations {
                 fileName?: string;
             };
             header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
                 /** @description A fresh UUID for each command; the same one repeats the answer. */
                 "Idempotency-Key": string;
             };
@@ -8653,6 +14310,10 @@ export interface operations {
             /** @description The same file was sent before: the earlier import. */
             200: {
                 headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -8662,6 +14323,10 @@ export interface operations {
             /** @description The file is taken; follow its progress at the address in Location. */
             201: {
                 headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -8772,7 +14437,10 @@ export interface operations {
     getIntakeImport: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
             path: {
                 importId: string;
             };
@@ -8783,6 +14451,10 @@ export interface operations {
             /** @description The import. */
             200: {
                 headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -8861,7 +14533,10 @@ export interface operations {
                 cursor?: string;
                 outcome?: "accepted" | "repaired" | "refused" | "already-there";
             };
-            header?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
             path: {
                 importId: string;
             };
@@ -8872,6 +14547,10 @@ export interface operations {
             /** @description One page of rows. */
             200: {
                 headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -8949,7 +14628,10 @@ export interface operations {
     getRefusedRows: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
             path: {
                 importId: string;
             };
@@ -8960,6 +14642,10 @@ export interface operations {
             /** @description The file; only its header line when no row was refused so far. */
             200: {
                 headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -10984,6 +16670,8 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
                 /** @description A fresh UUID for each command; the same one repeats the answer. */
                 "Idempotency-Key": string;
             };
@@ -11001,6 +16689,10 @@ export interface operations {
             /** @description The run waits or will soon be at work. */
             202: {
                 headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -11111,7 +16803,10 @@ export interface operations {
     getPlanRun: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
             path: {
                 planRunId: string;
             };
@@ -11122,6 +16817,10 @@ export interface operations {
             /** @description The run. */
             200: {
                 headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -11196,7 +16895,10 @@ export interface operations {
     getPlan: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
             path: {
                 incidentId: string;
             };
@@ -11207,6 +16909,10 @@ export interface operations {
             /** @description The plan in force. */
             200: {
                 headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -11377,7 +17083,10 @@ export interface operations {
                 limit?: number;
                 cursor?: string;
             };
-            header?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
             path: {
                 incidentId: string;
             };
@@ -11388,6 +17097,10 @@ export interface operations {
             /** @description One page of unplanned items. */
             200: {
                 headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -11921,9 +17634,807 @@ export interface operations {
             };
         };
     };
-    getRuleBook: {
+    getRoomState: {
         parameters: {
             query?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                dryingRoomId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The room by its newest reckoning. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RoomState"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getRoomForecast: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                dryingRoomId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The forecast of the newest reckoning. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RoomForecast"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listRoomItems: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                dryingRoomId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description A page of things. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["RoomItem"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getRoomAcceptance: {
+        parameters: {
+            query?: {
+                kinds?: string;
+                withinHours?: number;
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                dryingRoomId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The room for more. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RoomAcceptance"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getItemClimate: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The thing by the newest reckoning of its room. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ItemClimate"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listArrangementFits: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                dryingRoomId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The fits of the room. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ArrangementFits"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listAlarms: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+                state?: "open" | "cleared" | "all";
+                kind?: "room-over-cap" | "room-mould-possible" | "clock-amber" | "clock-red" | "dehumidifier-stopped" | "dehumidifier-short" | "freezer-warm" | "freezer-thawing" | "sensor-silent";
+                subjectId?: string;
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description A page of alarms. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["Alarm"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    acknowledgeAlarm: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                alarmId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["AcknowledgeAlarm"];
+            };
+        };
+        responses: {
+            /** @description The alarm with who has seen it. */
+            201: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Alarm"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `already_exists`: It is there already. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getRuleBook: {
+        parameters: {
+            query?: {
+                release?: "2026.2" | "2026.11";
+            };
             header?: {
                 /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
                 "Accept-Language"?: string;
@@ -12002,11 +18513,93 @@ export interface operations {
             };
         };
     };
+    listRuleBookReleases: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The releases. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RuleBookReleases"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     listRules: {
         parameters: {
             query?: {
                 limit?: number;
                 cursor?: string;
+                release?: "2026.2" | "2026.11";
                 materialClass?: "textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-hat-or-shoe" | "textile-knit-bias-or-lined" | "textile-composite" | "textile-silk" | "textile-silk-painted-or-weighted" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-archaeological" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-gelatin-deteriorated" | "photo-colour-print" | "photo-albumen" | "photo-collodion-print" | "photo-carbon-or-woodburytype" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-lantern-slide-or-autochrome" | "photo-inkjet-or-digital-print" | "photo-stuck-together" | "photo-unknown-process" | "film-negative" | "film-transparency" | "film-nitrate-deteriorated" | "film-safety-deteriorated" | "film-roll" | "tape-ferric" | "tape-metal-particle" | "tape-acetate-reel" | "floppy-disc" | "disc-vinyl-or-shellac" | "disc-optical" | "drive-or-memory-card" | "device-with-battery" | "painting-canvas" | "wood-painted-or-gilded" | "wood-small-object" | "furniture-solid-wood" | "furniture-veneered-or-inlaid" | "furniture-upholstered" | "musical-instrument" | "leather-tanned" | "leather-semi-tanned" | "bone-or-ivory" | "horn-baleen-or-shell" | "taxidermy-or-skin" | "herbarium" | "mineral-or-fossil" | "basket-or-plant-fibre" | "ceramic-glazed" | "ceramic-low-fired" | "glass-object" | "stone" | "metal-iron" | "metal-other" | "unknown";
                 mark?: "published" | "common-practice" | "from-memory" | "own-calibration";
             };
@@ -12189,13 +18782,13 @@ export interface operations {
             };
         };
         responses: {
-            /** @description The decision that is in force now; its ETag is that of the rule book. */
+            /** @description The decision that is in force now, with what it changed; its ETag is that of the rule book. */
             201: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["RuleBookDecision"];
+                    "application/json": components["schemas"]["RuleBookChosen"];
                 };
             };
             /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */

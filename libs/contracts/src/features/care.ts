@@ -9,6 +9,9 @@ import { TriageChangeBody } from './triage-change.js';
 
 const id = '0198b7a0-0000-7000-8000-000000000001';
 
+/** A lead who answers for work that was done by somebody who should not have done it. */
+export const SuitabilityOverride = z.strictObject({ personId: uuid, reason: text(2_000, 3) }).nullable().default(null);
+
 export const AssessItem = z
   .strictObject({
     /** The person who looked. */
@@ -17,10 +20,12 @@ export const AssessItem = z
     ...z.strictObject(OBSERVATIONS).partial().shape,
     /** Needed where this look says something else than an earlier one about what cannot change by itself; kept with it. */
     seenAgain: z.strictObject({ reason: text(2_000, 3) }).nullable().default(null),
+    /** A lead who answers for a look by somebody who should not have looked; it is then recorded, and listed. */
+    override: SuitabilityOverride,
   })
   .meta({
     id: 'AssessItem',
-    description: 'What a person saw. A member that is left out stays as it was known; `unknown` and null say that nobody knows, which counts on the cautious side. Dye that has run and mould that was seen stay until somebody says otherwise. What cannot all be true is refused, all of it at once; so is what contradicts an earlier look about something that cannot change by itself (another material, fewer hazards, a later wetting), unless `seenAgain` says why. Consents and colour tests are recorded by routes of their own.',
+    description: 'What a person saw. A member that is left out stays as it was known; `unknown` and null say that nobody knows, which counts on the cautious side. Dye that has run and mould that was seen stay until somebody says otherwise. What cannot all be true is refused, all of it at once; so is what contradicts an earlier look about something that cannot change by itself (another material, fewer hazards, a later wetting, wetter than before), unless `seenAgain` says why. A thing that was dried and is wet again begins a new round of work: with a `wettedAt` after its drying, or with `seenAgain`; steps done before it count no longer, its clocks run again, and the choice of a lead that was made before it is over. What is only still damp after drying is dried again. `change.inWords` of the answer says what is undone. Consents and colour tests are recorded by routes of their own.',
     examples: [{ personId: id, wetState: 'wet', fibre: 'cotton', mould: 'none', fragility: 'sound', alreadyBled: false }],
   });
 export type AssessItem = z.output<typeof AssessItem>;
@@ -32,6 +37,8 @@ export const RecordColourTest = z
     tests: ColourTests.min(1),
     /** Every colour, repair fabric and thread is tested, together with the tests recorded before. */
     allColoursTested: z.boolean(),
+    /** A lead who answers for a test by somebody who should not have tested; it is then recorded, and listed. */
+    override: SuitabilityOverride,
   })
   .meta({
     id: 'RecordColourTest',
@@ -102,6 +109,8 @@ const ObservedBody = z.strictObject({
 export const triageResultMembers = {
   urgency: z.enum(URGENCIES),
   startBy: z.string(),
+  /** The same, seen from now: a moment that has passed is called late. Null when the thing is safe or has left. */
+  startByInWords: z.string().nullable(),
   binding: z.enum(DAMAGE_KINDS).nullable(),
   clocks: z.array(z.strictObject({ damage: z.enum(DAMAGE_KINDS), warnAt: z.string(), deadlineAt: z.string(), ruleId: z.string() })),
   options: z.array(z.strictObject({ disposition: z.enum(DISPOSITIONS), needs: z.array(z.string()), ruleIds: z.array(z.string()), steps: z.array(CareStepBody) })),
@@ -131,7 +140,7 @@ export const triageResultMembers = {
 
 /** An example of what follows from an assessment. */
 export const triageResultExample: z.output<z.ZodObject<typeof triageResultMembers>> = {
-  urgency: 'within-two-days', startBy: '2026-05-10T18:00:00.000Z', binding: 'mould',
+  urgency: 'within-two-days', startBy: '2026-05-10T18:00:00.000Z', startByInWords: 'Start within 34 hours.', binding: 'mould',
   clocks: [{ damage: 'mould', warnAt: '2026-05-09T18:00:00.000Z', deadlineAt: '2026-05-10T18:00:00.000Z', ruleId: 'mould.clock' }],
   options: [{ disposition: 'treat', needs: [], ruleIds: ['textile.flat-small.route'], steps: [{ step: 'rinse', zone: 'dirty', minutesPerPiece: 4, crew: 1, skill: 'rinsing', barredRestrictions: ['no-wet-work'], ppe: ['waterproof rubber gloves'], cautions: [], stabilises: false }] }],
   never: [{ ruleId: 'textile.flat-small.route', text: 'Never wring or twist it.' }], cautions: [], ppe: ['waterproof rubber gloves'], consentNeeded: [], referral: [], bathGroup: null,

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { DAMAGE_KINDS, ORDER_CRITERIA, SIGNIFICANCES, STEP_KINDS } from '#care';
+import { DAMAGE_KINDS, ORDER_CRITERIA, RELEASES, SIGNIFICANCES, STEP_KINDS } from '#care';
 import { airTempC, instant, text, uuid } from '../primitives.js';
 import { triageResultExample, triageResultMembers } from './care.js';
 import { ColourTests, ConsentsEntry, OBSERVATIONS } from './observations.js';
@@ -36,6 +36,8 @@ const Moment = {
   floodAt: instant,
   /** Air where it waits; the rule book takes warm air where nobody knows. */
   airTempC: airTempC.nullable().default(null),
+  /** Another release of the rule book, as the network would follow it; the one in force when left out. */
+  release: z.enum(RELEASES).nullable().default(null),
 };
 const doneSteps = z.array(z.enum(STEP_KINDS)).max(STEP_KINDS.length).default([]);
 
@@ -88,6 +90,8 @@ export type EstimateOrder = z.output<typeof EstimateOrder>;
 
 const rankMembers = {
   startBy: z.string(),
+  /** The same, seen from now: a moment that has passed is called late. */
+  startByInWords: z.string(),
   /** Minutes until its handling must start; negative when that is past. */
   slackMin: z.int(),
   binding: z.enum(DAMAGE_KINDS).nullable(),
@@ -98,7 +102,7 @@ const rankMembers = {
   arrivedAt: z.string(),
 };
 const decidedBy = z.enum(ORDER_CRITERIA);
-const rankExample = { startBy: '2026-05-09T12:00:00.000Z', slackMin: 230, binding: 'dye-migration' as const, irreversibility: 4, significance: 'irreplaceable' as const, onlyCopy: null, arrivedAt: '2026-05-09T07:10:00.000Z' };
+const rankExample = { startBy: '2026-05-09T12:00:00.000Z', startByInWords: 'Start within 4 hours.', slackMin: 230, binding: 'dye-migration' as const, irreversibility: 4, significance: 'irreplaceable' as const, onlyCopy: null, arrivedAt: '2026-05-09T07:10:00.000Z' };
 
 export const OrderEstimateBody = z
   .strictObject({
@@ -130,7 +134,7 @@ export const PrecedenceBody = z
     examples: [
       {
         at: '2026-05-09T08:10:00.000Z', decidedBy: 'slack', inWords: 'BBBC-BBB-47 comes before BBBD-BBB-17: its handling must start 90 minutes sooner.',
-        first: { itemId: id, tag: 'BBBC-BBB-47', ...rankExample }, second: { itemId: '0198b7a0-0000-7000-8000-000000000002', tag: 'BBBD-BBB-17', ...rankExample, startBy: '2026-05-09T13:30:00.000Z', slackMin: 320 },
+        first: { itemId: id, tag: 'BBBC-BBB-47', ...rankExample }, second: { itemId: '0198b7a0-0000-7000-8000-000000000002', tag: 'BBBD-BBB-17', ...rankExample, startBy: '2026-05-09T13:30:00.000Z', startByInWords: 'Start within 5 hours.', slackMin: 320 },
       },
     ],
   });

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { DISPOSITIONS, STEP_KINDS } from '#care';
+import { DISPOSITIONS, STEP_KINDS, SUITABILITY_CODES } from '#care';
 import { STAGES } from '#custody';
 import { optionalText, PageQuery, uuid } from '../primitives.js';
 import { CareStepBody } from './care.js';
@@ -8,7 +8,7 @@ import { KeeperRef } from './custody.js';
 const id = '0198b7a0-0000-7000-8000-000000000001';
 
 /** What can keep an item out of a plan: a resource, time, its routes, or people whose word it waits for. */
-export const BLOCKER_KINDS = ['station', 'crew', 'drying-area', 'room-air', 'freezer', 'time', 'route', 'owner', 'appointment', 'assessment'] as const;
+export const BLOCKER_KINDS = ['station', 'crew', 'respirator-fit', 'restriction', 'heat', 'drying-area', 'room-air', 'freezer', 'time', 'route', 'owner', 'appointment', 'assessment'] as const;
 const RESOURCE_KINDS = ['station', 'crew', 'drying-area', 'room-air', 'freezer'] as const;
 
 export const PlanRunParams = z.strictObject({ planRunId: uuid });
@@ -68,8 +68,8 @@ export const PlanBody = z
     followUp: Tally,
     /** What stands in the way, the greatest weight first. */
     blocked: z.array(z.strictObject({ siteId: z.string().nullable(), kind: z.enum(BLOCKER_KINDS), what: z.string(), text: z.string(), ...tally })),
-    /** Resources used to more than 80 % in their tightest operational period. */
-    tight: z.array(z.strictObject({ siteId: z.string(), siteName: z.string(), kind: z.enum(RESOURCE_KINDS), what: z.string(), from: z.string(), to: z.string(), usedPct: z.number() })),
+    /** Resources used to more than 80 % in their tightest operational period; `inWords` says what more of would help. */
+    tight: z.array(z.strictObject({ siteId: z.string(), siteName: z.string(), kind: z.enum(RESOURCE_KINDS), what: z.string(), inWords: z.string(), from: z.string(), to: z.string(), usedPct: z.number() })),
     openRunId: z.string().nullable(),
     standing: z.string(),
   })
@@ -80,8 +80,8 @@ export const PlanBody = z
       {
         incidentId: id, revisionId: id, number: 4, madeAt: '2026-05-09T12:02:00.000Z', from: '2026-05-09T12:00:00.000Z', to: '2026-05-12T12:00:00.000Z', slotMinutes: 15, plannedItems: 1820, unplannedItems: 410,
         inTime: { items: 1700, weight: 9100 }, inTimeBy: [{ disposition: 'treat', items: 1500, weight: 8000 }, { disposition: 'hold-frozen', items: 200, weight: 1100 }], notInTime: { items: 410, weight: 1900 }, late: { items: 12, weight: 60 }, lookOnly: { items: 5, weight: 40 }, followUp: { items: 120, weight: 700 },
-        blocked: [{ siteId: id, kind: 'crew', what: 'colour-testing', text: 'nobody free with the skill "colour-testing"', items: 210, weight: 980 }],
-        tight: [{ siteId: id, siteName: 'Weir Lane hall', kind: 'crew', what: 'colour-testing', from: '2026-05-09T12:00:00.000Z', to: '2026-05-10T00:00:00.000Z', usedPct: 98.4 }], openRunId: null, standing: 'Advice, not a promise.',
+        blocked: [{ siteId: id, kind: 'crew', what: 'colour-testing', text: 'nobody free with the skill “colour testing”', items: 210, weight: 980 }],
+        tight: [{ siteId: id, siteName: 'Weir Lane hall', kind: 'crew', what: 'colour-testing', inWords: 'people with the skill “colour testing”', from: '2026-05-09T12:00:00.000Z', to: '2026-05-10T00:00:00.000Z', usedPct: 98.4 }], openRunId: null, standing: 'Advice, not a promise.',
       },
     ],
   });
@@ -117,6 +117,8 @@ export const UnplannedItemBody = z
     keeper: KeeperRef,
     weight: z.int(),
     startBy: z.string().nullable(),
+    /** The same, seen from now: a moment that has passed is called late. Null when none presses. */
+    startByInWords: z.string().nullable(),
     /** Safe already: it only waits for its further steps. */
     stabilised: z.boolean(),
     blockedBy: z.strictObject({ kind: z.enum(BLOCKER_KINDS), what: z.string(), text: z.string() }),
@@ -124,7 +126,7 @@ export const UnplannedItemBody = z
   .meta({
     id: 'UnplannedItem',
     description: 'An item that the plan has no place for, with what stands in its way.',
-    examples: [{ itemId: id, tag: 'BBBC-BBB-47', description: 'Box of letters', siteId: id, keeper: { kind: 'holding', id }, weight: 24, startBy: '2026-05-10T06:00:00.000Z', stabilised: false, blockedBy: { kind: 'freezer', what: id, text: 'no free freezer volume, the largest freezer is F1' } }],
+    examples: [{ itemId: id, tag: 'BBBC-BBB-47', description: 'Box of letters', siteId: id, keeper: { kind: 'holding', id }, weight: 24, startBy: '2026-05-10T06:00:00.000Z', startByInWords: 'Start within 18 hours.', stabilised: false, blockedBy: { kind: 'freezer', what: id, text: 'no free freezer volume, the largest freezer is F1' } }],
   });
 
 export const WorkListQuery = z.strictObject({ limit: z.coerce.number().int().min(1).max(100).default(20) });
@@ -134,10 +136,25 @@ const Revision = z.strictObject({ number: z.int(), madeAt: z.string() });
 
 const workOrder = {
   itemId: id, itemVersion: 6, tag: 'BBBC-BBB-47', description: 'Wedding quilt', familyWords: '', count: 1, keeper: { kind: 'holding' as const, id, code: 'HOLD-dirty', name: 'Waiting area, dirty zone' }, step: 'rinse' as const, disposition: 'treat' as const,
-  plannedStart: '2026-05-09T12:15:00.000Z', plannedEnd: '2026-05-09T12:45:00.000Z', crew: [{ personId: id, name: 'Helper three' }], startBy: '2026-05-10T06:00:00.000Z', waitingForOwner: false,
+  plannedStart: '2026-05-09T12:15:00.000Z', plannedEnd: '2026-05-09T12:45:00.000Z', crew: [{ personId: id, name: 'Helper three' }], startBy: '2026-05-10T06:00:00.000Z', startByInWords: 'Start within 18 hours.', waitingForOwner: false,
   care: { step: 'rinse' as const, zone: 'dirty' as const, minutesPerPiece: 20, crew: 2, skill: 'rinsing' as const, barredRestrictions: ['no-wet-work' as const], ppe: ['waterproof rubber gloves'], cautions: [], stabilises: false },
   minutes: 20, never: [{ ruleId: 'drying.no-heat', text: 'Never dry it with a hair dryer, oven, heater or iron.' }], bathGroup: null, goesTo: { kind: 'station' as const, id, code: 'BLOT', name: 'Blotting tables' },
+  people: { needed: 2, liftingAid: false, workMinutesPerHour: 45, restMinutes: 7, inWords: ['About 9.8 kg are lifted at once: 2 people together, or a trolley, board or hoist.'], notFor: [{ personId: id, name: 'Helper four', codes: ['restriction_declared' as const], inWords: ['This person has declared not to lift, which the step “rinse” would ask for here. Nobody asks why.'] }] },
 };
+
+const WorkPeople = z.strictObject({
+  /** People together: what the rule book asks for, and more where the lift takes more. */
+  needed: z.int(),
+  /** Too heavy for any number of people. */
+  liftingAid: z.boolean(),
+  /** Minutes of work in an hour that the heat leaves; 0 when nobody does it now, null when nobody has measured. An estimate. */
+  workMinutesPerHour: z.number().nullable(),
+  /** Minutes of rest in the heat that belong to it, beside `minutes`. */
+  restMinutes: z.int(),
+  inWords: z.array(z.string()),
+  /** People of the site who are there by then with the skill, and should not do it. */
+  notFor: z.array(z.strictObject({ personId: z.string(), name: z.string(), codes: z.array(z.enum(SUITABILITY_CODES)), inWords: z.array(z.string()) })),
+});
 
 export const WorkOrderBody = z
   .strictObject({
@@ -157,6 +174,8 @@ export const WorkOrderBody = z
     plannedEnd: z.string().nullable(),
     crew: z.array(z.strictObject({ personId: z.string(), name: z.string() })),
     startBy: z.string().nullable(),
+    /** The same, seen from now: a moment that has passed is called late. Null for what is safe, or in hand already. */
+    startByInWords: z.string().nullable(),
     waitingForOwner: z.boolean(),
     /** How it is done and what to wear; null when the latest triage does not hold this step any more: ask a lead. */
     care: CareStepBody.nullable(),
@@ -168,6 +187,8 @@ export const WorkOrderBody = z
     bathGroup: z.string().nullable(),
     /** The place that this step puts it into, or where the step after it is planned. */
     goesTo: NamedPlace.nullable(),
+    /** What it asks of people; null as `care` is. The report of it is judged by the same. */
+    people: WorkPeople.nullable(),
   })
   .meta({ id: 'WorkOrder', description: 'One step for one item, with where it is, how to handle it and what to wear.', examples: [workOrder] });
 

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { DISPOSITIONS, STEP_KINDS, STEP_OUTCOMES, SUITABILITY_CODES } from '#care';
 import { instant, optionalText, text, uuid } from '../primitives.js';
-import { CareStepBody } from './care.js';
+import { CareStepBody, SuitabilityOverride } from './care.js';
 import { KeeperRef } from './custody.js';
 import { ItemBody } from './items.js';
 import { TriageChangeBody } from './triage-change.js';
@@ -29,11 +29,13 @@ export const RecordStepResult = z
     stationId: uuid.nullable().default(null),
     startedAt: instant.nullable().default(null),
     finishedAt: instant.nullable().default(null),
+    /** Minutes of rest between the two, as heat asks for; they do not count as worked. */
+    restMinutes: z.int().min(0).max(1_440).default(0),
     note: optionalText(1_000),
     /** Where it was put down; the waiting area of the zone where it goes on when left out. A freezer is always named. */
     to: KeeperRef.nullable().default(null),
     /** A lead who answers for work that was done by somebody who should not have done it; it is then recorded, and listed. */
-    override: z.strictObject({ personId: uuid, reason: text(2_000, 3) }).nullable().default(null),
+    override: SuitabilityOverride,
   })
   .meta({ id: 'RecordStepResult', examples: [{ step: 'rinse', outcome: 'done', personId: id, stationId: id, startedAt: '2026-05-09T09:00:00Z', finishedAt: '2026-05-09T09:25:00Z' }] });
 export type RecordStepResult = z.output<typeof RecordStepResult>;
@@ -67,9 +69,11 @@ export const UnsuitedStepBody = z
   .strictObject({
     id: z.string(),
     itemId: z.string(),
-    stepResultId: z.string(),
+    /** Null, as the outcome is, for a look that leaves no step result, such as a colour test that is not complete. */
+    stepResultId: z.string().nullable(),
     step: z.enum(STEP_KINDS),
-    outcome: z.enum(STEP_OUTCOMES),
+    /** How it ended; only a look finds that a thing was wetted again. */
+    outcome: z.enum([...STEP_OUTCOMES, 'wetted-again']).nullable(),
     people: z.array(
       z.strictObject({
         personId: z.string(),

@@ -1,8 +1,8 @@
-import type { InputItem, InputOption, InputStep } from '#application';
+import { CARRIES_OUT, OVERTURNING, type InputItem, type InputOption, type InputStep } from '#application';
 import { msOrNull } from '../stores/row.js';
 
-/** A step of a route as the query answers it: kind, zone, minutes a piece, crew, skill, barred restrictions, stabilises. */
-type StepTuple = [InputStep['step'], InputStep['zone'], number, number, InputStep['skill'], InputStep['barredRestrictions'], boolean];
+/** A step of a route as the query answers it: kind, zone, minutes a piece, crew, skill, barred restrictions, stabilises, what to wear. */
+type StepTuple = [InputStep['step'], InputStep['zone'], number, number, InputStep['skill'], InputStep['barredRestrictions'], boolean, InputStep['ppe']];
 
 export interface ItemInputRow {
   id: string;
@@ -25,6 +25,7 @@ export interface ItemInputRow {
   deadlines: number[] | null;
   options: [InputOption['disposition'], number, StepTuple[]][] | null;
   mould: InputItem['mould'] | null;
+  wet_state: InputItem['wetState'] | null;
   override: InputItem['override'];
   done_steps: InputItem['doneSteps'] | null;
 }
@@ -38,7 +39,18 @@ export function beganAt(e: string): string {
 export function choiceStands(v: string): string {
   return `not exists (
     select 1 from step_result s where s.network_id = i.network_id and s.item_id = i.id and s.id > ${v}.id
-      and (s.outcome in ('dye-moved', 'mould-found') or (s.outcome = 'done' and s.step in ('freeze', 'refer'))))`;
+      and (s.outcome in (${listed(OVERTURNING)}) or (s.outcome = 'done' and s.step in (${listed(CARRIES_OUT)}))))`;
+}
+
+/** Words of our own vocabularies as a list in SQL. */
+function listed(words: readonly string[]): string {
+  return words.map((word) => `'${word}'`).join(', ');
+}
+
+/** The step result `d` makes its step count as done: no later one undoes it. The rule of `doneAmong` (care/done-steps.ts). */
+export function stillDone(d: string): string {
+  return `${d}.outcome = 'done' and not exists (
+    select 1 from step_result o where o.network_id = ${d}.network_id and o.item_id = ${d}.item_id and ${d}.step = any (o.undoes) and (o.recorded_at, o.id) > (${d}.recorded_at, ${d}.id))`;
 }
 
 /**
@@ -49,15 +61,15 @@ export function choiceStands(v: string): string {
 export const LIVE_ITEMS_SQL = `
   select i.id, i.site_id, i.count, i.size_class, i.area_dm2, i.volume_l, i.dry_mass_g, i.planning_weight, i.keeper_kind, i.keeper_id, i.stage,
          i.stabilised_at, i.disposition, i.next_step, coalesce(${beganAt('e')}, i.updated_at) as since, e.refs->>'personId' as person_id,
-         t.start_by, t.deadlines, t.options, a.observed->>'mould' as mould, v.disposition as override, d.done_steps
+         t.start_by, t.deadlines, t.options, a.observed->>'mould' as mould, a.observed->>'wetState' as wet_state, v.disposition as override, d.done_steps
   from item i
   left join lateral (
     select r.start_by, r.assessment_id,
            jsonb_path_query_array(r.result, '$.clocks[*].deadlineAtMs') as deadlines,
            (select json_agg(json_build_array(o.disposition, jsonb_array_length(o.needs),
-                     (select coalesce(json_agg(json_build_array(s.step, s.zone, s.minutes, s.crew, s.skill, s.barred, s.stabilises) order by s.k), '[]')
-                      from rows from (jsonb_to_recordset(o.steps) as (step text, zone text, "minutesPerPiece" float8, crew float8, skill text, "barredRestrictions" jsonb, stabilises boolean))
-                           with ordinality as s (step, zone, minutes, crew, skill, barred, stabilises, k))) order by o.k)
+                     (select coalesce(json_agg(json_build_array(s.step, s.zone, s.minutes, s.crew, s.skill, s.barred, s.stabilises, s.ppe) order by s.k), '[]')
+                      from rows from (jsonb_to_recordset(o.steps) as (step text, zone text, "minutesPerPiece" float8, crew float8, skill text, "barredRestrictions" jsonb, stabilises boolean, ppe jsonb))
+                           with ordinality as s (step, zone, minutes, crew, skill, barred, stabilises, ppe, k))) order by o.k)
             from rows from (jsonb_to_recordset(r.result->'options') as (disposition text, needs jsonb, steps jsonb)) with ordinality as o (disposition, needs, steps, k)) as options
     from (
       select n.start_by, n.assessment_id, jsonb_path_query_first(n.result, '$') as result
@@ -67,11 +79,11 @@ export const LIVE_ITEMS_SQL = `
   ) t on true
   left join assessment a on a.network_id = i.network_id and a.id = t.assessment_id
   left join (
-    select distinct on (item_id) item_id, id, disposition from disposition_override where network_id = $1 and incident_id = $2 order by item_id, decided_at desc, id desc
+    select distinct on (item_id) item_id, id, disposition from disposition_override where network_id = $1 and incident_id = $2 order by item_id, id desc
   ) v on v.item_id = i.id and ${choiceStands('v')}
-  left join (
-    select item_id, array_agg(step order by recorded_at, id) as done_steps from step_result where network_id = $1 and incident_id = $2 and outcome = 'done' group by item_id
-  ) d on d.item_id = i.id
+  left join lateral (
+    select array_agg(s.step order by s.recorded_at, s.id) as done_steps from step_result s where s.network_id = i.network_id and s.item_id = i.id and ${stillDone('s')}
+  ) d on true
   left join custody_event e on e.network_id = i.network_id and e.item_id = i.id and e.seq = i.seq and i.stage in ('in-work', 'drying')
   where i.network_id = $1 and i.incident_id = $2 and i.stage not in ('released', 'handed-back', 'referred-out')`;
 
@@ -81,10 +93,10 @@ export function toInputItem(row: ItemInputRow): InputItem {
     keeper: { kind: row.keeper_kind, id: row.keeper_id }, stage: row.stage, stabilisedAtMs: msOrNull(row.stabilised_at), disposition: row.disposition, nextStep: row.next_step,
     keeperSinceMs: row.since.getTime(), keeperPersonId: row.person_id, startByMs: msOrNull(row.start_by), deadlinesMs: row.deadlines ?? [],
     options: (row.options ?? []).map(([disposition, needs, steps]) => ({ disposition, needs, steps: steps.map(toInputStep) })),
-    mould: row.mould ?? 'unknown', override: row.override, doneSteps: row.done_steps ?? [],
+    mould: row.mould ?? 'unknown', wetState: row.wet_state ?? 'unknown', override: row.override, doneSteps: row.done_steps ?? [],
   };
 }
 
-function toInputStep([step, zone, minutesPerPiece, crew, skill, barredRestrictions, stabilises]: StepTuple): InputStep {
-  return { step, zone, minutesPerPiece, crew, skill, barredRestrictions, stabilises };
+function toInputStep([step, zone, minutesPerPiece, crew, skill, barredRestrictions, stabilises, ppe]: StepTuple): InputStep {
+  return { step, zone, minutesPerPiece, crew, skill, barredRestrictions, stabilises, ppe };
 }

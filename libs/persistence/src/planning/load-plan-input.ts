@@ -16,7 +16,7 @@ const STATIONS_SQL = `
   where s.network_id = $1 and s.incident_id = $2 and s.state = 'open'`;
 
 const PEOPLE_SQL = `
-  select p.id, p.site_id, p.skills, p.restrictions,
+  select p.id, p.site_id, p.skills, p.restrictions, p.respirator_fit_until::text as fit_until,
          coalesce((select jsonb_agg(${SPAN('h.starts_at', 'h.ends_at')} order by h.starts_at, h.id) from shift h
                    where h.network_id = p.network_id and h.incident_id = p.incident_id and h.person_id = p.id), '[]') as shifts
   from person p where p.network_id = $1 and p.incident_id = $2`;
@@ -30,13 +30,14 @@ const ROOMS_SQL = `
 /** Reads everything of one incident; null when the network has no such incident. */
 export async function loadPlanInput(client: Client, networkId: string, incidentId: string): Promise<PlanInput | null> {
   const of = [networkId, incidentId];
-  const { rows: incidents } = await client.query<{ outdoor_air_temp_c: number | null; outdoor_relative_humidity_pct: number | null }>(
-    'select outdoor_air_temp_c, outdoor_relative_humidity_pct from incident where network_id = $1 and id = $2', of);
+  const { rows: incidents } = await client.query<{ time_zone: string; outdoor_air_temp_c: number | null; outdoor_relative_humidity_pct: number | null }>(
+    'select n.time_zone, i.outdoor_air_temp_c, i.outdoor_relative_humidity_pct from incident i join network n on n.network_id = i.network_id where i.network_id = $1 and i.id = $2', of);
   const [incident] = incidents;
   if (!incident) return null;
   const { rows: sites } = await client.query<{ id: string; name: string }>('select id, name from site where network_id = $1 and incident_id = $2', of);
   return {
     incidentId,
+    timeZone: incident.time_zone,
     outdoorAirTempC: incident.outdoor_air_temp_c,
     outdoorRelativeHumidityPct: incident.outdoor_relative_humidity_pct,
     siteNames: Object.fromEntries(sites.map(({ id, name }) => [id, name])),
@@ -55,8 +56,8 @@ async function loadStations(client: Client, of: string[]): Promise<InputStation[
 }
 
 async function loadPeople(client: Client, of: string[]): Promise<InputPerson[]> {
-  const { rows } = await client.query<{ id: string; site_id: string; skills: InputPerson['skills']; restrictions: InputPerson['restrictions']; shifts: SpanRow[] }>(PEOPLE_SQL, of);
-  return rows.map((row) => ({ id: row.id, siteId: row.site_id, skills: row.skills, restrictions: row.restrictions, shifts: row.shifts.map(toSpan) }));
+  const { rows } = await client.query<{ id: string; site_id: string; skills: InputPerson['skills']; restrictions: InputPerson['restrictions']; fit_until: string | null; shifts: SpanRow[] }>(PEOPLE_SQL, of);
+  return rows.map((row) => ({ id: row.id, siteId: row.site_id, skills: row.skills, restrictions: row.restrictions, respiratorFitUntil: row.fit_until, shifts: row.shifts.map(toSpan) }));
 }
 
 async function loadRooms(client: Client, of: string[]): Promise<InputRoom[]> {

@@ -1,17 +1,17 @@
 import type { DispositionOption, Statement } from '#care';
 import type { DryingRow, NamedPlace, WorkRow } from '#application';
 import { msOrNull } from '../stores/row.js';
-import { beganAt, choiceStands } from './item-input-sql.js';
+import { beganAt, choiceStands, stillDone } from './item-input-sql.js';
 
 /**
  * Words around a piece of work: item, the place that keeps it, the route of its latest triage. `w` brings network_id,
  * item_id, step, disposition, position and the planned times.
  */
 const WORDS = `
-  select w.item_id, w.step, w.disposition, w.starts_at, w.ends_at, i.version, i.tag_code, i.description, i.family_words, i.count, i.stage, i.keeper_kind, i.keeper_id, i.start_by, i.waiting_for_owner,
+  select w.item_id, w.step, w.disposition, w.starts_at, w.ends_at, i.version, i.tag_code, i.description, i.family_words, i.count, i.size_class, i.dry_mass_g, i.stage, i.keeper_kind, i.keeper_id, i.start_by, i.stabilised_at is not null as stabilised, i.waiting_for_owner,
          coalesce(h.code, ks.code, kp.code, kf.code, kc.tag_code, kq.code) as keeper_code, coalesce(h.name, ks.name, kp.name, kf.name, kc.description, kq.display_name) as keeper_name,
          (select jsonb_agg(jsonb_build_object('personId', p.id, 'name', p.display_name) order by p.code) from person p where p.network_id = w.network_id and p.id = any(w.person_ids)) as crew,
-         g.kind as goes_kind, g.id as goes_id, g.code as goes_code, g.name as goes_name, t.option, t.never, t.bath_group
+         g.kind as goes_kind, g.id as goes_id, g.code as goes_code, g.name as goes_name, t.option, t.never, t.bath_group, seen.observed->>'wetState' as wet_state
   from w
   join item i on i.network_id = w.network_id and i.id = w.item_id
   left join holding_area h on i.keeper_kind = 'holding' and h.network_id = i.network_id and h.id = i.keeper_id
@@ -21,9 +21,10 @@ const WORDS = `
   left join container kc on i.keeper_kind = 'container' and kc.network_id = i.network_id and kc.id = i.keeper_id
   left join person kq on i.keeper_kind = 'courier' and kq.network_id = i.network_id and kq.id = i.keeper_id
   left join lateral (
-    select jsonb_path_query_first(r.result, '$.options[*] ? (@.disposition == $d)', jsonb_build_object('d', w.disposition)) as option, r.result->'never' as never, r.result->>'bathGroup' as bath_group
+    select jsonb_path_query_first(r.result, '$.options[*] ? (@.disposition == $d)', jsonb_build_object('d', w.disposition)) as option, r.result->'never' as never, r.result->>'bathGroup' as bath_group, r.assessment_id
     from triage_result r where r.network_id = i.network_id and r.item_id = i.id order by r.created_at desc, r.id desc limit 1
   ) t on true
+  left join assessment seen on seen.network_id = i.network_id and seen.id = t.assessment_id
   left join lateral (
     select 'freezer' as kind, f.id, f.code, f.name from freezer f where f.network_id = w.network_id and f.id = w.freezer_id
     union all
@@ -36,9 +37,7 @@ const WORDS = `
 /** True when a step is done in the present round of work of item `i`; the rule of `doneAmong` (care/done-steps.ts). */
 function doneNow(step: string): string {
   return `exists (
-    select 1 from step_result d where d.network_id = i.network_id and d.item_id = i.id and d.outcome = 'done' and d.step = ${step}
-      and not exists (select 1 from step_result o where o.network_id = i.network_id and o.item_id = i.id and o.outcome = 'done' and o.step in ('thaw', 'refer')
-                        and (o.recorded_at, o.id) > (d.recorded_at, d.id)))`;
+    select 1 from step_result d where d.network_id = i.network_id and d.item_id = i.id and d.step = ${step} and ${stillDone('d')})`;
 }
 
 /** True when step `s` need not be done (again); the rule of `settledSteps` (care/done-steps.ts). */
@@ -107,7 +106,7 @@ export const WORK_NOW_SQL = `with w as (
 export const HANGING_SQL = `
   select i.id, i.version, i.tag_code, i.description, i.count, i.size_class, p.id as place_id, p.code as place_code, p.name as place_name, r.code as room_code, r.air_temp_c, r.relative_humidity_pct,
          coalesce(${beganAt('e')}, i.updated_at) as since,
-         exists (select 1 from step_result s where s.network_id = i.network_id and s.item_id = i.id and s.step = 'blot' and s.outcome = 'done') as blotted
+         ${doneNow("'blot'")} as blotted
   from item i
   join drying_place p on p.network_id = i.network_id and p.id = i.keeper_id
   join drying_room r on r.network_id = p.network_id and r.id = p.drying_room_id
@@ -126,12 +125,16 @@ export interface WorkSqlRow {
   description: string;
   family_words: string;
   count: number;
+  size_class: string;
+  dry_mass_g: number;
+  wet_state: WorkRow['wetState'] | null;
   stage: WorkRow['stage'];
   keeper_kind: WorkRow['keeper']['kind'];
   keeper_id: string;
   keeper_code: string | null;
   keeper_name: string | null;
   start_by: Date | null;
+  stabilised: boolean;
   waiting_for_owner: boolean;
   crew: WorkRow['crew'] | null;
   goes_kind: NamedPlace['kind'] | null;
@@ -145,8 +148,8 @@ export interface WorkSqlRow {
 
 export function toWorkRow(row: WorkSqlRow): WorkRow {
   return {
-    itemId: row.item_id, version: row.version, tagCode: row.tag_code, description: row.description, familyWords: row.family_words, count: row.count, stage: row.stage,
-    keeper: { kind: row.keeper_kind, id: row.keeper_id }, keeperCode: row.keeper_code, keeperName: row.keeper_name, startByMs: msOrNull(row.start_by), waitingForOwner: row.waiting_for_owner,
+    itemId: row.item_id, version: row.version, tagCode: row.tag_code, description: row.description, familyWords: row.family_words, count: row.count, sizeClass: row.size_class, dryMassG: row.dry_mass_g, wetState: row.wet_state ?? 'unknown', stage: row.stage,
+    keeper: { kind: row.keeper_kind, id: row.keeper_id }, keeperCode: row.keeper_code, keeperName: row.keeper_name, startByMs: msOrNull(row.start_by), stabilised: row.stabilised, waitingForOwner: row.waiting_for_owner,
     step: row.step, disposition: row.disposition, startsAtMs: msOrNull(row.starts_at), endsAtMs: msOrNull(row.ends_at), crew: row.crew ?? [],
     goesTo: row.goes_kind && row.goes_id ? { kind: row.goes_kind, id: row.goes_id, code: row.goes_code ?? '', name: row.goes_name ?? '' } : null,
     option: row.option, never: row.never ?? [], bathGroup: row.bath_group,

@@ -1,21 +1,21 @@
 import type {
-  DehumidifierRecord, DryingPlaceRecord, DryingRoomRecord, FreezerRecord, HoldingAreaRecord, IncidentRecord, PersonRecord, RoomReadingRecord, ShiftRecord, SiteRecord, SpecialistRecord, StationOpeningRecord, StationRecord, ZoneRecord,
+  DehumidifierRecord, DryingPlaceRecord, DryingRoomRecord, FreezerRecord, HoldingAreaRecord, IncidentRecord, PersonRecord, ShiftRecord, SiteRecord, SpecialistRecord, StationOpeningRecord, StationRecord, ZoneRecord,
 } from '#application';
 import type {
-  Dehumidifier, DryingPlace, DryingRoom, Freezer, HoldingArea, Incident, Person, RoomReading, Shift, Site, Specialist, Station, StationOpening, Zone,
+  Dehumidifier, DryingPlace, DryingRoom, Freezer, HoldingArea, Incident, Person, Shift, Site, Specialist, Station, StationOpening, Zone,
 } from '../generated/prisma/client.js';
-import { at } from '../stores/row.js';
+import { at, msOrNull } from '../stores/row.js';
 
 // Rows of the ORM to records of the application and back. Columns with a CHECK are words of the domain by that check.
 
 export const toIncident = (row: Incident): IncidentRecord => ({
   id: row.id, name: row.name, place: row.place, floodAtMs: row.floodAt.getTime(), defaultWater: row.defaultWater as IncidentRecord['defaultWater'], outdoorAirTempC: row.outdoorAirTempC,
-  outdoorRelativeHumidityPct: row.outdoorRelativeHumidityPct, state: row.state as IncidentRecord['state'], version: row.version, createdAtMs: row.createdAt.getTime(), updatedAtMs: row.updatedAt.getTime(),
+  outdoorRelativeHumidityPct: row.outdoorRelativeHumidityPct, outdoorAirAtMs: msOrNull(row.outdoorAirAt), state: row.state as IncidentRecord['state'], version: row.version, createdAtMs: row.createdAt.getTime(), updatedAtMs: row.updatedAt.getTime(),
 });
 
 export const fromIncident = (networkId: string, incident: IncidentRecord): Incident => ({
   networkId, id: incident.id, name: incident.name, place: incident.place, floodAt: at(incident.floodAtMs), defaultWater: incident.defaultWater, outdoorAirTempC: incident.outdoorAirTempC,
-  outdoorRelativeHumidityPct: incident.outdoorRelativeHumidityPct, state: incident.state, version: incident.version, createdAt: at(incident.createdAtMs), updatedAt: at(incident.updatedAtMs),
+  outdoorRelativeHumidityPct: incident.outdoorRelativeHumidityPct, outdoorAirAt: at(incident.outdoorAirAtMs), state: incident.state, version: incident.version, createdAt: at(incident.createdAtMs), updatedAt: at(incident.updatedAtMs),
 });
 
 export const toSite = ({ networkId: _, ...row }: Site): SiteRecord => row;
@@ -37,8 +37,6 @@ export const toHoldingArea = ({ networkId: _, ...row }: HoldingArea): HoldingAre
 export const toDryingRoom = ({ networkId: _, measuredAt, ...row }: DryingRoom): DryingRoomRecord => ({ ...row, measuredAtMs: measuredAt.getTime() });
 
 export const fromDryingRoom = (networkId: string, { measuredAtMs, ...room }: DryingRoomRecord): DryingRoom => ({ networkId, ...room, measuredAt: at(measuredAtMs) });
-
-export const fromReading = (networkId: string, { measuredAtMs, recordedAtMs, ...reading }: RoomReadingRecord): RoomReading => ({ networkId, ...reading, measuredAt: at(measuredAtMs), recordedAt: at(recordedAtMs) });
 
 export const toDehumidifier = ({ networkId: _, ...row }: Dehumidifier): DehumidifierRecord => ({ ...row, state: row.state as DehumidifierRecord['state'] });
 

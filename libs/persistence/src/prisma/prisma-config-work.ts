@@ -4,6 +4,7 @@ import { type CommandRecord, retried, runOnce, type Verdict } from '../idempoten
 import type { Pool } from '../pool.js';
 import { createClient, inNetwork, type Transaction } from './client.js';
 import { PrismaApiKeyStore } from './prisma-api-key-store.js';
+import { PrismaCalibration } from './prisma-calibration.js';
 import { PrismaLayoutStore } from './prisma-layout-store.js';
 import { PrismaOutboxStore, PrismaPlanStore } from './prisma-plan-requests.js';
 
@@ -35,6 +36,7 @@ function storesOn(transaction: Transaction, context: CallContext): ConfigStores 
     keys: new PrismaApiKeyStore(transaction, context.networkId, context.incidentLimit),
     plans: new PrismaPlanStore(transaction, context.networkId),
     outbox: new PrismaOutboxStore(transaction, context.networkId),
+    calibration: new PrismaCalibration(transaction, context.networkId),
   };
 }
 

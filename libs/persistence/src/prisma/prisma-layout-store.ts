@@ -1,5 +1,5 @@
 import type {
-  DryingPlaceRecord, DryingRoomRecord, FreezerRecord, IncidentRecord, LayoutChanges, LayoutKind, LayoutKinds, LayoutRecords, LayoutStore, PersonRecord, RoomReadingRecord, ShiftRecord, SiteRecord, StationOpeningRecord,
+  DryingPlaceRecord, DryingRoomRecord, FreezerRecord, IncidentRecord, LayoutChanges, LayoutKind, LayoutKinds, LayoutRecords, LayoutStore, MachineStateRecord, PersonRecord, ShiftRecord, SiteRecord, StationOpeningRecord,
 } from '#application';
 import type { Zone } from '#care';
 import { TERMINAL_STAGES, type Stage } from '#custody';
@@ -7,7 +7,7 @@ import { at } from '../stores/row.js';
 import type { Transaction } from './client.js';
 import { insertRows } from './insert-rows.js';
 import {
-  fromDay, fromDryingRoom, fromFreezer, fromIncident, fromOpening, fromReading, fromShift, toDehumidifier, toDryingPlace, toDryingRoom, toFreezer, toHoldingArea, toIncident, toOpening, toPerson, toShift, toSite, toSpecialist, toStation, toZone,
+  fromDay, fromDryingRoom, fromFreezer, fromIncident, fromOpening, fromShift, toDehumidifier, toDryingPlace, toDryingRoom, toFreezer, toHoldingArea, toIncident, toOpening, toPerson, toShift, toSite, toSpecialist, toStation, toZone,
 } from './layout-rows.js';
 
 /** Finds one thing of a kind, and saves it where it still has the version that was read. */
@@ -44,12 +44,23 @@ export class PrismaLayoutStore implements LayoutStore {
     await insertRows(transaction, 'station_opening', layout.openings.map((row) => fromOpening(networkId, row)));
     await insertRows(transaction, 'holding_area', layout.holdingAreas.map(own));
     await insertRows(transaction, 'drying_room', layout.dryingRooms.map((row) => fromDryingRoom(networkId, row)));
+    await this.insertFirstReadings(layout.dryingRooms[0]?.incidentId);
     await insertRows(transaction, 'dehumidifier', layout.dehumidifiers.map(own));
     await insertRows(transaction, 'drying_place', layout.dryingPlaces.map(own));
     await insertRows(transaction, 'freezer', layout.freezers.map((row) => fromFreezer(networkId, row)));
     await insertRows(transaction, 'specialist', layout.specialists.map(own));
     await insertRows(transaction, 'person', layout.people.map(own));
     await insertRows(transaction, 'shift', layout.shifts.map((row) => fromShift(networkId, row)));
+  }
+
+  /** Nobody else knows the rooms yet, so the numbers need no lock. */
+  private async insertFirstReadings(incidentId: string | undefined): Promise<void> {
+    if (incidentId === undefined) return;
+    await this.transaction.$executeRaw`
+      insert into climate_reading (network_id, incident_id, id, place_kind, place_id, sequence, measured_at, air_temp_c, relative_humidity_pct, recorded_at, source)
+      select d.network_id, d.incident_id, uuidv7(), 'drying-room', d.id, 1, d.measured_at, d.air_temp_c, d.relative_humidity_pct, i.created_at, 'hand'
+      from drying_room d join incident i on i.network_id = d.network_id and i.id = d.incident_id
+      where d.network_id = ${this.networkId}::uuid and d.incident_id = ${incidentId}::uuid`;
   }
 
   async incident(incidentId: string): Promise<IncidentRecord | null> {
@@ -65,7 +76,7 @@ export class PrismaLayoutStore implements LayoutStore {
   async saveIncident(incidentId: string, expectedVersion: number, changed: Parameters<LayoutStore['saveIncident']>[2], nowMs: number): Promise<IncidentRecord | null> {
     const rows = await this.transaction.incident.updateManyAndReturn({
       where: { networkId: this.networkId, id: incidentId, version: expectedVersion },
-      data: { ...changed, ...RAISE, updatedAt: at(nowMs) },
+      data: { ...changed, ...(changed.outdoorAirTempC === undefined && changed.outdoorRelativeHumidityPct === undefined ? {} : { outdoorAirAt: at(nowMs) }), ...RAISE, updatedAt: at(nowMs) },
     });
     return rows[0] ? toIncident(rows[0]) : null;
   }
@@ -143,18 +154,12 @@ export class PrismaLayoutStore implements LayoutStore {
     return rows.map(toShift);
   }
 
-  async zoneKind(zoneId: string): Promise<Zone> {
-    return (await this.transaction.zone.findFirstOrThrow({ where: { networkId: this.networkId, id: zoneId } })).kind as Zone;
+  async recordMachineState({ id, incidentId, dehumidifierId, state, fromMs }: MachineStateRecord): Promise<void> {
+    await this.transaction.dehumidifierState.createMany({ data: [{ networkId: this.networkId, id, incidentId, dehumidifierId, state, fromAt: at(fromMs) }] });
   }
 
-  async recordReading(reading: RoomReadingRecord): Promise<boolean> {
-    await this.transaction.roomReading.createMany({ data: [fromReading(this.networkId, reading)] });
-    // The comparison stands in the statement: of two readings that arrive together the newer one stays, whatever the order.
-    const { count } = await this.transaction.dryingRoom.updateMany({
-      where: { ...this.key(reading.incidentId, reading.dryingRoomId), measuredAt: { lte: at(reading.measuredAtMs) } },
-      data: { airTempC: reading.airTempC, relativeHumidityPct: reading.relativeHumidityPct, measuredAt: at(reading.measuredAtMs), ...RAISE },
-    });
-    return count === 1;
+  async zoneKind(zoneId: string): Promise<Zone> {
+    return (await this.transaction.zone.findFirstOrThrow({ where: { networkId: this.networkId, id: zoneId } })).kind as Zone;
   }
 
   private key(incidentId: string, id: string): Key {

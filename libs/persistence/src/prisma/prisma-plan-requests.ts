@@ -1,5 +1,6 @@
-import type { AirNow, ConfigStores, OutboxMessage, PlanRunRecord, PlanSummary } from '#application';
-import type { PlanRun } from '../generated/prisma/client.js';
+import type { ConfigStores, OutboxMessage, PlanRunRecord } from '#application';
+import type { PlanRun, Prisma } from '../generated/prisma/client.js';
+import { toMessage, toMessageOrNull } from '../stores/message-columns.js';
 import { at, msOrNull } from '../stores/row.js';
 import type { Transaction } from './client.js';
 
@@ -13,17 +14,11 @@ export class PrismaPlanStore {
 
   async requestRun(run: PlanRunRecord): ReturnType<ConfigStores['plans']['requestRun']> {
     const { networkId } = this;
-    const { count } = await this.transaction.planRun.createMany({ data: [{ networkId, incidentId: run.incidentId, id: run.id, state: 'queued', reason: run.reason, requestedAt: at(run.requestedAtMs) }], skipDuplicates: true });
+    const { count } = await this.transaction.planRun.createMany({ data: [{ networkId, incidentId: run.incidentId, id: run.id, state: 'queued', reason: run.reason.text, ...(run.reason.values && { reasonValues: run.reason.values as Prisma.InputJsonObject }), requestedAt: at(run.requestedAtMs) }], skipDuplicates: true });
     if (count === 1) return { run, created: true };
     const waiting = await this.transaction.planRun.findFirst({ where: { networkId, incidentId: run.incidentId, state: 'queued' } });
     // The waiting run may have begun between the two statements; then ours is needed after all.
     return waiting ? { run: toRun(waiting), created: false } : this.requestRun(run);
-  }
-
-  async airInForce(incidentId: string, dryingRoomId: string): Promise<AirNow | null> {
-    const revision = await this.transaction.planRevision.findFirst({ where: { networkId: this.networkId, incidentId }, orderBy: { number: 'desc' }, select: { summary: true } });
-    const rooms = (revision?.summary as Partial<PlanSummary> | null | undefined)?.rooms;
-    return rooms?.find(({ id }) => id === dryingRoomId) ?? null;
   }
 }
 
@@ -50,7 +45,7 @@ export class PrismaOutboxStore implements Pick<ConfigStores['outbox'], 'append' 
 
 function toRun(row: PlanRun): PlanRunRecord {
   return {
-    id: row.id, incidentId: row.incidentId, state: row.state as PlanRunRecord['state'], reason: row.reason, requestedAtMs: row.requestedAt.getTime(),
-    startedAtMs: msOrNull(row.startedAt), finishedAtMs: msOrNull(row.finishedAt), revisionId: row.revisionId, failure: row.failure, epoch: row.epoch === null ? null : Number(row.epoch),
+    id: row.id, incidentId: row.incidentId, state: row.state as PlanRunRecord['state'], reason: toMessage(row.reason, row.reasonValues), requestedAtMs: row.requestedAt.getTime(),
+    startedAtMs: msOrNull(row.startedAt), finishedAtMs: msOrNull(row.finishedAt), revisionId: row.revisionId, failure: toMessageOrNull(row.failure, row.failureValues), epoch: row.epoch === null ? null : Number(row.epoch),
   };
 }

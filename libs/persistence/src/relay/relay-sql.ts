@@ -29,7 +29,7 @@ export const LEASE = `
       select o.network_id, o.id
       from outbox o
       where o.network_id = w.network_id and o.done_at is null and o.dead_at is null and o.tries < $2
-        and (o.leased_until is null or o.leased_until < statement_timestamp())
+        and (o.leased_until is null or o.leased_until < statement_timestamp()) and (o.not_before is null or o.not_before < statement_timestamp())
       order by o.network_id, o.id
       limit (select greatest(0, $1 - count(*)) from outbox away
               where away.network_id = w.network_id and away.done_at is null and away.dead_at is null
@@ -63,9 +63,11 @@ export const PRUNE = `
   delete from outbox o using old
   where o.network_id = old.network_id and o.id = old.id and o.done_at is not null`;
 
+/** A row that lies ahead of its time is not open yet, and its age counts from then. */
 export const STANDING = `
-  select (select count(*) from outbox where done_at is null and dead_at is null) as open,
-         (select extract(epoch from clock_timestamp() - min(created_at))::float8 from outbox where done_at is null and dead_at is null) as oldest_open_age_s,
+  select (select count(*) from outbox where done_at is null and dead_at is null and (not_before is null or not_before < statement_timestamp())) as open,
+         (select extract(epoch from clock_timestamp() - min(greatest(created_at, not_before)))::float8 from outbox
+           where done_at is null and dead_at is null and (not_before is null or not_before < statement_timestamp())) as oldest_open_age_s,
          (select count(*) from outbox where dead_at is not null and done_at is null) as dead`;
 
 export const DEAD = `

@@ -71,7 +71,7 @@ export const OVERRIDE_PAGE = `
 
 const SEEN = `
   select i.id as item_id, i.tag_code, i.stage, a.observed, a.assessed_at,
-         coalesce((select jsonb_agg(jsonb_build_object('id', s.id, 'step', s.step, 'outcome', s.outcome) order by s.recorded_at, s.id)
+         coalesce((select jsonb_agg(jsonb_build_object('id', s.id, 'step', s.step, 'outcome', s.outcome, 'undoes', s.undoes) order by s.recorded_at, s.id)
                    from step_result s where s.network_id = i.network_id and s.item_id = i.id), '[]'::jsonb) as results
   from item i
   join lateral (select b.id, b.observed, b.assessed_at, b.recorded_at from assessment b where b.network_id = i.network_id and b.item_id = i.id order by b.recorded_at desc, b.id desc limit 1) a on true`;

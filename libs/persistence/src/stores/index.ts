@@ -1,7 +1,10 @@
 import type { CallContext, Stores } from '#application';
 import type { Client } from '../pool.js';
+import { PgAlarmStore } from './pg-alarm-store.js';
 import { PgAssessmentStore } from './pg-assessment-store.js';
 import { PgAuditStore } from './pg-audit-store.js';
+import { PgCalibrationStore } from './pg-calibration-store.js';
+import { PgClimateRecordsStore } from './pg-climate-records-store.js';
 import { PgConsentStore } from './pg-consent-store.js';
 import { PgContainerStore } from './pg-container-store.js';
 import { PgCustodyStore } from './pg-custody-store.js';
@@ -13,9 +16,12 @@ import { PgOutboxStore } from './pg-outbox-store.js';
 import { PgPlaceStore } from './pg-place-store.js';
 import { PgPlanStore } from './pg-plan-store.js';
 import { PgReportStore } from './pg-report-store.js';
+import { PgRoomClimateStore } from './pg-room-climate-store.js';
 import { PgRuleBookStore } from './pg-rule-book-store.js';
 import { PgStepStore } from './pg-step-store.js';
 import { PgTagStore } from './pg-tag-store.js';
+import { PgWeatherStore } from './pg-weather-store.js';
+import { PgWeighingStore } from './pg-weighing-store.js';
 
 /** All stores on one client, bound to the network of the call. */
 export function storesOn(client: Client, context: CallContext): Stores {
@@ -37,5 +43,11 @@ export function storesOn(client: Client, context: CallContext): Stores {
     reports: new PgReportStore(client, networkId),
     audit: new PgAuditStore(client, networkId, context.incidentLimit),
     ruleBook: new PgRuleBookStore(client, networkId),
+    roomClimate: new PgRoomClimateStore(client, networkId),
+    alarms: new PgAlarmStore(client, networkId),
+    climateRecords: new PgClimateRecordsStore(client, networkId),
+    weighings: new PgWeighingStore(client, networkId),
+    weather: new PgWeatherStore(client, networkId),
+    calibration: new PgCalibrationStore(client, networkId),
   };
 }

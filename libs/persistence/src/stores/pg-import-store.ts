@@ -1,5 +1,7 @@
 import type { FileReading, ImportRecord, ImportRowRecord, ImportStore, RowOutcome, RowRemark } from '#application';
+import type { Message } from '#care';
 import type { Client } from '../pool.js';
+import { toMessageOrNull, valuesOf } from './message-columns.js';
 import { at, msOrNull } from './row.js';
 
 interface ImportRow {
@@ -18,6 +20,7 @@ interface ImportRow {
   refused: number;
   already_there: number;
   failure: string | null;
+  failure_values: unknown;
   submitted_by: string;
   submitted_at: Date;
   finished_at: Date | null;
@@ -34,14 +37,14 @@ interface OutcomeRow {
 
 /** Everything but the bytes, which can be ten megabytes. */
 const COLUMNS = `id, incident_id, site_id, file_name, media_type, sha256, reading, state, rows_total, rows_done, accepted, repaired, refused,
-  already_there, failure, submitted_by, submitted_at, finished_at`;
+  already_there, failure, failure_values, submitted_by, submitted_at, finished_at`;
 const SELECT = `select ${COLUMNS} from intake_import where network_id = $1`;
 
 function toRecord(row: ImportRow): ImportRecord {
   return {
     id: row.id, incidentId: row.incident_id, siteId: row.site_id, fileName: row.file_name, mediaType: row.media_type, sha256: row.sha256, reading: row.reading,
     state: row.state, rowsTotal: row.rows_total, rowsDone: row.rows_done, accepted: row.accepted, repaired: row.repaired, refused: row.refused, alreadyThere: row.already_there,
-    failure: row.failure, submittedBy: row.submitted_by, submittedAtMs: row.submitted_at.getTime(), finishedAtMs: msOrNull(row.finished_at),
+    failure: toMessageOrNull(row.failure, row.failure_values), submittedBy: row.submitted_by, submittedAtMs: row.submitted_at.getTime(), finishedAtMs: msOrNull(row.finished_at),
   };
 }
 
@@ -55,7 +58,7 @@ export class PgImportStore implements ImportStore {
     const { rows: written } = await this.client.query<ImportRow>(
       `insert into intake_import (network_id, incident_id, id, site_id, file_name, media_type, sha256, reading, content, state, rows_total, submitted_by, submitted_at)
        values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13)
-       on conflict (network_id, incident_id, site_id, sha256) do update set content = excluded.content, state = 'queued', failure = null, finished_at = null
+       on conflict (network_id, incident_id, site_id, sha256) do update set content = excluded.content, state = 'queued', failure = null, failure_values = null, finished_at = null
          where intake_import.state = 'failed'
        returning ${COLUMNS}`,
       [
@@ -109,10 +112,10 @@ export class PgImportStore implements ImportStore {
     });
   }
 
-  async finish(importId: string, end: { state: 'done' | 'failed'; failure: string | null; atMs: number }): Promise<void> {
+  async finish(importId: string, end: { state: 'done' | 'failed'; failure: Message | null; atMs: number }): Promise<void> {
     await this.client.query(
-      `update intake_import set state = $3, failure = $4, finished_at = $5, content = ''::bytea where network_id = $1 and id = $2`,
-      [this.networkId, importId, end.state, end.failure, at(end.atMs)],
+      `update intake_import set state = $3, failure = $4, finished_at = $5, failure_values = $6, content = ''::bytea where network_id = $1 and id = $2`,
+      [this.networkId, importId, end.state, end.failure?.text ?? null, at(end.atMs), valuesOf(end.failure)],
     );
   }
 

@@ -17,6 +17,25 @@ export class PgOutboxStore implements OutboxStore {
     });
   }
 
+  async appendUnlessWaiting(message: OutboxMessage, delayMs = 0): Promise<void> {
+    // The lock keeps the worker from beginning that row before we commit; one that is just beginning is waited for and then counts no more.
+    const { rowCount } = await this.client.query({
+      name: 'outbox_waiting',
+      text: `select 1 from outbox where network_id = $1 and subject_id = $2 and kind = $3 and done_at is null and dead_at is null and tries = 0 limit 1 for share`,
+      values: [this.networkId, message.subjectId, message.kind],
+    });
+    if (rowCount === 0) await this.append(message, delayMs);
+  }
+
+  async appendAhead(message: OutboxMessage & { kind: 'climate.tick' }, aheadMs: number): Promise<void> {
+    await this.client.query({
+      name: 'outbox_append_ahead',
+      text: `insert into outbox (network_id, id, incident_id, kind, subject_id, traceparent, not_before) values ($1, $2, $3, $4, $5, $6, clock_timestamp() + $7 * interval '1 ms')
+             on conflict (network_id, subject_id) where kind = 'climate.tick' and done_at is null and dead_at is null and tries = 0 do nothing`,
+      values: [this.networkId, message.id, message.incidentId, message.kind, message.subjectId, message.traceparent, aheadMs],
+    });
+  }
+
   async hasten(subjectId: string, delayMs: number): Promise<void> {
     await this.client.query({
       name: 'outbox_hasten',

@@ -1,4 +1,4 @@
-import type { CrewMember, IncidentFacts, PlaceRecord, PlaceStore } from '#application';
+import type { CrewMember, IncidentFacts, PlaceRecord, PlaceStore, SiteMember } from '#application';
 import type { Restriction, Skill, StepKind, Zone } from '#care';
 import type { Keeper, KeeperKind } from '#custody';
 import type { Client } from '../pool.js';
@@ -121,18 +121,39 @@ export class PgPlaceStore implements PlaceStore {
   }
 
   async crew(incidentId: string, personIds: readonly string[]): Promise<CrewMember[]> {
-    const { rows } = await this.client.query<{ id: string; skills: Skill[]; restrictions: Restriction[]; fit_until: string | null; starts: Date[]; ends: Date[] }>({
+    const { rows } = await this.client.query<MemberRow>({
       name: 'crew_of_step',
-      // The day as text: the driver would read it as midnight of this machine.
-      text: `select p.id, p.skills, p.restrictions, p.respirator_fit_until::text as fit_until,
-                    coalesce(array_agg(s.starts_at order by s.id) filter (where s.id is not null), '{}') as starts, coalesce(array_agg(s.ends_at order by s.id) filter (where s.id is not null), '{}') as ends
-             from person p left join shift s on s.network_id = p.network_id and s.person_id = p.id
-             where p.network_id = $1 and p.incident_id = $2 and p.id = any($3::uuid[])
-             group by p.network_id, p.id order by p.id`,
+      text: `${MEMBERS} where p.network_id = $1 and p.incident_id = $2 and p.id = any($3::uuid[]) group by p.network_id, p.id order by p.id`,
       values: [this.networkId, incidentId, personIds],
     });
-    return rows.map(({ id, skills, restrictions, fit_until, starts, ends }) => ({
-      id, skills, restrictions, respiratorFitUntil: fit_until, shifts: starts.map((start, index) => ({ startsAtMs: start.getTime(), endsAtMs: (ends[index] ?? start).getTime() })),
-    }));
+    return rows.map(toMember);
   }
+
+  async siteMembers(siteId: string): Promise<SiteMember[]> {
+    const { rows } = await this.client.query<MemberRow>({
+      name: 'members_of_site',
+      text: `${MEMBERS} where p.network_id = $1 and p.site_id = $2 group by p.network_id, p.id order by p.code`,
+      values: [this.networkId, siteId],
+    });
+    return rows.map((row) => ({ ...toMember(row), name: row.display_name }));
+  }
+}
+
+interface MemberRow {
+  id: string;
+  display_name: string;
+  skills: Skill[];
+  restrictions: Restriction[];
+  fit_until: string | null;
+  starts: Date[];
+  ends: Date[];
+}
+
+// The day as text: the driver would read it as midnight of this machine.
+const MEMBERS = `select p.id, p.display_name, p.skills, p.restrictions, p.respirator_fit_until::text as fit_until,
+         coalesce(array_agg(s.starts_at order by s.id) filter (where s.id is not null), '{}') as starts, coalesce(array_agg(s.ends_at order by s.id) filter (where s.id is not null), '{}') as ends
+  from person p left join shift s on s.network_id = p.network_id and s.person_id = p.id`;
+
+function toMember({ id, skills, restrictions, fit_until, starts, ends }: MemberRow): CrewMember {
+  return { id, skills, restrictions, respiratorFitUntil: fit_until, shifts: starts.map((start, index) => ({ startsAtMs: start.getTime(), endsAtMs: (ends[index] ?? start).getTime() })) };
 }

@@ -1,10 +1,11 @@
-import type { AssignmentFilter, AssignmentRecord, DryingRow, NotPlanned, PlanInput, PlanRevisionRecord, PlanRunRecord, PlanStore, UnplannedRecord, WorkRow } from '#application';
+import type { AssignmentFilter, AssignmentRecord, DryingRow, NotPlanned, PlanInput, PlanRevisionRecord, PlanRunRecord, PlanStore, PlanSummary, UnplannedRecord, WorkRow } from '#application';
 import type { Plan } from '#planning';
 import { loadPlanInput } from '../planning/load-plan-input.js';
 import { assignmentPage, unplannedPage } from '../planning/plan-pages.js';
 import { insertRevision } from '../planning/save-revision.js';
 import { type DryingSqlRow, HANGING_SQL, TO_HANG_SQL, toDryingRow, toWorkRow, WORK_NEXT_SQL, WORK_NOW_SQL, type WorkSqlRow } from '../planning/work-list-sql.js';
 import type { Client } from '../pool.js';
+import { toMessage, toMessageOrNull, valuesOf } from './message-columns.js';
 import { at, msOrNull } from './row.js';
 
 interface RunRow {
@@ -12,18 +13,20 @@ interface RunRow {
   incident_id: string;
   state: PlanRunRecord['state'];
   reason: string;
+  reason_values: unknown;
   requested_at: Date;
   started_at: Date | null;
   finished_at: Date | null;
   revision_id: string | null;
   failure: string | null;
+  failure_values: unknown;
   epoch: number | null;
 }
 
 function toRun(row: RunRow): PlanRunRecord {
   return {
-    id: row.id, incidentId: row.incident_id, state: row.state, reason: row.reason, requestedAtMs: row.requested_at.getTime(),
-    startedAtMs: msOrNull(row.started_at), finishedAtMs: msOrNull(row.finished_at), revisionId: row.revision_id, failure: row.failure, epoch: row.epoch,
+    id: row.id, incidentId: row.incident_id, state: row.state, reason: toMessage(row.reason, row.reason_values), requestedAtMs: row.requested_at.getTime(),
+    startedAtMs: msOrNull(row.started_at), finishedAtMs: msOrNull(row.finished_at), revisionId: row.revision_id, failure: toMessageOrNull(row.failure, row.failure_values), epoch: row.epoch,
   };
 }
 
@@ -35,9 +38,9 @@ export class PgPlanStore implements PlanStore {
 
   async requestRun(run: PlanRunRecord): Promise<{ run: PlanRunRecord; created: boolean }> {
     const { rowCount } = await this.client.query(
-      `insert into plan_run (network_id, incident_id, id, state, reason, requested_at) values ($1, $2, $3, 'queued', $4, $5)
+      `insert into plan_run (network_id, incident_id, id, state, reason, reason_values, requested_at) values ($1, $2, $3, 'queued', $4, $5, $6)
        on conflict (network_id, incident_id) where state = 'queued' do nothing`,
-      [this.networkId, run.incidentId, run.id, run.reason, at(run.requestedAtMs)],
+      [this.networkId, run.incidentId, run.id, run.reason.text, valuesOf(run.reason), at(run.requestedAtMs)],
     );
     if (rowCount === 1) return { run, created: true };
     const { rows } = await this.client.query<RunRow>(`select * from plan_run where network_id = $1 and incident_id = $2 and state = 'queued'`, [this.networkId, run.incidentId]);
@@ -50,6 +53,11 @@ export class PgPlanStore implements PlanStore {
     return rows[0] ? toRun(rows[0]) : null;
   }
 
+  async lockRun(runId: string): Promise<PlanRunRecord | null> {
+    const { rows } = await this.client.query<RunRow>('select * from plan_run where network_id = $1 and id = $2 for update', [this.networkId, runId]);
+    return rows[0] ? toRun(rows[0]) : null;
+  }
+
   async openRun(incidentId: string): Promise<PlanRunRecord | null> {
     const { rows } = await this.client.query<RunRow>(
       `select * from plan_run where network_id = $1 and incident_id = $2 and state in ('queued', 'running') order by requested_at desc, id desc limit 1`, [this.networkId, incidentId]);
@@ -59,15 +67,16 @@ export class PgPlanStore implements PlanStore {
   async saveRun(runId: string, changed: Partial<Omit<PlanRunRecord, 'id' | 'incidentId'>>): Promise<void> {
     await this.client.query(
       `update plan_run set state = coalesce($3, state), started_at = coalesce($4, started_at), finished_at = coalesce($5, finished_at),
-              revision_id = coalesce($6, revision_id), failure = coalesce($7, failure), epoch = coalesce($8, epoch)
+              revision_id = coalesce($6, revision_id), failure = coalesce($7, failure), failure_values = case when $7::text is null then failure_values else $9::jsonb end,
+              epoch = coalesce($8, epoch)
        where network_id = $1 and id = $2`,
-      [this.networkId, runId, changed.state ?? null, at(changed.startedAtMs ?? null), at(changed.finishedAtMs ?? null), changed.revisionId ?? null, changed.failure ?? null, changed.epoch ?? null],
+      [this.networkId, runId, changed.state ?? null, at(changed.startedAtMs ?? null), at(changed.finishedAtMs ?? null), changed.revisionId ?? null, changed.failure?.text ?? null, changed.epoch ?? null, valuesOf(changed.failure)],
     );
   }
 
   async reopenRun(runId: string): Promise<boolean> {
     const { rowCount } = await this.client.query(
-      `update plan_run r set state = 'queued', started_at = null, finished_at = null, failure = null
+      `update plan_run r set state = 'queued', started_at = null, finished_at = null, failure = null, failure_values = null
        where r.network_id = $1 and r.id = $2 and r.state = 'failed' and not exists (
          select from plan_run o where o.network_id = $1 and o.incident_id = r.incident_id
             and (o.state in ('queued', 'running') or (o.state = 'done' and o.requested_at > r.requested_at)))`,
@@ -101,6 +110,15 @@ export class PgPlanStore implements PlanStore {
 
   saveRevision(revision: Omit<PlanRevisionRecord, 'number'>, plan: Plan, alsoUnplanned: readonly NotPlanned[]): Promise<number> {
     return insertRevision(this.client, this.networkId, revision, plan, alsoUnplanned);
+  }
+
+  async airInForce(incidentId: string): ReturnType<PlanStore['airInForce']> {
+    const { rows } = await this.client.query<{ rooms: PlanSummary['rooms'] | null; outdoor: PlanSummary['outdoor'] }>({
+      name: 'plan_air_in_force',
+      text: `select summary -> 'rooms' as rooms, nullif(summary -> 'outdoor', 'null'::jsonb) as outdoor from plan_revision where network_id = $1 and incident_id = $2 order by number desc limit 1`,
+      values: [this.networkId, incidentId],
+    });
+    return { rooms: rows[0]?.rooms ?? [], outdoor: rows[0]?.outdoor ?? null };
   }
 
   async currentRevision(incidentId: string): Promise<PlanRevisionRecord | null> {

@@ -47,9 +47,13 @@ export async function referredItem(incident: PreparedIncident): Promise<string> 
   return item.id;
 }
 
+/** A lead who would answer for a look by the wrong hands. */
+const answeredBy = (incident: PreparedIncident) => ({ personId: lead(incident), reason: incident.text('Shown how') });
+const looked: Row['references'] = { '#/personId': person, '#/override/personId': person };
+
 export const careRows: Table = {
-  assessItem: onItem(assessment),
-  recordColourTest: onItem(colourTest),
+  assessItem: onItem((incident) => ({ ...assessment(incident), override: answeredBy(incident) }), looked),
+  recordColourTest: onItem((incident) => ({ ...colourTest(incident), override: answeredBy(incident) }), looked),
   getTriage: { request: (incident) => ({ params: { itemId: incident.the('item') } }) },
   overrideDisposition: onItem(override),
   recordStepResult: {

@@ -7,6 +7,7 @@ const everybodysOwn = { otherNetwork: 'own rows', otherIncident: 'own rows' } as
 export const ruleBookRows: Table = {
   getRuleBook: { request: () => ({}), unbound: everybodysOwn },
   listRules: { request: () => ({}), unbound: everybodysOwn },
+  listRuleBookReleases: { request: () => ({}), unbound: everybodysOwn },
   listRuleBookChoices: { request: () => ({}), unbound: everybodysOwn },
   chooseRuleBook: {
     request: async (incident) => ({ body: { choices: {}, reason: 'As it was.', personId: incident.places.person('P1') }, ifMatch: await incident.etagOf('/v1/rulebook') }),
@@ -16,7 +17,7 @@ export const ruleBookRows: Table = {
     limitedKeyRefused: 'scope_missing',
   },
   compareRuleBooks: {
-    request: (incident) => ({ body: { choices: { 'mould-clock': '24h' }, incidentId: incident.id } }),
+    request: (incident) => ({ body: { to: { choices: { 'mould-clock': '24h' } }, incidentId: incident.id } }),
     references: { '#/incidentId': { values: (incident) => [incident.id], ofNetwork: true } },
     unbound: { otherNetwork: 'not_found', otherIncident: 'not_found' },
   },

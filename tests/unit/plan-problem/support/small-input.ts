@@ -7,7 +7,7 @@ export const SEVEN = Date.parse('2026-05-09T07:00:00Z');
 export const HOUR = 3_600_000;
 
 export function careStep(step: StepKind, change: Partial<InputStep> = {}): InputStep {
-  return { step, zone: 'dirty', minutesPerPiece: 10, crew: 1, skill: null, barredRestrictions: [], stabilises: false, ...change };
+  return { step, zone: 'dirty', minutesPerPiece: 10, crew: 1, skill: null, barredRestrictions: [], ppe: [], stabilises: false, ...change };
 }
 
 /** The usual route of a wet textile, and the freezer as the way out. */
@@ -23,7 +23,7 @@ export function item(change: Partial<InputItem> = {}): InputItem {
   return {
     id: 'thing', siteId: 'hall', count: 1, sizeClass: 'garment', areaDm2: 120, volumeL: 8, dryMassG: 500, planningWeight: 12, keeper: { kind: 'holding', id: 'door' }, stage: 'waiting',
     stabilisedAtMs: null, disposition: 'treat', nextStep: 'assess', keeperSinceMs: SEVEN - HOUR, keeperPersonId: null, startByMs: SEVEN + 20 * HOUR, deadlinesMs: [SEVEN + 20 * HOUR], options: [TREAT, FREEZE],
-    mould: 'none', override: null, doneSteps: [], ...change,
+    mould: 'none', wetState: 'wet', override: null, doneSteps: [], ...change,
   };
 }
 
@@ -35,9 +35,9 @@ export function room(change: Partial<InputRoom> = {}): InputRoom {
 
 export function input(change: Partial<PlanInput> = {}): PlanInput {
   return {
-    incidentId: 'incident', outdoorAirTempC: 24, outdoorRelativeHumidityPct: 90, siteNames: { hall: 'Hall' },
+    incidentId: 'incident', timeZone: 'UTC', outdoorAirTempC: 24, outdoorRelativeHumidityPct: 90, siteNames: { hall: 'Hall' },
     stations: [{ id: 'bath', siteId: 'hall', zone: 'dirty', steps: ['assess', 'rinse', 'wrap', 'pack'], capacity: 2, openings: [] }],
-    people: [{ id: 'ann', siteId: 'hall', skills: ['lead'], restrictions: [], shifts: [{ fromMs: SEVEN, toMs: SEVEN + 12 * HOUR }] }],
+    people: [{ id: 'ann', siteId: 'hall', skills: ['lead'], restrictions: [], respiratorFitUntil: null, shifts: [{ fromMs: SEVEN, toMs: SEVEN + 12 * HOUR }] }],
     rooms: [room()], places: [{ id: 'rack', roomId: 'room', areaDm2: 3000 }], freezers: [{ id: 'chest', siteId: 'hall', name: 'Chest', volumeL: 300, availableFromMs: SEVEN + 2 * HOUR }],
     items: [item()], ...change,
   };

@@ -17,7 +17,7 @@ const skill = fc.option(fc.constantFrom(...SKILLS), { nil: null });
 
 const handsOn: fc.Arbitrary<PlanStep> = fc.record({
   kind: fc.constantFrom<StepKind>('assess', 'rinse', 'blot'), durationSlots: fc.integer({ min: 1, max: 4 }), crew: fc.integer({ min: 0, max: 2 }),
-  skill, barredRestrictions: fc.subarray(RESTRICTIONS),
+  skill, barredRestrictions: fc.subarray(RESTRICTIONS), needsFit: fc.boolean(), coolFromSlot: fc.oneof(fc.constant(0), fc.nat(20)),
 }).map(({ kind, ...rest }) => step(kind, rest));
 const drying: fc.Arbitrary<PlanStep> = fc.record({ durationSlots: fc.integer({ min: 2, max: 20 }), areaDm2: fc.integer({ min: 1, max: 12 }), loadGPerSlot: fc.integer({ min: 0, max: 12 }), stabilises: fc.constantFrom<'start' | 'end'>('start', 'end') })
   .map(({ durationSlots, stabilises, ...dry }) => step('dry', { durationSlots, crew: 0, drying: dry, stabilises }));
@@ -38,7 +38,7 @@ export function randomProblem(maxItems: number): fc.Arbitrary<PlanProblem> {
   return fc.record({
     originMs: fc.constant<number>(0), slotMinutes: fc.constant<number>(15), horizonSlots: fc.constant<number>(HORIZON),
     stations: named('station', fc.record({ id: fc.constant<string>(''), siteId: site, zone: fc.constant('clean' as const), steps: fc.subarray<StepKind>(KINDS, { minLength: 1 }), capacity: fc.nat(2), open: calendar }), 6),
-    people: named('person', fc.record({ id: fc.constant<string>(''), siteId: site, skills: fc.subarray(SKILLS), restrictions: fc.subarray(RESTRICTIONS), shifts: calendar }), 6),
+    people: named('person', fc.record({ id: fc.constant<string>(''), siteId: site, skills: fc.subarray(SKILLS), restrictions: fc.subarray(RESTRICTIONS), shifts: calendar, fitUntilSlot: fc.oneof(fc.constant(HORIZON), fc.nat(HORIZON)) }), 6),
     rooms: fc.tuple(...SITES.map((siteId) => fc.nat(20).map((limit) => ({ id: `room-${siteId}`, siteId, removalGPerSlot: [{ from: 0, to: 24, limit }, { from: 24, to: HORIZON, limit: 12 }] })))),
     places: named('place', fc.record({ id: fc.constant<string>(''), roomId: site.map((id) => `room-${id}`), areaDm2: fc.nat(20), open: calendar }), 4),
     freezers: named('freezer', fc.record({ id: fc.constant<string>(''), siteId: site, volumeCl: fc.nat(16), open: fc.oneof(calendar, fc.constant<Interval[]>([{ from: 0, to: HORIZON }])) }), 2),

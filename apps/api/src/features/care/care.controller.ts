@@ -19,17 +19,17 @@ export class CareController {
     id: 'assessItem',
     summary: 'Record what was observed of an item',
     description:
-      'What a person saw; what is left out stays as it was known. The item is triaged anew with the colour tests recorded so far and the consents in force, and the step `assess` is done with it. What cannot all be true is refused, all of it at once, and so is what contradicts an earlier look about something that cannot change by itself unless `seenAgain` says why. Where dye or mould came to light, a new plan is asked for and a lead decides again.',
+      'What a person saw; what is left out stays as it was known. The item is triaged anew with the colour tests recorded so far and the consents in force, and the step `assess` is done with it. What cannot all be true is refused, all of it at once, and so is what contradicts an earlier look about something that cannot change by itself unless `seenAgain` says why. Where dye or mould came to light, or a dried thing got wet again, a new plan is asked for and a lead decides again. Who should not look is refused with the reasons, unless a lead answers for it in `override`; dye and mould that came to light are taken from everybody.',
     access: { scope: 'care:write' },
     command: true,
     speaks: true,
-    problems: ['not_found', 'incident_closed', 'item_terminal', 'reference_unknown', 'command_refused', 'observations_contradict'],
+    problems: ['not_found', 'incident_closed', 'item_terminal', 'reference_unknown', 'person_not_suited', 'command_refused', 'observations_contradict'],
     success: { status: 201, description: 'The triage that follows; `askNext` is null here and worked out when the triage is read.', body: TriageBody },
   })
   assess(@CallOf() call: Call, @Param({ schema: ItemParams }) params: z.output<typeof ItemParams>, @Body({ schema: AssessItem }) body: AssessItem) {
-    const { personId, assessedAt, wettedAt, seenAgain, ...seen } = body;
+    const { personId, assessedAt, wettedAt, seenAgain, override, ...seen } = body;
     const observations = (wettedAt === undefined ? seen : { ...seen, wettedAtMs: msOf(wettedAt) }) as Observations;
-    return this.runner.command(call, assessItem, { ...params, personId, assessedAtMs: msOf(assessedAt), observations, seenAgain }, created(call));
+    return this.runner.command(call, assessItem, { ...params, personId, assessedAtMs: msOf(assessedAt), observations, seenAgain, override }, created(call));
   }
 
   @Post('items/:itemId/colour-tests')
@@ -37,11 +37,11 @@ export class CareController {
     id: 'recordColourTest',
     summary: 'Record readings of the colour test',
     description:
-      'One reading for each colour tested; say whether every colour is tested with these and the earlier ones. The item is triaged anew. When every colour is tested the step `colour-test` is done; dye that moves asks for a new plan.',
+      'One reading for each colour tested; say whether every colour is tested with these and the earlier ones. The item is triaged anew. When every colour is tested the step `colour-test` is done; dye that moves asks for a new plan. Who should not test is refused with the reasons, unless a lead answers for it in `override`; dye that moves is taken from everybody.',
     access: { scope: 'care:write' },
     command: true,
     speaks: true,
-    problems: ['not_found', 'incident_closed', 'item_terminal', 'reference_unknown', 'command_refused', 'observations_contradict'],
+    problems: ['not_found', 'incident_closed', 'item_terminal', 'reference_unknown', 'person_not_suited', 'command_refused', 'observations_contradict'],
     success: { status: 201, description: 'The triage that follows; `askNext` is null here and worked out when the triage is read.', body: TriageBody },
   })
   colourTest(@CallOf() call: Call, @Param({ schema: ItemParams }) params: z.output<typeof ItemParams>, @Body({ schema: RecordColourTest }) body: RecordColourTest) {

@@ -13,7 +13,7 @@ export function presentHistoryEntry({ triage, assessment, change }: TriageHistor
     triagedAt: iso(triage.createdAtMs), ruleBookVersion: result.ruleBookVersion, urgency: result.urgency, startBy: iso(result.startByMs), binding: result.binding,
     firstDisposition: result.options[0]?.disposition ?? 'refer',
     origin: assessment.origin, assessedBy: assessment.assessedBy, assessedAt: iso(assessment.assessedAtMs), seenAgain: presentSeenAgain(assessment),
-    change: presentChange(change, language),
+    change: presentChange(change, language, triage.createdAtMs),
   };
 }
 

@@ -20,7 +20,7 @@ export class EstimatesController {
   @Operation({
     id: 'estimateTriage',
     summary: 'Triage a thing that is only described',
-    description: 'Urgency, ways with their routes, prohibitions, protection, reasons and questions for an assessment in the request, by the rule book that the network follows; as for an item on record. Nothing is stored. What cannot all be true is refused with every contradiction at once.',
+    description: 'Urgency, ways with their routes, prohibitions, protection, reasons and questions for an assessment in the request, by the rule book that the network follows, or by another release of it; as for an item on record. Nothing is stored. What cannot all be true is refused with every contradiction at once.',
     access: { scope: 'item:read' },
     speaks: true,
     problems: ['observations_contradict', 'body_too_large', 'media_type_unsupported'],
@@ -28,15 +28,15 @@ export class EstimatesController {
   })
   triage(@CallOf() call: Call, @Body({ schema: EstimateTriage }) body: EstimateTriage) {
     const { language } = call;
-    const input = { assessment: toAssessment(body.assessment), moment: toMoment(body, body.doneSteps) };
-    return this.runner.query(call, estimateTriage, input, ({ result, nowMs }) => ({ body: { ...presentTriageResult(result, result.askNext, language), estimatedAt: iso(nowMs) }, language }));
+    const input = { release: body.release, assessment: toAssessment(body.assessment), moment: toMoment(body, body.doneSteps) };
+    return this.runner.query(call, estimateTriage, input, ({ result, nowMs }) => ({ body: { ...presentTriageResult(result, result.askNext, language, { atMs: nowMs }), estimatedAt: iso(nowMs) }, language }));
   }
 
   @Post('estimates/order')
   @Operation({
     id: 'estimateOrder',
     summary: 'Put described things in order for scarce hands',
-    description: 'Up to 50 things: which comes first, and why each comes before the next, by the rule book that the network follows. Nothing is stored. Items on record are compared by GET /v1/items/{itemId}/precedence.',
+    description: 'Up to 50 things: which comes first, and why each comes before the next, by the rule book that the network follows, or by another release of it. Nothing is stored. Items on record are compared by GET /v1/items/{itemId}/precedence.',
     access: { scope: 'item:read' },
     speaks: true,
     problems: ['observations_contradict', 'body_too_large', 'media_type_unsupported'],
@@ -44,7 +44,7 @@ export class EstimatesController {
   })
   order(@CallOf() call: Call, @Body({ schema: EstimateOrder }) body: EstimateOrder) {
     const { language } = call;
-    const input = { things: body.items.map(toThing), moment: toMoment(body, []) };
+    const input = { release: body.release, things: body.items.map(toThing), moment: toMoment(body, []) };
     return this.runner.query(call, estimateOrder, input, (order) => ({ body: presentOrder(order, language), language }));
   }
 }

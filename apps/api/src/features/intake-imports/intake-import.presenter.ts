@@ -1,9 +1,10 @@
 import type { z } from 'zod';
-import { CONTACT_COLUMNS, IMPORT_COLUMNS, type ImportRecord, type ImportRowRecord } from '#application';
+import { CONTACT_COLUMNS, IMPORT_COLUMNS, remarkInWords, type ImportRecord, type ImportRowRecord } from '#application';
+import { render, type Language } from '#care';
 import type { IntakeImportBody, IntakeImportRowBody } from '#contracts';
 import { iso, isoOrNull } from '../../presenters/time.js';
 
-export function presentIntakeImport(record: ImportRecord): z.output<typeof IntakeImportBody> {
+export function presentIntakeImport(record: ImportRecord, language: Language): z.output<typeof IntakeImportBody> {
   const { reading } = record;
   return {
     id: record.id,
@@ -15,7 +16,7 @@ export function presentIntakeImport(record: ImportRecord): z.output<typeof Intak
     encoding: reading.encoding,
     delimiter: reading.delimiter,
     columns: reading.columns,
-    remarks: reading.remarks,
+    remarks: presentRemarks(reading.remarks, language),
     state: record.state,
     rowsTotal: record.rowsTotal ?? 0,
     rowsDone: record.rowsDone,
@@ -23,7 +24,7 @@ export function presentIntakeImport(record: ImportRecord): z.output<typeof Intak
     repaired: record.repaired,
     refused: record.refused,
     alreadyThere: record.alreadyThere,
-    failure: record.failure,
+    failure: record.failure && render(record.failure, language),
     submittedAt: iso(record.submittedAtMs),
     finishedAt: isoOrNull(record.finishedAtMs),
   };
@@ -32,7 +33,11 @@ export function presentIntakeImport(record: ImportRecord): z.output<typeof Intak
 /** Columns that a key without a household scope may see; a foreign column may hold anything, a contact too. */
 const SHOWN = IMPORT_COLUMNS.filter((column) => !CONTACT_COLUMNS.has(column));
 
-export function presentIntakeImportRow(row: ImportRowRecord): z.output<typeof IntakeImportRowBody> {
+export function presentIntakeImportRow(row: ImportRowRecord, language: Language): z.output<typeof IntakeImportRowBody> {
   const cells = Object.fromEntries(SHOWN.flatMap((column) => (row.cells[column] === undefined ? [] : [[column, row.cells[column]]])));
-  return { rowNumber: row.rowNumber, outcome: row.outcome, itemId: row.itemId, remarks: row.remarks, cells };
+  return { rowNumber: row.rowNumber, outcome: row.outcome, itemId: row.itemId, remarks: presentRemarks(row.remarks, language), cells };
+}
+
+function presentRemarks(remarks: ImportRowRecord['remarks'], language: Language): z.output<typeof IntakeImportRowBody>['remarks'] {
+  return remarks.map((remark) => ({ kind: remark.kind, column: remark.column, code: remark.code, text: remarkInWords(remark, language), was: remark.was, became: remark.became }));
 }

@@ -26,13 +26,14 @@ export class IntakeImportsController {
     description: 'Paper slips keyed in later, or the list of a partner. A file that cannot be read is refused whole with every reason; the rows of a readable one are worked through in the background, and a bad row never stops the others. The same file again for the same site answers the earlier import.',
     access: { scope: 'intake:write' },
     command: true,
+    speaks: true,
     problems: ['not_found', 'reference_unknown', 'command_refused', 'incident_closed'],
     success: { status: 201, description: 'The file is taken; follow its progress at the address in Location.', body: IntakeImportBody },
     alsoSuccess: { status: 200, description: 'The same file was sent before: the earlier import.', body: IntakeImportBody },
   })
   submit(@CallOf() call: Call, @Param({ schema: IncidentParams }) params: z.output<typeof IncidentParams>, @Query({ schema: SubmitIntakeImportQuery }) query: z.output<typeof SubmitIntakeImportQuery>, @Body() body: unknown) {
     const input = { ...params, ...query, mediaType: mediaTypeOf(call), content: bytesOf(body) };
-    return this.runner.command(call, submitIntakeImport, input, ({ record, created }) => ({ status: created ? 201 : 200, body: presentIntakeImport(record), location: `/v1/intake-imports/${record.id}` }));
+    return this.runner.command(call, submitIntakeImport, input, ({ record, created }) => ({ status: created ? 201 : 200, body: presentIntakeImport(record, call.language), language: call.language, location: `/v1/intake-imports/${record.id}` }));
   }
 
   @Get('intake-imports/:importId')
@@ -41,11 +42,12 @@ export class IntakeImportsController {
     summary: 'Read the progress of an intake file',
     description: 'How the file was read, how many rows are done, and what became of them in numbers.',
     access: { scope: 'item:read' },
+    speaks: true,
     problems: ['not_found'],
     success: { status: 200, description: 'The import.', body: IntakeImportBody },
   })
   get(@CallOf() call: Call, @Param({ schema: IntakeImportParams }) params: z.output<typeof IntakeImportParams>) {
-    return this.runner.query(call, getIntakeImport, params, (record) => ({ body: presentIntakeImport(record) }));
+    return this.runner.query(call, getIntakeImport, params, (record) => ({ body: presentIntakeImport(record, call.language), language: call.language }));
   }
 
   @Get('intake-imports/:importId/rows')
@@ -54,6 +56,7 @@ export class IntakeImportsController {
     summary: 'List the rows of an intake file',
     description: 'The rows that are done so far, in file order, of one outcome or of all, with everything that was said about each.',
     access: { scope: 'item:read' },
+    speaks: true,
     problems: ['not_found', 'cursor_invalid'],
     success: { status: 200, description: 'One page of rows.', body: pageOf(IntakeImportRowBody) },
   })
@@ -62,7 +65,8 @@ export class IntakeImportsController {
     const filter = { ...params, outcome };
     const afterRow = Number(this.pages.read(call, cursor, filter)?.[0] ?? 0);
     return this.runner.query(call, listIntakeImportRows, { ...filter, limit: limit + 1, afterRow }, (rows) => ({
-      body: this.pages.answer(call, rows, limit, filter, (row) => [String(row.rowNumber)], presentIntakeImportRow),
+      body: this.pages.answer(call, rows, limit, filter, (row) => [String(row.rowNumber)], (row) => presentIntakeImportRow(row, call.language)),
+      language: call.language,
     }));
   }
 
@@ -70,13 +74,14 @@ export class IntakeImportsController {
   @Operation({
     id: 'getRefusedRows',
     summary: 'Get the refused rows as a file to mend',
-    description: 'CSV after RFC 4180 with the columns of the file that was sent and `_problem`, which says what to mend. Cells that a spreadsheet would take for a formula have an apostrophe before them. Mend it and send it as a new file: `_problem` and the apostrophes are recognised. It holds contacts as they came.',
+    description: 'CSV after RFC 4180 with the columns of the file that was sent and `_problem`, which says what to mend in the language asked for. Cells that a spreadsheet would take for a formula have an apostrophe before them. Mend it and send it as a new file: `_problem` and the apostrophes are recognised. It holds contacts as they came.',
     access: { scope: 'household:read' },
+    speaks: true,
     problems: ['not_found'],
     success: { status: 200, description: 'The file; only its header line when no row was refused so far.', body: null, mediaType: 'text/csv' },
   })
   async refusedRows(@CallOf() call: Call, @Param({ schema: IntakeImportParams }) params: z.output<typeof IntakeImportParams>) {
-    const body = await this.runner.query(call, refusedRowsFile, params, ({ text }) => ({ body: text }));
+    const body = await this.runner.query(call, refusedRowsFile, { ...params, language: call.language }, ({ text }) => ({ body: text, language: call.language }));
     call.reply.header('content-type', 'text/csv; charset=utf-8; header=present').header('content-disposition', `attachment; filename="refused-rows-${params.importId}.csv"`);
     return body;
   }

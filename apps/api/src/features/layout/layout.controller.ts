@@ -84,6 +84,6 @@ export class LayoutController {
     success: { status: 201, description: 'The reading is kept.', body: RoomReadingBody },
   })
   reading(@CallOf() call: Call, @Param({ schema: DryingRoomParams }) params: z.output<typeof DryingRoomParams>, @Body({ schema: RecordRoomReading }) body: RecordRoomReading) {
-    return this.runner.configCommand(call, recordRoomReading, { ...body, ...params }, (view) => ({ status: 201, body: presentReading(view), location: layoutOf(params.incidentId) }));
+    return this.runner.command(call, recordRoomReading, { ...body, ...params }, (view) => ({ status: 201, body: presentReading(view), location: layoutOf(params.incidentId) }));
   }
 }

@@ -24,11 +24,12 @@ export class PlansController {
     description: 'The planner works in the background; read the run to see when its plan is there. At most one run of an incident waits: while one does, it is answered instead of a second.',
     access: { scope: 'plan:write' },
     command: true,
+    speaks: true,
     problems: ['not_found', 'incident_closed'],
     success: { status: 202, description: 'The run waits or will soon be at work.', body: PlanRunBody },
   })
   request(@CallOf() call: Call, @Param({ schema: IncidentParams }) params: z.output<typeof IncidentParams>, @Body({ schema: RequestPlanRun }) body: RequestPlanRun) {
-    return this.runner.command(call, requestPlanRun, { ...params, ...body }, (run) => ({ status: 202, body: presentPlanRun(run), location: `/v1/plan-runs/${run.id}` }));
+    return this.runner.command(call, requestPlanRun, { ...params, ...body }, (run) => ({ status: 202, body: presentPlanRun(run, call.language), language: call.language, location: `/v1/plan-runs/${run.id}` }));
   }
 
   @Get('plan-runs/:planRunId')
@@ -37,11 +38,12 @@ export class PlansController {
     summary: 'Read a plan run',
     description: 'Whether the run waits, works, is done or has failed, and why.',
     access: { scope: 'item:read' },
+    speaks: true,
     problems: ['not_found'],
     success: { status: 200, description: 'The run.', body: PlanRunBody },
   })
   run(@CallOf() call: Call, @Param({ schema: PlanRunParams }) params: z.output<typeof PlanRunParams>) {
-    return this.runner.query(call, getPlanRun, params, (run) => ({ body: presentPlanRun(run) }));
+    return this.runner.query(call, getPlanRun, params, (run) => ({ body: presentPlanRun(run, call.language), language: call.language }));
   }
 
   @Get('incidents/:incidentId/plan')
@@ -50,11 +52,12 @@ export class PlansController {
     summary: 'Read the plan in force',
     description: 'What is in time, what is not and why, and which resources are short. 404 until the first plan of the incident is made.',
     access: { scope: 'item:read' },
+    speaks: true,
     problems: ['not_found'],
     success: { status: 200, description: 'The plan in force.', body: PlanBody },
   })
   plan(@CallOf() call: Call, @Param({ schema: IncidentParams }) params: z.output<typeof IncidentParams>) {
-    return this.runner.query(call, getPlan, params, (plan) => ({ body: presentPlan(plan) }));
+    return this.runner.query(call, getPlan, params, (plan) => ({ body: presentPlan(plan, call.language), language: call.language }));
   }
 
   @Get('incidents/:incidentId/plan/assignments')
@@ -82,6 +85,7 @@ export class PlansController {
     summary: 'List the items that the plan has no place for',
     description: 'The greatest weight first, each with what stands in its way. All pages belong to the revision of the first.',
     access: { scope: 'item:read' },
+    speaks: true,
     problems: ['not_found', 'cursor_invalid'],
     success: { status: 200, description: 'One page of unplanned items.', body: pageOf(UnplannedItemBody) },
   })
@@ -89,7 +93,8 @@ export class PlansController {
     const [revisionId = null, weight, itemId] = this.pages.read(call, query.cursor, params) ?? [];
     const after = weight && itemId ? { weight: Number(weight), itemId } : null;
     return this.runner.query(call, listUnplannedItems, { ...params, revisionId, limit: query.limit + 1, after }, (page) => ({
-      body: this.pages.answer(call, page.rows, query.limit, params, (row) => [page.revisionId, String(row.weight), row.itemId], presentUnplanned),
+      body: this.pages.answer(call, page.rows, query.limit, params, (row) => [page.revisionId, String(row.weight), row.itemId], (row) => presentUnplanned(row, call.language, page.atMs)),
+      language: call.language,
     }));
   }
 }

@@ -1,8 +1,9 @@
 import type { z } from 'zod';
-import type { HouseholdItemView, HouseholdReport, Reconciliation, SituationReport } from '#application';
+import type { HouseholdItemView, HouseholdReport, PlanSummary, Reconciliation, SituationReport } from '#application';
 import { render, say, type Language, type Message } from '#care';
 import { formatTagCode } from '#custody';
 import type { HouseholdReportBody, ReconciliationBody, SituationReportBody } from '#contracts';
+import { presentSummary } from '../../presenters/plan-summary.presenter.js';
 import { iso } from '../../presenters/time.js';
 
 const ADVICE = say('Figures of this moment. Times by which handling should start are rules of practice; a trained lead decides, and nobody is promised an outcome.');
@@ -22,7 +23,7 @@ export function presentSituation(report: SituationReport, language: Language): z
     places: report.fills,
     rooms: report.rooms.map(({ measuredAtMs, ...room }) => ({ ...room, aboveCap: room.relativeHumidityPct > room.humidityCapPct, measuredAt: iso(measuredAtMs) })),
     plan: report.plan && {
-      number: report.plan.number, at: iso(report.plan.createdAtMs), plannedItems: report.plan.plannedItems, unplannedItems: report.plan.unplannedItems, weightNotInTime: report.plan.weightNotInTime, summary: report.plan.summary,
+      number: report.plan.number, at: iso(report.plan.createdAtMs), plannedItems: report.plan.plannedItems, unplannedItems: report.plan.unplannedItems, weightNotInTime: report.plan.weightNotInTime, summary: presentSummary(report.plan.summary as PlanSummary, language),
     },
     standing: render(ADVICE, language),
   };

@@ -51,6 +51,7 @@ const TELL: { readonly [K in Kind]: (told: Told<K>, telling: Telling) => Message
   apart: ({ place, text }, { language }) => say('{place}: {what}', { place: PLACE_WORDS[place], what: translate(text, language) }),
   storage: ({ text }, { language }) => translate(text, language),
   'not-colder': ({ limit }, { book }) => say('Kept no colder than {limitC} °C.', { limitC: limit === 'disc' ? book.calibrate(DEFAULT_CALIBRATION).freezer.discsNotColderC : 0 }),
+  bench: ({ disposition, step, zone }) => say('Moves a step: {step}, {place} ({way}).', { step: STEP_WORDS[step], place: ZONE_WORDS[zone], way: WAY_WORDS[disposition] }),
 };
 
 const DECLARED: Readonly<Record<Restriction, Message>> = {

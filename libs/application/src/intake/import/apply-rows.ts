@@ -1,5 +1,5 @@
 /** A chunk of rows in one transaction: decide each, take in what goes in, and note what became of every one. */
-import type { Consents, WaterKind } from '#care';
+import { LANGUAGES, render, say, type Consents, type WaterKind } from '#care';
 import { Problem } from '#contracts';
 import type { Keeper } from '#custody';
 import type { UseCaseCall } from '../../call.js';
@@ -73,8 +73,8 @@ class Chunk {
 
   async apply(reading: RowReading): Promise<ImportRowRecord> {
     const remarks = reading.remarks.copy();
-    if (this.incident.state === 'closed') remarks.refuse('', 'incident_closed', 'The incident takes in nothing more. Open it again, or use the incident that runs.');
-    if (this.to === null) remarks.refuse('', 'site_without_waiting_area', 'The site has no waiting area to put the thing down in.');
+    if (this.incident.state === 'closed') remarks.refuse('', 'incident_closed', say('The incident takes in nothing more. Open it again, or use the incident that runs.'));
+    if (this.to === null) remarks.refuse('', 'site_without_waiting_area', say('The site has no waiting area to put the thing down in. Add one, and send the row again.'));
     refuseUntrue(reading, remarks, this.incident, this.call.env.nowMs);
     const household = reading.values.householdCode === '' ? null : await this.household(reading, remarks);
     const verdict = await this.decide(reading, remarks, household);
@@ -92,7 +92,7 @@ class Chunk {
   private async takeIn(reading: RowReading, remarks: RowRemarks, onRecord: KnownHousehold | null): Promise<string> {
     const { values } = reading;
     const household = onRecord ?? (await this.newHousehold(reading, remarks));
-    if (onRecord !== null && differsFrom(values.contact, onRecord.contact)) remarks.note('', 'contact_kept', 'The household is known and its contact was left as it is. Change it at the household if the file is right.');
+    if (onRecord !== null && differsFrom(values.contact, onRecord.contact)) remarks.note('', 'contact_kept', say('The household is known and its contact was left as it is. Change it at the household if the file is right.'));
     try {
       const item = await takeInOne(this.stores, this.call, {
         incident: this.incident, siteId: this.job.record.siteId, household: household.record, tag: values.tag, count: values.count, lot: values.count > 1,
@@ -101,7 +101,7 @@ class Chunk {
         consents: overlay(household.inForce, values.consents),
       });
       const own = SCOPES.filter((scope) => values.consents[scope] !== null && values.consents[scope] !== household.inForce[scope]);
-      await this.stores.consents.insert(own.map((scope) => toRecord(this.call, household.record, item.id, this.consent(scope, values.consents[scope] === true, reading.rowNumber))));
+      await this.stores.consents.insert(own.map((scope) => toRecord(this.call, household.record, item.id, this.consent(scope, values.consents[scope] === true, reading.rowNumber, household.record.language))));
       return item.id;
     } catch (error) {
       throw error instanceof Problem ? new RowUndone(reading.rowNumber, error) : error;
@@ -117,7 +117,7 @@ class Chunk {
       known = await this.load(code);
       this.known.set(key, known);
     }
-    if (known !== null && known.record.code !== code) remarks.repair('household', 'household_case', 'The code is on record with other capital letters; it is the same household.', code, known.record.code);
+    if (known !== null && known.record.code !== code) remarks.repair('household', 'household_case', say('The code is on record with other capital letters; it is the same household.'), code, known.record.code);
     return known;
   }
 
@@ -140,17 +140,18 @@ class Chunk {
     const given = SCOPES.filter((scope) => inFile.consents[scope] !== null);
     const { household } = await takeInHousehold(this.stores, this.call, {
       incidentId: this.incident.id, code: reading.values.householdCode, language: inFile.language, contact: inFile.contact,
-      consents: given.map((scope) => this.consent(scope, inFile.consents[scope] === true, reading.rowNumber)),
+      consents: given.map((scope) => this.consent(scope, inFile.consents[scope] === true, reading.rowNumber, inFile.language)),
     });
-    if (inFile.contact.name === '') remarks.note('contactName', 'contact_not_given', 'The household was registered without a name. Find out whom to call before anything must be decided.');
+    if (inFile.contact.name === '') remarks.note('contactName', 'contact_not_given', say('The household was registered without a name. Find out whom to call before anything must be decided.'));
     const known = { record: household, contact: inFile.contact, inForce: { ...inFile.consents, release: null } };
     this.known.set(key, known);
     return known;
   }
 
-  /** A cell is no signature: it counts as spoken, with where it stands. */
-  private consent(scope: ConsentInput['scope'], given: boolean, rowNumber: number): ConsentInput {
-    return { scope, given, manner: 'spoken', note: `Intake file, row ${rowNumber}, as its sender wrote it down.` };
+  /** A cell is no signature: it counts as spoken, with where it stands. The note is kept as text like any that a person writes, in the language of the household. */
+  private consent(scope: ConsentInput['scope'], given: boolean, rowNumber: number, language: string): ConsentInput {
+    const note = render(say('Intake file, row {row}, as its sender wrote it down.', { row: rowNumber }), LANGUAGES.find((known) => known === language) ?? 'en');
+    return { scope, given, manner: 'spoken', note };
   }
 
   private outcome(reading: RowReading, remarks: RowRemarks, { verdict }: Verdict, itemId: string | null): ImportRowRecord {

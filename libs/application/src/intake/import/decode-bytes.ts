@@ -1,4 +1,5 @@
 /** Bytes of a file to text: byte-order marks, UTF-8, UTF-16 with its mark, and Windows-1252 for what is not UTF-8. */
+import { say } from '#care';
 import type { FileReading, RowRemark } from '../../ports/import-store.js';
 
 /**
@@ -45,7 +46,7 @@ function assumed1252(): RowRemark {
     kind: 'note',
     column: '',
     code: 'encoding_assumed',
-    text: 'The file is not valid UTF-8 and was read as Windows-1252. Look at names with accents or umlauts; if they are wrong, save the file as UTF-8 and send it again.',
+    ...say('The file is not valid UTF-8 and was read as Windows-1252. Look at names with accents or umlauts; if they are wrong, save the file as UTF-8 and send it again.'),
     was: null,
     became: null,
   };

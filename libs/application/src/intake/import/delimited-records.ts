@@ -6,6 +6,7 @@
  * csv-parse 7.0.3 held the event loop for 3 s over ten megabytes of commas and for 26 s over a million blank lines
  * (measured on this project's machine, 2 cores). The tests hold the two against each other.
  */
+import { say } from '#care';
 import { FILE_LIMITS, type FileFault } from './file-limits.js';
 
 /** One record: its number as a spreadsheet shows it, from 1 and counting blank lines, and its cells. */
@@ -29,13 +30,13 @@ export function readRecords(text: string, delimiter: string): RawRecord[] | File
   const scanner = new Scanner(text, delimiter);
   const records: RawRecord[] = [];
   for (let rowNumber = 1; !scanner.atEnd(); rowNumber += 1) {
-    if (rowNumber > FILE_LIMITS.lines) return { code: 'too_many_rows', detail: `The file has more than ${FILE_LIMITS.lines} lines, most of them blank. Take the blank ones out.` };
+    if (rowNumber > FILE_LIMITS.lines) return { code: 'too_many_rows', said: say('The file has more than {most} lines, most of them blank. Take the blank ones out.', { most: FILE_LIMITS.lines }) };
     if (scanner.emptyLine()) continue;
     const cells = scanner.record(rowNumber);
     if (!Array.isArray(cells)) return cells;
     if (cells.every((cell) => cell.trim() === '')) continue;
     records.push({ rowNumber, cells });
-    if (records.length > FILE_LIMITS.rows + 1) return { code: 'too_many_rows', detail: `The file has more than ${FILE_LIMITS.rows} rows. Cut it into several files and send them one after another.` };
+    if (records.length > FILE_LIMITS.rows + 1) return { code: 'too_many_rows', said: say('The file has more than {most} rows. Cut it into several files and send them one after another.', { most: FILE_LIMITS.rows }) };
   }
   return records;
 }
@@ -55,7 +56,7 @@ export function readFirstRecord(text: string, delimiter: string): RawRecord | Fi
 
 /** True when the reading met a limit. */
 export function isFileFault(value: object): value is FileFault {
-  return 'code' in value && 'detail' in value;
+  return 'code' in value && 'said' in value;
 }
 
 class Scanner {
@@ -86,10 +87,10 @@ class Scanner {
     const cells: string[] = [];
     for (;;) {
       const cell = this.text[this.at] === '"' ? this.quoted(this.at) : this.bare(this.at);
-      if (cell === null) return { code: 'quote_not_closed', detail: `Row ${rowNumber} opens a cell with a double quote that is never closed. Close it, or write the quote twice if it belongs to the text.` };
-      if (cell.text.length > FILE_LIMITS.cellCharacters) return { code: 'cell_too_long', detail: `Row ${rowNumber}, cell ${cells.length + 1} is longer than ${FILE_LIMITS.cellCharacters} characters. Shorten it; often a double quote is missing at its end.` };
+      if (cell === null) return { code: 'quote_not_closed', said: say('Row {row} opens a cell with a double quote that is never closed. Close it, or write the quote twice if it belongs to the text.', { row: rowNumber }) };
+      if (cell.text.length > FILE_LIMITS.cellCharacters) return { code: 'cell_too_long', said: say('Row {row}, cell {cell} is longer than {most} characters. Shorten it; often a double quote is missing at its end.', { row: rowNumber, cell: cells.length + 1, most: FILE_LIMITS.cellCharacters }) };
       cells.push(cell.text);
-      if (cells.length > FILE_LIMITS.columns) return { code: 'too_many_columns', detail: `Row ${rowNumber} has more than ${FILE_LIMITS.columns} cells. Send the columns that the contract names.` };
+      if (cells.length > FILE_LIMITS.columns) return { code: 'too_many_columns', said: say('Row {row} has more than {most} cells. Send only the columns that the documentation names.', { row: rowNumber, most: FILE_LIMITS.columns }) };
       this.at = cell.end;
       if (this.text[this.at] !== this.delimiter) break;
       this.at += 1;

@@ -1,3 +1,5 @@
+import type { Message } from '#care';
+
 /** What a file may be; a bigger one is refused whole. Our own calibration: five times the busiest day of the-job.md. */
 export const FILE_LIMITS = {
   bytes: 10 * 1024 * 1024,
@@ -14,5 +16,5 @@ export interface FileFault {
   code:
     | 'file_too_large' | 'file_empty' | 'file_without_rows' | 'too_many_rows' | 'too_many_columns' | 'cell_too_long' | 'quote_not_closed'
     | 'header_missing' | 'column_missing' | 'column_twice' | 'line_not_json' | 'encoding_unknown';
-  detail: string;
+  said: Message;
 }

@@ -41,7 +41,7 @@ const formats = new Map<string, Intl.DateTimeFormat>();
 const offsets = new Map<string, number>();
 
 /** Local time minus UTC at a moment. @throws RangeError for a zone that is not known */
-function offsetMs(atMs: number, timeZone: string): number {
+export function offsetMs(atMs: number, timeZone: string): number {
   const quarterMs = Math.floor(atMs / QUARTER_MS) * QUARTER_MS;
   const key = `${timeZone} ${quarterMs}`;
   const known = offsets.get(key);

@@ -1,4 +1,5 @@
 /** Repairs that any cell may need, whatever its column means. */
+import { say } from '#care';
 import { looksLikeFormula } from './cell-guard.js';
 import type { ImportColumn } from './import-columns.js';
 import type { RowRemarks } from './row-remarks.js';
@@ -24,7 +25,7 @@ export function prepareCell(raw: string, column: ImportColumn, remarks: RowRemar
 
 function withoutControls(raw: string, column: ImportColumn, remarks: RowRemarks): string {
   const cell = raw.replace(CONTROLS, '');
-  if (cell !== raw) remarks.repair(column, 'control_removed', 'Characters that cannot be seen were taken out.', raw.replace(CONTROLS, '\u00A4'), cell);
+  if (cell !== raw) remarks.repair(column, 'control_removed', say('Characters that cannot be seen were taken out.'), raw.replace(CONTROLS, '\u00A4'), cell);
   return cell;
 }
 
@@ -32,7 +33,7 @@ function withoutControls(raw: string, column: ImportColumn, remarks: RowRemarks)
 function trimmed(raw: string, column: ImportColumn, remarks: RowRemarks): string {
   const cell = column === 'familyWords' ? raw.trim().replace(/\r\n?/g, '\n') : raw.trim().replace(/\s+/g, ' ');
   // A blank cell of spaces, and line ends of another system, are not worth a word.
-  if (cell !== raw && cell !== '' && cell !== raw.replace(/\r\n?/g, '\n')) remarks.repair(column, 'trimmed', 'Space at the ends or between words was taken out.', raw, cell);
+  if (cell !== raw && cell !== '' && cell !== raw.replace(/\r\n?/g, '\n')) remarks.repair(column, 'trimmed', say('Space at the ends or between words was taken out.'), raw, cell);
   return cell;
 }
 
@@ -40,7 +41,7 @@ function trimmed(raw: string, column: ImportColumn, remarks: RowRemarks): string
 function withoutApostrophe(raw: string, column: ImportColumn, remarks: RowRemarks): string {
   if (!/^['\u2019]/.test(raw) || (WORDS.has(column) && !/^['\u2019]\d/.test(raw))) return raw;
   const cell = raw.replace(/^['\u2019]+\s*/, '');
-  remarks.repair(column, 'apostrophe_removed', 'The apostrophe that marks a cell as text was taken off.', raw, cell);
+  remarks.repair(column, 'apostrophe_removed', say('The apostrophe that marks a cell as text was taken off.'), raw, cell);
   return cell;
 }
 
@@ -49,16 +50,16 @@ function withoutConstantFormula(raw: string, column: ImportColumn, remarks: RowR
   const inside = CONSTANT_FORMULA.exec(raw)?.[1];
   if (inside === undefined) return raw;
   const cell = inside.replaceAll('""', '"').trim();
-  remarks.repair(column, 'formula_text_read', 'The cell is a formula that only holds a text; the text was taken.', raw, cell);
+  remarks.repair(column, 'formula_text_read', say('The cell is a formula that only holds a text; the text was taken.'), raw, cell);
   return cell;
 }
 
 /** A formula is never evaluated: where a value is needed it refuses the row, elsewhere it stays as the text it is. */
 function formula(cell: string, column: ImportColumn, remarks: RowRemarks): string {
   if (MUST_BE_VALUES.has(column)) {
-    remarks.refuse(column, 'formula_cell', 'This cell holds a formula, and formulas are not evaluated. Export the table with values.', cell);
+    remarks.refuse(column, 'formula_cell', say('This cell holds a formula, and formulas are not evaluated. Export the table with values.'), cell);
     return '';
   }
-  remarks.note(column, 'formula_kept_as_text', 'The cell looks like a formula. It is kept as text and never evaluated; files that we write put an apostrophe before it.', cell);
+  remarks.note(column, 'formula_kept_as_text', say('The cell looks like a formula. It is kept as text and never evaluated; files that we write put an apostrophe before it.'), cell);
   return cell;
 }

@@ -2,6 +2,7 @@
  * Times as people write them in tables. RFC 3339 (section 5.6) is taken as it is. Everything else is read by its form alone
  * and reported as a repair; what could be two days is refused, never guessed. Our own rules.
  */
+import { say, type Message } from '#care';
 import { isPossible, momentsOf, type WallTime } from './local-time.js';
 
 /** A time that was read. */
@@ -17,7 +18,7 @@ export interface ReadInstant {
 /** Why a text is no time, with what to do. */
 export interface InstantFault {
   code: 'date_ambiguous' | 'date_impossible' | 'date_unreadable' | 'date_serial_number';
-  text: string;
+  said: Message;
 }
 
 const RFC_3339 = /^(\d{4}-\d{2}-\d{2})([Tt ])(\d{2}:\d{2})(:\d{2}(?:\.\d+)?)?\s?([Zz]|[+-]\d{2}:?\d{2})$/;
@@ -33,17 +34,17 @@ const MONTHS: Readonly<Record<string, number>> = {
   jan: 1, feb: 2, mar: 3, mrz: 3, apr: 4, may: 5, mai: 5, jun: 6, jul: 7, aug: 8, sep: 9, oct: 10, okt: 10, nov: 11, dec: 12, dez: 12,
 };
 
-const HOW = 'Write it as 2026-05-08 22:30 or 08.05.2026 22:30.';
+const HOW = { how: say('Write it as 2026-05-08 22:30 or 08.05.2026 22:30.') };
 
 /** Reads one cell; a time without an offset is local time of `timeZone` (an IANA name). */
 export function readInstant(cell: string, timeZone: string): ReadInstant | InstantFault {
   const text = cell.trim();
   const exact = RFC_3339.exec(text);
   if (exact) return readRfc3339(exact);
-  if (/^\d{5}([.,]\d+)?$/.test(text)) return { code: 'date_serial_number', text: `This is the inner number of a spreadsheet, not a date. Format the column as date and time, or as text. ${HOW}` };
+  if (/^\d{5}([.,]\d+)?$/.test(text)) return { code: 'date_serial_number', said: say('This is the inner number of a spreadsheet, not a date. Format the column as date and time, or as text. {how}', HOW) };
   const split = DATE_AND_TIME.exec(text);
   const day = split?.[1] === undefined ? null : readDay(split[1]);
-  if (!split || day === null) return { code: 'date_unreadable', text: `This is not a date that can be read. ${HOW}` };
+  if (!split || day === null) return { code: 'date_unreadable', said: say('This is not a date that can be read. {how}', HOW) };
   if ('code' in day) return day;
   const time = readTime(split);
   return time === null ? impossible() : resolve({ ...day.date, ...time }, split[2] === undefined ? 'day' : 'time', day.twoDigitYear, timeZone);
@@ -80,8 +81,8 @@ function readDay(text: string): Day | InstantFault | null {
 function readSlashed(match: RegExpExecArray): Day | InstantFault | null {
   const [, first = '', separator = '', second = '', year = ''] = match;
   const [a, b] = [Number(first), Number(second)];
-  if (separator === '-' && year.length === 2) return { code: 'date_ambiguous', text: `It is not clear which number is the year. ${HOW}` };
-  if (a <= 12 && b <= 12 && a !== b) return { code: 'date_ambiguous', text: `This can be two days: ${a} may be the month or the day. ${HOW}` };
+  if (separator === '-' && year.length === 2) return { code: 'date_ambiguous', said: say('It is not clear which number is the year. {how}', HOW) };
+  if (a <= 12 && b <= 12 && a !== b) return { code: 'date_ambiguous', said: say('This can be two days: {number} may be the month or the day. {how}', { number: a, ...HOW }) };
   return a > 12 ? dayOf(year, second, first) : dayOf(year, first, second);
 }
 
@@ -112,13 +113,13 @@ function resolve(wall: WallTime, precision: ReadInstant['precision'], twoDigitYe
   const moments = momentsOf(wall, timeZone);
   // A day whose midnight the clocks skip begins an hour later.
   const [earliest] = moments.length > 0 || precision === 'time' ? moments : momentsOf({ ...wall, hour: 1 }, timeZone);
-  if (earliest === undefined) return { code: 'date_impossible', text: 'The clocks were put forward over this time: it did not exist. Write another time, or add the offset from UTC.' };
+  if (earliest === undefined) return { code: 'date_impossible', said: say('The clocks were put forward over this time: it did not exist. Write another time, or add the offset from UTC.') };
   const repair = moments.length > 1 && precision === 'time' ? 'date_hour_twice' : twoDigitYear ? 'date_two_digit_year' : 'date_form';
   return { atMs: earliest, precision, repair };
 }
 
 function impossible(): InstantFault {
-  return { code: 'date_impossible', text: `There is no such day or time. ${HOW}` };
+  return { code: 'date_impossible', said: say('There is no such day or time. {how}', HOW) };
 }
 
 /** Tells a time from a fault. */

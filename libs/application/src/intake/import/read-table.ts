@@ -1,4 +1,5 @@
 /** Bytes of an intake file to rows with our columns. Pure: the same bytes give the same rows, at once and after a restart. */
+import { say } from '#care';
 import type { FileReading, RowRemark } from '../../ports/import-store.js';
 import { unguardCell } from './cell-guard.js';
 import { decodeBytes, type DecodedText } from './decode-bytes.js';
@@ -14,13 +15,15 @@ export type TableMediaType = (typeof TABLE_MEDIA_TYPES)[number];
 
 /** Reads a file: its rows, or every reason why it is refused whole. Never throws, whatever the bytes are. */
 export function readTable(bytes: Uint8Array, mediaType: TableMediaType): Table | FileFault[] {
-  if (bytes.byteLength > FILE_LIMITS.bytes) return [{ code: 'file_too_large', detail: `The file is larger than ${FILE_LIMITS.bytes / 1024 / 1024} MiB. Cut it into several files.` }];
+  if (bytes.byteLength > FILE_LIMITS.bytes) return [{ code: 'file_too_large', said: say('The file is larger than {most} MiB. Cut it into several files.', { most: FILE_LIMITS.bytes / 1024 / 1024 }) }];
   const decoded = decodeBytes(bytes);
-  if (decoded.text.trim() === '') return [{ code: 'file_empty', detail: 'The file holds nothing but blank lines.' }];
+  if (decoded.text.trim() === '') return [{ code: 'file_empty', said: NOTHING }];
   const table = mediaType === 'text/csv' ? readCsv(decoded) : readJsonLines(decoded);
-  if (!Array.isArray(table) && table.rows.length === 0) return [{ code: 'file_without_rows', detail: 'The file has a header line and no row below it.' }];
+  if (!Array.isArray(table) && table.rows.length === 0) return [{ code: 'file_without_rows', said: say('The file has a header line and no row below it. Write the things below it, one a row.') }];
   return table;
 }
+
+const NOTHING = say('The file holds nothing but blank lines. Look whether it is the right one, and save it again.');
 
 const DELIMITERS = { comma: ',', semicolon: ';', tab: '\t' } as const;
 type DelimiterName = keyof typeof DELIMITERS;
@@ -36,7 +39,7 @@ function readCsv(decoded: DecodedText): Table | FileFault[] {
   const records = readRecords(text, DELIMITERS[delimiter]);
   if (!Array.isArray(records)) return [records];
   const [header, ...body] = records;
-  if (header === undefined) return [{ code: 'file_empty', detail: 'The file holds nothing but blank lines.' }];
+  if (header === undefined) return [{ code: 'file_empty', said: NOTHING }];
   const names = header.cells.map((cell) => storable(unguardCell(cell)).trim());
   const match = matchHeaders(names);
   const faults = headerFaults(names, match.columns, match.twice);
@@ -61,11 +64,11 @@ function likeliestDelimiter(text: string): DelimiterName {
 
 function headerFaults(names: readonly string[], columns: readonly (ImportColumn | null)[], twice: readonly ImportColumn[]): FileFault[] {
   if (columns.every((column) => column === null)) {
-    return [{ code: 'header_missing', detail: `The first line names none of our columns. Write a header line such as "tag,household,object,material"; it was read as: ${names.slice(0, 5).map((name) => JSON.stringify(name.slice(0, 40))).join(', ')}.` }];
+    return [{ code: 'header_missing', said: say('The first line names none of our columns. Write a header line such as “tag,household,object,material”; it was read as: {header}.', { header: names.slice(0, 5).map((name) => JSON.stringify(name.slice(0, 40))).join(', ') }) }];
   }
   return [
-    ...REQUIRED_COLUMNS.filter((column) => !columns.includes(column)).map((column): FileFault => ({ code: 'column_missing', detail: `The column \`${column}\` is missing from the header line.` })),
-    ...twice.map((column): FileFault => ({ code: 'column_twice', detail: `Two columns are called \`${column}\`. Keep one of them.` })),
+    ...REQUIRED_COLUMNS.filter((column) => !columns.includes(column)).map((column): FileFault => ({ code: 'column_missing', said: say('The column “{column}” is missing from the header line. Add it.', { column }) })),
+    ...twice.map((column): FileFault => ({ code: 'column_twice', said: say('Two columns are called “{column}”. Keep one of them.', { column }) })),
   ];
 }
 
@@ -85,7 +88,7 @@ export function keysOf(columns: FileReading['columns']): string[] {
 /** Says that a column is not used; a header is not personal data, and it is shortened all the same. */
 function unusedRemark(column: { header: string; column: string | null }): RowRemark | null {
   if (column.column !== null || column.header === '') return null;
-  return { kind: 'note', column: storableStart(column.header, 80), code: 'column_not_used', text: 'This column is not one of ours and was not used.', was: null, became: null };
+  return { kind: 'note', column: storableStart(column.header, 80), code: 'column_not_used', ...say('This column is not one of ours and was not used.'), was: null, became: null };
 }
 
 function toRow(record: RawRecord, keys: readonly { key: string; at: number }[], width: number): TableRow {
@@ -101,7 +104,7 @@ function tooManyCells(record: RawRecord, width: number): RowRemark {
     kind: 'refusal',
     column: '',
     code: 'cells_too_many',
-    text: `This row has ${record.cells.length} cells and the header line has ${width}: a cell that contains the delimiter must stand in double quotes, or the values have slipped to the right.`,
+    ...say('This row has {cells} cells and the header line has {width}: a cell that contains the delimiter must stand in double quotes, or the values have slipped to the right.', { cells: record.cells.length, width }),
     was: null,
     became: null,
   };

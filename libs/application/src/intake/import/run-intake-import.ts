@@ -1,8 +1,10 @@
 /** The worker's part of an intake file. */
 import { createHash } from 'node:crypto';
 import { setImmediate as nextTurn } from 'node:timers/promises';
+import { say, type Message as Said } from '#care';
 import type { UseCaseCall } from '../../call.js';
 import type { CallContext, Environment } from '../../context.js';
+import { PLAN_REASONS } from '../../planning/plan-reasons.js';
 import { requestPlan } from '../../planning/request-plan.js';
 import type { ImportRecord } from '../../ports/import-store.js';
 import type { OutboxMessage } from '../../ports/outbox-store.js';
@@ -29,7 +31,7 @@ export async function runIntakeImport(unitOfWork: UnitOfWork, message: Message, 
   if (opened === null) return unitOfWork.write(context, (stores) => closeRow(stores, message));
   const actor = { ...context, principalId: opened.record.submittedBy };
   const job = await toJob(opened);
-  if (typeof job === 'string') return unitOfWork.write(actor, (stores) => fail(stores, message, env, job));
+  if ('failure' in job) return unitOfWork.write(actor, (stores) => fail(stores, message, env, job.failure));
   while (await nextChunk(unitOfWork, message, actor, env, job));
 }
 
@@ -38,7 +40,7 @@ export async function giveUpIntakeImport(unitOfWork: UnitOfWork, message: Messag
   await unitOfWork.write(context, async (stores) => {
     const record = await stores.imports.lock(message.subjectId);
     if (record === null || isOver(record)) return;
-    await stores.imports.finish(record.id, { state: 'failed', failure: 'The rest of the file could not be worked through. Send the same file again to go on from here; if it stops again, tell who runs the service.', atMs: env.nowMs });
+    await stores.imports.finish(record.id, { state: 'failed', failure: say('The rest of the file could not be worked through. Send the same file again to go on from here; if it stops again, tell who runs the service.'), atMs: env.nowMs });
     await planWhatCame(stores, { context, env }, record.id);
   });
 }
@@ -62,11 +64,11 @@ async function open(stores: Stores, importId: string): Promise<Opened | null> {
 }
 
 /** The whole file read anew, the same way each time; a sentence when it cannot be. */
-async function toJob({ record, content, timeZone, floodAtMs }: Opened): Promise<ImportJob | string> {
-  if (createHash('sha256').update(content).digest('hex') !== record.sha256) return 'The stored file is not the one that was sent. Send it again.';
-  if (!isTimeZone(timeZone)) return `The time zone of the network, ${timeZone}, is not known here, so no time of the file can be read. Have it put right, then send the same file again.`;
+async function toJob({ record, content, timeZone, floodAtMs }: Opened): Promise<ImportJob | { failure: Said }> {
+  if (createHash('sha256').update(content).digest('hex') !== record.sha256) return { failure: say('The stored file is not the one that was sent. Send it again.') };
+  if (!isTimeZone(timeZone)) return { failure: say('The time zone of the network, {timeZone}, is not known here, so no time of the file can be read. Have it put right, then send the same file again.', { timeZone }) };
   const table = readTable(content, record.mediaType as TableMediaType);
-  if (Array.isArray(table)) return table.map(({ detail }) => detail).join(' ');
+  if (Array.isArray(table)) return { failure: table.map(({ said }) => said).reduce((all, one) => say('{all} {one}', { all, one })) };
   const readings: RowReading[] = [];
   for (const row of table.rows) {
     // Twenty thousand rows are seconds of work, and the leases of other jobs are prolonged meanwhile.
@@ -105,7 +107,7 @@ function notBefore(env: Environment, submittedAtMs: number): Environment {
   return { nowMs: Math.max(env.nowMs, submittedAtMs), newId: () => env.newId() };
 }
 
-async function fail(stores: Stores, message: Message, env: Environment, failure: string): Promise<void> {
+async function fail(stores: Stores, message: Message, env: Environment, failure: Said): Promise<void> {
   const record = await stores.imports.lock(message.subjectId);
   if (record !== null && !isOver(record)) await stores.imports.finish(record.id, { state: 'failed', failure, atMs: env.nowMs });
   await closeRow(stores, message);
@@ -114,7 +116,7 @@ async function fail(stores: Stores, message: Message, env: Environment, failure:
 /** Asks for a plan of the things that a file brought; a file that brought nothing changes none. */
 async function planWhatCame(stores: Stores, call: UseCaseCall, importId: string): Promise<void> {
   const over = await stores.imports.find(importId);
-  if (over !== null && over.accepted + over.repaired > 0) await requestPlan(stores, call, over.incidentId, 'an intake file was worked through');
+  if (over !== null && over.accepted + over.repaired > 0) await requestPlan(stores, call, over.incidentId, PLAN_REASONS.file);
 }
 
 async function closeRow(stores: Stores, message: Message): Promise<void> {

@@ -14,6 +14,6 @@ export function refuseUntrue({ values }: RowReading, remarks: RowRemarks, incide
   const refused = new Set(remarks.refusals.map(({ column }) => column));
   for (const { code, members, text } of contradictionsIn(assessment, { nowMs, floodAtMs: incident.floodAtMs, airTempC: incident.outdoorAirTempC })) {
     const column = members.map((member) => COLUMN_OF[member] ?? '').find((name) => name !== '') ?? '';
-    if (!refused.has(column)) remarks.refuse(column, code.replaceAll('-', '_'), text);
+    if (!refused.has(column)) remarks.refuse(column, code.replaceAll('-', '_'), { text });
   }
 }

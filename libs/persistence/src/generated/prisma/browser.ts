@@ -63,15 +63,55 @@ export type HoldingArea = Prisma.HoldingAreaModel
  */
 export type DryingRoom = Prisma.DryingRoomModel
 /**
- * Model RoomReading
+ * Model Sensor
  * 
  */
-export type RoomReading = Prisma.RoomReadingModel
+export type Sensor = Prisma.SensorModel
+/**
+ * Model ClimateReading
+ * 
+ */
+export type ClimateReading = Prisma.ClimateReadingModel
+/**
+ * Model Weighing
+ * 
+ */
+export type Weighing = Prisma.WeighingModel
+/**
+ * Model WeatherRecord
+ * 
+ */
+export type WeatherRecord = Prisma.WeatherRecordModel
 /**
  * Model Dehumidifier
  * 
  */
 export type Dehumidifier = Prisma.DehumidifierModel
+/**
+ * Model DehumidifierState
+ * 
+ */
+export type DehumidifierState = Prisma.DehumidifierStateModel
+/**
+ * Model RoomCourse
+ * 
+ */
+export type RoomCourse = Prisma.RoomCourseModel
+/**
+ * Model RoomCheckpoint
+ * 
+ */
+export type RoomCheckpoint = Prisma.RoomCheckpointModel
+/**
+ * Model ItemClimate
+ * 
+ */
+export type ItemClimate = Prisma.ItemClimateModel
+/**
+ * Model Alarm
+ * 
+ */
+export type Alarm = Prisma.AlarmModel
 /**
  * Model DryingPlace
  * 
@@ -162,6 +202,11 @@ export type DispositionOverride = Prisma.DispositionOverrideModel
  * 
  */
 export type RuleBookChoice = Prisma.RuleBookChoiceModel
+/**
+ * Model CalibrationValue
+ * 
+ */
+export type CalibrationValue = Prisma.CalibrationValueModel
 /**
  * Model PlanRevision
  * 

@@ -406,8 +406,16 @@ export const ModelName = {
   StationOpening: 'StationOpening',
   HoldingArea: 'HoldingArea',
   DryingRoom: 'DryingRoom',
-  RoomReading: 'RoomReading',
+  Sensor: 'Sensor',
+  ClimateReading: 'ClimateReading',
+  Weighing: 'Weighing',
+  WeatherRecord: 'WeatherRecord',
   Dehumidifier: 'Dehumidifier',
+  DehumidifierState: 'DehumidifierState',
+  RoomCourse: 'RoomCourse',
+  RoomCheckpoint: 'RoomCheckpoint',
+  ItemClimate: 'ItemClimate',
+  Alarm: 'Alarm',
   DryingPlace: 'DryingPlace',
   Freezer: 'Freezer',
   Specialist: 'Specialist',
@@ -426,6 +434,7 @@ export const ModelName = {
   TriageResult: 'TriageResult',
   DispositionOverride: 'DispositionOverride',
   RuleBookChoice: 'RuleBookChoice',
+  CalibrationValue: 'CalibrationValue',
   PlanRevision: 'PlanRevision',
   PlanRun: 'PlanRun',
   PlanEpoch: 'PlanEpoch',
@@ -457,7 +466,7 @@ export type TypeMap<ExtArgs extends runtime.Types.Extensions.InternalArgs = runt
     omit: GlobalOmitOptions
   }
   meta: {
-    modelProps: "network" | "incident" | "apiKey" | "site" | "zone" | "station" | "stationOpening" | "holdingArea" | "dryingRoom" | "roomReading" | "dehumidifier" | "dryingPlace" | "freezer" | "specialist" | "person" | "shift" | "household" | "householdContact" | "tagBlock" | "tagSerial" | "item" | "container" | "tag" | "consent" | "assessment" | "colourTest" | "triageResult" | "dispositionOverride" | "ruleBookChoice" | "planRevision" | "planRun" | "planEpoch" | "planAssignment" | "planUnplanned" | "stepResult" | "unsuitedStep" | "custodyEvent" | "referral" | "handBack" | "handBackItem" | "intakeImport" | "intakeImportRow" | "outbox" | "idempotencyRecord" | "auditEntry"
+    modelProps: "network" | "incident" | "apiKey" | "site" | "zone" | "station" | "stationOpening" | "holdingArea" | "dryingRoom" | "sensor" | "climateReading" | "weighing" | "weatherRecord" | "dehumidifier" | "dehumidifierState" | "roomCourse" | "roomCheckpoint" | "itemClimate" | "alarm" | "dryingPlace" | "freezer" | "specialist" | "person" | "shift" | "household" | "householdContact" | "tagBlock" | "tagSerial" | "item" | "container" | "tag" | "consent" | "assessment" | "colourTest" | "triageResult" | "dispositionOverride" | "ruleBookChoice" | "calibrationValue" | "planRevision" | "planRun" | "planEpoch" | "planAssignment" | "planUnplanned" | "stepResult" | "unsuitedStep" | "custodyEvent" | "referral" | "handBack" | "handBackItem" | "intakeImport" | "intakeImportRow" | "outbox" | "idempotencyRecord" | "auditEntry"
     txIsolationLevel: TransactionIsolationLevel
   }
   model: {
@@ -1127,77 +1136,299 @@ export type TypeMap<ExtArgs extends runtime.Types.Extensions.InternalArgs = runt
         }
       }
     }
-    RoomReading: {
-      payload: Prisma.$RoomReadingPayload<ExtArgs>
-      fields: Prisma.RoomReadingFieldRefs
+    Sensor: {
+      payload: Prisma.$SensorPayload<ExtArgs>
+      fields: Prisma.SensorFieldRefs
       operations: {
         findUnique: {
-          args: Prisma.RoomReadingFindUniqueArgs<ExtArgs>
-          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomReadingPayload> | null
+          args: Prisma.SensorFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$SensorPayload> | null
         }
         findUniqueOrThrow: {
-          args: Prisma.RoomReadingFindUniqueOrThrowArgs<ExtArgs>
-          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomReadingPayload>
+          args: Prisma.SensorFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$SensorPayload>
         }
         findFirst: {
-          args: Prisma.RoomReadingFindFirstArgs<ExtArgs>
-          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomReadingPayload> | null
+          args: Prisma.SensorFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$SensorPayload> | null
         }
         findFirstOrThrow: {
-          args: Prisma.RoomReadingFindFirstOrThrowArgs<ExtArgs>
-          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomReadingPayload>
+          args: Prisma.SensorFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$SensorPayload>
         }
         findMany: {
-          args: Prisma.RoomReadingFindManyArgs<ExtArgs>
-          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomReadingPayload>[]
+          args: Prisma.SensorFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$SensorPayload>[]
         }
         create: {
-          args: Prisma.RoomReadingCreateArgs<ExtArgs>
-          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomReadingPayload>
+          args: Prisma.SensorCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$SensorPayload>
         }
         createMany: {
-          args: Prisma.RoomReadingCreateManyArgs<ExtArgs>
+          args: Prisma.SensorCreateManyArgs<ExtArgs>
           result: BatchPayload
         }
         createManyAndReturn: {
-          args: Prisma.RoomReadingCreateManyAndReturnArgs<ExtArgs>
-          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomReadingPayload>[]
+          args: Prisma.SensorCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$SensorPayload>[]
         }
         delete: {
-          args: Prisma.RoomReadingDeleteArgs<ExtArgs>
-          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomReadingPayload>
+          args: Prisma.SensorDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$SensorPayload>
         }
         update: {
-          args: Prisma.RoomReadingUpdateArgs<ExtArgs>
-          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomReadingPayload>
+          args: Prisma.SensorUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$SensorPayload>
         }
         deleteMany: {
-          args: Prisma.RoomReadingDeleteManyArgs<ExtArgs>
+          args: Prisma.SensorDeleteManyArgs<ExtArgs>
           result: BatchPayload
         }
         updateMany: {
-          args: Prisma.RoomReadingUpdateManyArgs<ExtArgs>
+          args: Prisma.SensorUpdateManyArgs<ExtArgs>
           result: BatchPayload
         }
         updateManyAndReturn: {
-          args: Prisma.RoomReadingUpdateManyAndReturnArgs<ExtArgs>
-          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomReadingPayload>[]
+          args: Prisma.SensorUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$SensorPayload>[]
         }
         upsert: {
-          args: Prisma.RoomReadingUpsertArgs<ExtArgs>
-          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomReadingPayload>
+          args: Prisma.SensorUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$SensorPayload>
         }
         aggregate: {
-          args: Prisma.RoomReadingAggregateArgs<ExtArgs>
-          result: runtime.Types.Utils.Optional<Prisma.AggregateRoomReading>
+          args: Prisma.SensorAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateSensor>
         }
         groupBy: {
-          args: Prisma.RoomReadingGroupByArgs<ExtArgs>
-          result: runtime.Types.Utils.Optional<Prisma.RoomReadingGroupByOutputType>[]
+          args: Prisma.SensorGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.SensorGroupByOutputType>[]
         }
         count: {
-          args: Prisma.RoomReadingCountArgs<ExtArgs>
-          result: runtime.Types.Utils.Optional<Prisma.RoomReadingCountAggregateOutputType> | number
+          args: Prisma.SensorCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.SensorCountAggregateOutputType> | number
+        }
+      }
+    }
+    ClimateReading: {
+      payload: Prisma.$ClimateReadingPayload<ExtArgs>
+      fields: Prisma.ClimateReadingFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.ClimateReadingFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ClimateReadingPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.ClimateReadingFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ClimateReadingPayload>
+        }
+        findFirst: {
+          args: Prisma.ClimateReadingFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ClimateReadingPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.ClimateReadingFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ClimateReadingPayload>
+        }
+        findMany: {
+          args: Prisma.ClimateReadingFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ClimateReadingPayload>[]
+        }
+        create: {
+          args: Prisma.ClimateReadingCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ClimateReadingPayload>
+        }
+        createMany: {
+          args: Prisma.ClimateReadingCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.ClimateReadingCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ClimateReadingPayload>[]
+        }
+        delete: {
+          args: Prisma.ClimateReadingDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ClimateReadingPayload>
+        }
+        update: {
+          args: Prisma.ClimateReadingUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ClimateReadingPayload>
+        }
+        deleteMany: {
+          args: Prisma.ClimateReadingDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.ClimateReadingUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.ClimateReadingUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ClimateReadingPayload>[]
+        }
+        upsert: {
+          args: Prisma.ClimateReadingUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ClimateReadingPayload>
+        }
+        aggregate: {
+          args: Prisma.ClimateReadingAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateClimateReading>
+        }
+        groupBy: {
+          args: Prisma.ClimateReadingGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.ClimateReadingGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.ClimateReadingCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.ClimateReadingCountAggregateOutputType> | number
+        }
+      }
+    }
+    Weighing: {
+      payload: Prisma.$WeighingPayload<ExtArgs>
+      fields: Prisma.WeighingFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.WeighingFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$WeighingPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.WeighingFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$WeighingPayload>
+        }
+        findFirst: {
+          args: Prisma.WeighingFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$WeighingPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.WeighingFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$WeighingPayload>
+        }
+        findMany: {
+          args: Prisma.WeighingFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$WeighingPayload>[]
+        }
+        create: {
+          args: Prisma.WeighingCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$WeighingPayload>
+        }
+        createMany: {
+          args: Prisma.WeighingCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.WeighingCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$WeighingPayload>[]
+        }
+        delete: {
+          args: Prisma.WeighingDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$WeighingPayload>
+        }
+        update: {
+          args: Prisma.WeighingUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$WeighingPayload>
+        }
+        deleteMany: {
+          args: Prisma.WeighingDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.WeighingUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.WeighingUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$WeighingPayload>[]
+        }
+        upsert: {
+          args: Prisma.WeighingUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$WeighingPayload>
+        }
+        aggregate: {
+          args: Prisma.WeighingAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateWeighing>
+        }
+        groupBy: {
+          args: Prisma.WeighingGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.WeighingGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.WeighingCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.WeighingCountAggregateOutputType> | number
+        }
+      }
+    }
+    WeatherRecord: {
+      payload: Prisma.$WeatherRecordPayload<ExtArgs>
+      fields: Prisma.WeatherRecordFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.WeatherRecordFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$WeatherRecordPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.WeatherRecordFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$WeatherRecordPayload>
+        }
+        findFirst: {
+          args: Prisma.WeatherRecordFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$WeatherRecordPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.WeatherRecordFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$WeatherRecordPayload>
+        }
+        findMany: {
+          args: Prisma.WeatherRecordFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$WeatherRecordPayload>[]
+        }
+        create: {
+          args: Prisma.WeatherRecordCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$WeatherRecordPayload>
+        }
+        createMany: {
+          args: Prisma.WeatherRecordCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.WeatherRecordCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$WeatherRecordPayload>[]
+        }
+        delete: {
+          args: Prisma.WeatherRecordDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$WeatherRecordPayload>
+        }
+        update: {
+          args: Prisma.WeatherRecordUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$WeatherRecordPayload>
+        }
+        deleteMany: {
+          args: Prisma.WeatherRecordDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.WeatherRecordUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.WeatherRecordUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$WeatherRecordPayload>[]
+        }
+        upsert: {
+          args: Prisma.WeatherRecordUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$WeatherRecordPayload>
+        }
+        aggregate: {
+          args: Prisma.WeatherRecordAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateWeatherRecord>
+        }
+        groupBy: {
+          args: Prisma.WeatherRecordGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.WeatherRecordGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.WeatherRecordCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.WeatherRecordCountAggregateOutputType> | number
         }
       }
     }
@@ -1272,6 +1503,376 @@ export type TypeMap<ExtArgs extends runtime.Types.Extensions.InternalArgs = runt
         count: {
           args: Prisma.DehumidifierCountArgs<ExtArgs>
           result: runtime.Types.Utils.Optional<Prisma.DehumidifierCountAggregateOutputType> | number
+        }
+      }
+    }
+    DehumidifierState: {
+      payload: Prisma.$DehumidifierStatePayload<ExtArgs>
+      fields: Prisma.DehumidifierStateFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.DehumidifierStateFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$DehumidifierStatePayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.DehumidifierStateFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$DehumidifierStatePayload>
+        }
+        findFirst: {
+          args: Prisma.DehumidifierStateFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$DehumidifierStatePayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.DehumidifierStateFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$DehumidifierStatePayload>
+        }
+        findMany: {
+          args: Prisma.DehumidifierStateFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$DehumidifierStatePayload>[]
+        }
+        create: {
+          args: Prisma.DehumidifierStateCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$DehumidifierStatePayload>
+        }
+        createMany: {
+          args: Prisma.DehumidifierStateCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.DehumidifierStateCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$DehumidifierStatePayload>[]
+        }
+        delete: {
+          args: Prisma.DehumidifierStateDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$DehumidifierStatePayload>
+        }
+        update: {
+          args: Prisma.DehumidifierStateUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$DehumidifierStatePayload>
+        }
+        deleteMany: {
+          args: Prisma.DehumidifierStateDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.DehumidifierStateUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.DehumidifierStateUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$DehumidifierStatePayload>[]
+        }
+        upsert: {
+          args: Prisma.DehumidifierStateUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$DehumidifierStatePayload>
+        }
+        aggregate: {
+          args: Prisma.DehumidifierStateAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateDehumidifierState>
+        }
+        groupBy: {
+          args: Prisma.DehumidifierStateGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.DehumidifierStateGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.DehumidifierStateCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.DehumidifierStateCountAggregateOutputType> | number
+        }
+      }
+    }
+    RoomCourse: {
+      payload: Prisma.$RoomCoursePayload<ExtArgs>
+      fields: Prisma.RoomCourseFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.RoomCourseFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomCoursePayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.RoomCourseFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomCoursePayload>
+        }
+        findFirst: {
+          args: Prisma.RoomCourseFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomCoursePayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.RoomCourseFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomCoursePayload>
+        }
+        findMany: {
+          args: Prisma.RoomCourseFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomCoursePayload>[]
+        }
+        create: {
+          args: Prisma.RoomCourseCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomCoursePayload>
+        }
+        createMany: {
+          args: Prisma.RoomCourseCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.RoomCourseCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomCoursePayload>[]
+        }
+        delete: {
+          args: Prisma.RoomCourseDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomCoursePayload>
+        }
+        update: {
+          args: Prisma.RoomCourseUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomCoursePayload>
+        }
+        deleteMany: {
+          args: Prisma.RoomCourseDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.RoomCourseUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.RoomCourseUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomCoursePayload>[]
+        }
+        upsert: {
+          args: Prisma.RoomCourseUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomCoursePayload>
+        }
+        aggregate: {
+          args: Prisma.RoomCourseAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateRoomCourse>
+        }
+        groupBy: {
+          args: Prisma.RoomCourseGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.RoomCourseGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.RoomCourseCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.RoomCourseCountAggregateOutputType> | number
+        }
+      }
+    }
+    RoomCheckpoint: {
+      payload: Prisma.$RoomCheckpointPayload<ExtArgs>
+      fields: Prisma.RoomCheckpointFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.RoomCheckpointFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomCheckpointPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.RoomCheckpointFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomCheckpointPayload>
+        }
+        findFirst: {
+          args: Prisma.RoomCheckpointFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomCheckpointPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.RoomCheckpointFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomCheckpointPayload>
+        }
+        findMany: {
+          args: Prisma.RoomCheckpointFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomCheckpointPayload>[]
+        }
+        create: {
+          args: Prisma.RoomCheckpointCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomCheckpointPayload>
+        }
+        createMany: {
+          args: Prisma.RoomCheckpointCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.RoomCheckpointCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomCheckpointPayload>[]
+        }
+        delete: {
+          args: Prisma.RoomCheckpointDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomCheckpointPayload>
+        }
+        update: {
+          args: Prisma.RoomCheckpointUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomCheckpointPayload>
+        }
+        deleteMany: {
+          args: Prisma.RoomCheckpointDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.RoomCheckpointUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.RoomCheckpointUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomCheckpointPayload>[]
+        }
+        upsert: {
+          args: Prisma.RoomCheckpointUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RoomCheckpointPayload>
+        }
+        aggregate: {
+          args: Prisma.RoomCheckpointAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateRoomCheckpoint>
+        }
+        groupBy: {
+          args: Prisma.RoomCheckpointGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.RoomCheckpointGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.RoomCheckpointCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.RoomCheckpointCountAggregateOutputType> | number
+        }
+      }
+    }
+    ItemClimate: {
+      payload: Prisma.$ItemClimatePayload<ExtArgs>
+      fields: Prisma.ItemClimateFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.ItemClimateFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ItemClimatePayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.ItemClimateFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ItemClimatePayload>
+        }
+        findFirst: {
+          args: Prisma.ItemClimateFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ItemClimatePayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.ItemClimateFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ItemClimatePayload>
+        }
+        findMany: {
+          args: Prisma.ItemClimateFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ItemClimatePayload>[]
+        }
+        create: {
+          args: Prisma.ItemClimateCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ItemClimatePayload>
+        }
+        createMany: {
+          args: Prisma.ItemClimateCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.ItemClimateCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ItemClimatePayload>[]
+        }
+        delete: {
+          args: Prisma.ItemClimateDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ItemClimatePayload>
+        }
+        update: {
+          args: Prisma.ItemClimateUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ItemClimatePayload>
+        }
+        deleteMany: {
+          args: Prisma.ItemClimateDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.ItemClimateUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.ItemClimateUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ItemClimatePayload>[]
+        }
+        upsert: {
+          args: Prisma.ItemClimateUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ItemClimatePayload>
+        }
+        aggregate: {
+          args: Prisma.ItemClimateAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateItemClimate>
+        }
+        groupBy: {
+          args: Prisma.ItemClimateGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.ItemClimateGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.ItemClimateCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.ItemClimateCountAggregateOutputType> | number
+        }
+      }
+    }
+    Alarm: {
+      payload: Prisma.$AlarmPayload<ExtArgs>
+      fields: Prisma.AlarmFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.AlarmFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AlarmPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.AlarmFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AlarmPayload>
+        }
+        findFirst: {
+          args: Prisma.AlarmFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AlarmPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.AlarmFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AlarmPayload>
+        }
+        findMany: {
+          args: Prisma.AlarmFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AlarmPayload>[]
+        }
+        create: {
+          args: Prisma.AlarmCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AlarmPayload>
+        }
+        createMany: {
+          args: Prisma.AlarmCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.AlarmCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AlarmPayload>[]
+        }
+        delete: {
+          args: Prisma.AlarmDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AlarmPayload>
+        }
+        update: {
+          args: Prisma.AlarmUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AlarmPayload>
+        }
+        deleteMany: {
+          args: Prisma.AlarmDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.AlarmUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.AlarmUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AlarmPayload>[]
+        }
+        upsert: {
+          args: Prisma.AlarmUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AlarmPayload>
+        }
+        aggregate: {
+          args: Prisma.AlarmAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateAlarm>
+        }
+        groupBy: {
+          args: Prisma.AlarmGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AlarmGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.AlarmCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AlarmCountAggregateOutputType> | number
         }
       }
     }
@@ -2607,6 +3208,80 @@ export type TypeMap<ExtArgs extends runtime.Types.Extensions.InternalArgs = runt
         }
       }
     }
+    CalibrationValue: {
+      payload: Prisma.$CalibrationValuePayload<ExtArgs>
+      fields: Prisma.CalibrationValueFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.CalibrationValueFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CalibrationValuePayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.CalibrationValueFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CalibrationValuePayload>
+        }
+        findFirst: {
+          args: Prisma.CalibrationValueFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CalibrationValuePayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.CalibrationValueFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CalibrationValuePayload>
+        }
+        findMany: {
+          args: Prisma.CalibrationValueFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CalibrationValuePayload>[]
+        }
+        create: {
+          args: Prisma.CalibrationValueCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CalibrationValuePayload>
+        }
+        createMany: {
+          args: Prisma.CalibrationValueCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.CalibrationValueCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CalibrationValuePayload>[]
+        }
+        delete: {
+          args: Prisma.CalibrationValueDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CalibrationValuePayload>
+        }
+        update: {
+          args: Prisma.CalibrationValueUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CalibrationValuePayload>
+        }
+        deleteMany: {
+          args: Prisma.CalibrationValueDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.CalibrationValueUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.CalibrationValueUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CalibrationValuePayload>[]
+        }
+        upsert: {
+          args: Prisma.CalibrationValueUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CalibrationValuePayload>
+        }
+        aggregate: {
+          args: Prisma.CalibrationValueAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateCalibrationValue>
+        }
+        groupBy: {
+          args: Prisma.CalibrationValueGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.CalibrationValueGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.CalibrationValueCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.CalibrationValueCountAggregateOutputType> | number
+        }
+      }
+    }
     PlanRevision: {
       payload: Prisma.$PlanRevisionPayload<ExtArgs>
       fields: Prisma.PlanRevisionFieldRefs
@@ -3835,7 +4510,8 @@ export const NetworkScalarFieldEnum = {
   name: 'name',
   timeZone: 'timeZone',
   suspendedAt: 'suspendedAt',
-  createdAt: 'createdAt'
+  createdAt: 'createdAt',
+  ruleBookRelease: 'ruleBookRelease'
 } as const
 
 export type NetworkScalarFieldEnum = (typeof NetworkScalarFieldEnum)[keyof typeof NetworkScalarFieldEnum]
@@ -3850,6 +4526,7 @@ export const IncidentScalarFieldEnum = {
   defaultWater: 'defaultWater',
   outdoorAirTempC: 'outdoorAirTempC',
   outdoorRelativeHumidityPct: 'outdoorRelativeHumidityPct',
+  outdoorAirAt: 'outdoorAirAt',
   state: 'state',
   version: 'version',
   createdAt: 'createdAt',
@@ -3961,18 +4638,80 @@ export const DryingRoomScalarFieldEnum = {
 export type DryingRoomScalarFieldEnum = (typeof DryingRoomScalarFieldEnum)[keyof typeof DryingRoomScalarFieldEnum]
 
 
-export const RoomReadingScalarFieldEnum = {
+export const SensorScalarFieldEnum = {
   networkId: 'networkId',
   incidentId: 'incidentId',
   id: 'id',
-  dryingRoomId: 'dryingRoomId',
+  code: 'code',
+  name: 'name',
+  placeKind: 'placeKind',
+  placeId: 'placeId',
+  state: 'state',
+  withdrawnAt: 'withdrawnAt',
+  version: 'version',
+  createdAt: 'createdAt'
+} as const
+
+export type SensorScalarFieldEnum = (typeof SensorScalarFieldEnum)[keyof typeof SensorScalarFieldEnum]
+
+
+export const ClimateReadingScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  placeKind: 'placeKind',
+  placeId: 'placeId',
+  sequence: 'sequence',
+  sensorId: 'sensorId',
+  measuredAt: 'measuredAt',
   airTempC: 'airTempC',
   relativeHumidityPct: 'relativeHumidityPct',
-  measuredAt: 'measuredAt',
+  recordedAt: 'recordedAt',
+  source: 'source',
+  state: 'state',
+  doubt: 'doubt'
+} as const
+
+export type ClimateReadingScalarFieldEnum = (typeof ClimateReadingScalarFieldEnum)[keyof typeof ClimateReadingScalarFieldEnum]
+
+
+export const WeighingScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  itemId: 'itemId',
+  scaleKg: 'scaleKg',
+  tareKg: 'tareKg',
+  massKg: 'massKg',
+  resolutionKg: 'resolutionKg',
+  weighedAt: 'weighedAt',
+  personId: 'personId',
+  dryingPlaceId: 'dryingPlaceId',
+  note: 'note',
+  state: 'state',
+  doubt: 'doubt',
   recordedAt: 'recordedAt'
 } as const
 
-export type RoomReadingScalarFieldEnum = (typeof RoomReadingScalarFieldEnum)[keyof typeof RoomReadingScalarFieldEnum]
+export type WeighingScalarFieldEnum = (typeof WeighingScalarFieldEnum)[keyof typeof WeighingScalarFieldEnum]
+
+
+export const WeatherRecordScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  siteId: 'siteId',
+  kind: 'kind',
+  validAt: 'validAt',
+  issuedAt: 'issuedAt',
+  airTempC: 'airTempC',
+  relativeHumidityPct: 'relativeHumidityPct',
+  windMPerS: 'windMPerS',
+  source: 'source',
+  recordedAt: 'recordedAt'
+} as const
+
+export type WeatherRecordScalarFieldEnum = (typeof WeatherRecordScalarFieldEnum)[keyof typeof WeatherRecordScalarFieldEnum]
 
 
 export const DehumidifierScalarFieldEnum = {
@@ -3990,6 +4729,90 @@ export const DehumidifierScalarFieldEnum = {
 } as const
 
 export type DehumidifierScalarFieldEnum = (typeof DehumidifierScalarFieldEnum)[keyof typeof DehumidifierScalarFieldEnum]
+
+
+export const DehumidifierStateScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  dehumidifierId: 'dehumidifierId',
+  state: 'state',
+  fromAt: 'fromAt'
+} as const
+
+export type DehumidifierStateScalarFieldEnum = (typeof DehumidifierStateScalarFieldEnum)[keyof typeof DehumidifierStateScalarFieldEnum]
+
+
+export const RoomCourseScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  dryingRoomId: 'dryingRoomId',
+  epoch: 'epoch',
+  storedEpoch: 'storedEpoch',
+  asOf: 'asOf',
+  basis: 'basis',
+  standing: 'standing',
+  forecast: 'forecast'
+} as const
+
+export type RoomCourseScalarFieldEnum = (typeof RoomCourseScalarFieldEnum)[keyof typeof RoomCourseScalarFieldEnum]
+
+
+export const RoomCheckpointScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  dryingRoomId: 'dryingRoomId',
+  at: 'at',
+  basis: 'basis',
+  state: 'state'
+} as const
+
+export type RoomCheckpointScalarFieldEnum = (typeof RoomCheckpointScalarFieldEnum)[keyof typeof RoomCheckpointScalarFieldEnum]
+
+
+export const ItemClimateScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  itemId: 'itemId',
+  dryingRoomId: 'dryingRoomId',
+  hungAt: 'hungAt',
+  takenAt: 'takenAt',
+  asOf: 'asOf',
+  moistureX: 'moistureX',
+  waterKg: 'waterKg',
+  dose: 'dose',
+  clockState: 'clockState',
+  dryEarliestAt: 'dryEarliestAt',
+  dryExpectedAt: 'dryExpectedAt',
+  dryLatestAt: 'dryLatestAt',
+  detail: 'detail'
+} as const
+
+export type ItemClimateScalarFieldEnum = (typeof ItemClimateScalarFieldEnum)[keyof typeof ItemClimateScalarFieldEnum]
+
+
+export const AlarmScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  kind: 'kind',
+  subjectKind: 'subjectKind',
+  subjectId: 'subjectId',
+  severity: 'severity',
+  raisedAt: 'raisedAt',
+  evidence: 'evidence',
+  present: 'present',
+  presentAt: 'presentAt',
+  acknowledgedAt: 'acknowledgedAt',
+  acknowledgedBy: 'acknowledgedBy',
+  acknowledgedNote: 'acknowledgedNote',
+  acknowledgedPresent: 'acknowledgedPresent',
+  clearedAt: 'clearedAt',
+  clearing: 'clearing',
+  version: 'version'
+} as const
+
+export type AlarmScalarFieldEnum = (typeof AlarmScalarFieldEnum)[keyof typeof AlarmScalarFieldEnum]
 
 
 export const DryingPlaceScalarFieldEnum = {
@@ -4276,10 +5099,27 @@ export const RuleBookChoiceScalarFieldEnum = {
   reason: 'reason',
   decidedBy: 'decidedBy',
   decidedAt: 'decidedAt',
-  principalId: 'principalId'
+  principalId: 'principalId',
+  release: 'release'
 } as const
 
 export type RuleBookChoiceScalarFieldEnum = (typeof RuleBookChoiceScalarFieldEnum)[keyof typeof RuleBookChoiceScalarFieldEnum]
+
+
+export const CalibrationValueScalarFieldEnum = {
+  networkId: 'networkId',
+  id: 'id',
+  number: 'number',
+  library: 'library',
+  key: 'key',
+  value: 'value',
+  reason: 'reason',
+  decidedBy: 'decidedBy',
+  decidedAt: 'decidedAt',
+  principalId: 'principalId'
+} as const
+
+export type CalibrationValueScalarFieldEnum = (typeof CalibrationValueScalarFieldEnum)[keyof typeof CalibrationValueScalarFieldEnum]
 
 
 export const PlanRevisionScalarFieldEnum = {
@@ -4313,7 +5153,9 @@ export const PlanRunScalarFieldEnum = {
   finishedAt: 'finishedAt',
   revisionId: 'revisionId',
   failure: 'failure',
-  epoch: 'epoch'
+  epoch: 'epoch',
+  reasonValues: 'reasonValues',
+  failureValues: 'failureValues'
 } as const
 
 export type PlanRunScalarFieldEnum = (typeof PlanRunScalarFieldEnum)[keyof typeof PlanRunScalarFieldEnum]
@@ -4375,7 +5217,9 @@ export const StepResultScalarFieldEnum = {
   finishedAt: 'finishedAt',
   recordedAt: 'recordedAt',
   withPersonIds: 'withPersonIds',
-  liftingAid: 'liftingAid'
+  restMinutes: 'restMinutes',
+  liftingAid: 'liftingAid',
+  undoes: 'undoes'
 } as const
 
 export type StepResultScalarFieldEnum = (typeof StepResultScalarFieldEnum)[keyof typeof StepResultScalarFieldEnum]
@@ -4390,7 +5234,8 @@ export const UnsuitedStepScalarFieldEnum = {
   people: 'people',
   decidedBy: 'decidedBy',
   reason: 'reason',
-  recordedAt: 'recordedAt'
+  recordedAt: 'recordedAt',
+  step: 'step'
 } as const
 
 export type UnsuitedStepScalarFieldEnum = (typeof UnsuitedStepScalarFieldEnum)[keyof typeof UnsuitedStepScalarFieldEnum]
@@ -4485,7 +5330,8 @@ export const IntakeImportScalarFieldEnum = {
   failure: 'failure',
   submittedBy: 'submittedBy',
   submittedAt: 'submittedAt',
-  finishedAt: 'finishedAt'
+  finishedAt: 'finishedAt',
+  failureValues: 'failureValues'
 } as const
 
 export type IntakeImportScalarFieldEnum = (typeof IntakeImportScalarFieldEnum)[keyof typeof IntakeImportScalarFieldEnum]
@@ -4517,7 +5363,8 @@ export const OutboxScalarFieldEnum = {
   tries: 'tries',
   doneAt: 'doneAt',
   deadAt: 'deadAt',
-  deadReason: 'deadReason'
+  deadReason: 'deadReason',
+  notBefore: 'notBefore'
 } as const
 
 export type OutboxScalarFieldEnum = (typeof OutboxScalarFieldEnum)[keyof typeof OutboxScalarFieldEnum]
@@ -4561,19 +5408,19 @@ export const SortOrder = {
 export type SortOrder = (typeof SortOrder)[keyof typeof SortOrder]
 
 
-export const JsonNullValueInput = {
-  JsonNull: JsonNull
-} as const
-
-export type JsonNullValueInput = (typeof JsonNullValueInput)[keyof typeof JsonNullValueInput]
-
-
 export const NullableJsonNullValueInput = {
   DbNull: DbNull,
   JsonNull: JsonNull
 } as const
 
 export type NullableJsonNullValueInput = (typeof NullableJsonNullValueInput)[keyof typeof NullableJsonNullValueInput]
+
+
+export const JsonNullValueInput = {
+  JsonNull: JsonNull
+} as const
+
+export type JsonNullValueInput = (typeof JsonNullValueInput)[keyof typeof JsonNullValueInput]
 
 
 export const QueryMode = {
@@ -4678,9 +5525,16 @@ export type ListBytesFieldRefInput<$PrismaModel> = FieldRefInputType<$PrismaMode
 
 
 /**
- * Reference to a field of type 'Boolean'
+ * Reference to a field of type 'BigInt'
  */
-export type BooleanFieldRefInput<$PrismaModel> = FieldRefInputType<$PrismaModel, 'Boolean'>
+export type BigIntFieldRefInput<$PrismaModel> = FieldRefInputType<$PrismaModel, 'BigInt'>
+    
+
+
+/**
+ * Reference to a field of type 'BigInt[]'
+ */
+export type ListBigIntFieldRefInput<$PrismaModel> = FieldRefInputType<$PrismaModel, 'BigInt[]'>
     
 
 
@@ -4699,16 +5553,9 @@ export type EnumQueryModeFieldRefInput<$PrismaModel> = FieldRefInputType<$Prisma
 
 
 /**
- * Reference to a field of type 'BigInt'
+ * Reference to a field of type 'Boolean'
  */
-export type BigIntFieldRefInput<$PrismaModel> = FieldRefInputType<$PrismaModel, 'BigInt'>
-    
-
-
-/**
- * Reference to a field of type 'BigInt[]'
- */
-export type ListBigIntFieldRefInput<$PrismaModel> = FieldRefInputType<$PrismaModel, 'BigInt[]'>
+export type BooleanFieldRefInput<$PrismaModel> = FieldRefInputType<$PrismaModel, 'Boolean'>
     
 
 /**
@@ -4871,8 +5718,16 @@ export type GlobalOmitConfig = {
   stationOpening?: Prisma.StationOpeningOmit
   holdingArea?: Prisma.HoldingAreaOmit
   dryingRoom?: Prisma.DryingRoomOmit
-  roomReading?: Prisma.RoomReadingOmit
+  sensor?: Prisma.SensorOmit
+  climateReading?: Prisma.ClimateReadingOmit
+  weighing?: Prisma.WeighingOmit
+  weatherRecord?: Prisma.WeatherRecordOmit
   dehumidifier?: Prisma.DehumidifierOmit
+  dehumidifierState?: Prisma.DehumidifierStateOmit
+  roomCourse?: Prisma.RoomCourseOmit
+  roomCheckpoint?: Prisma.RoomCheckpointOmit
+  itemClimate?: Prisma.ItemClimateOmit
+  alarm?: Prisma.AlarmOmit
   dryingPlace?: Prisma.DryingPlaceOmit
   freezer?: Prisma.FreezerOmit
   specialist?: Prisma.SpecialistOmit
@@ -4891,6 +5746,7 @@ export type GlobalOmitConfig = {
   triageResult?: Prisma.TriageResultOmit
   dispositionOverride?: Prisma.DispositionOverrideOmit
   ruleBookChoice?: Prisma.RuleBookChoiceOmit
+  calibrationValue?: Prisma.CalibrationValueOmit
   planRevision?: Prisma.PlanRevisionOmit
   planRun?: Prisma.PlanRunOmit
   planEpoch?: Prisma.PlanEpochOmit

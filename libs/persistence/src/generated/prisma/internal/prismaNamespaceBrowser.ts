@@ -60,8 +60,16 @@ export const ModelName = {
   StationOpening: 'StationOpening',
   HoldingArea: 'HoldingArea',
   DryingRoom: 'DryingRoom',
-  RoomReading: 'RoomReading',
+  Sensor: 'Sensor',
+  ClimateReading: 'ClimateReading',
+  Weighing: 'Weighing',
+  WeatherRecord: 'WeatherRecord',
   Dehumidifier: 'Dehumidifier',
+  DehumidifierState: 'DehumidifierState',
+  RoomCourse: 'RoomCourse',
+  RoomCheckpoint: 'RoomCheckpoint',
+  ItemClimate: 'ItemClimate',
+  Alarm: 'Alarm',
   DryingPlace: 'DryingPlace',
   Freezer: 'Freezer',
   Specialist: 'Specialist',
@@ -80,6 +88,7 @@ export const ModelName = {
   TriageResult: 'TriageResult',
   DispositionOverride: 'DispositionOverride',
   RuleBookChoice: 'RuleBookChoice',
+  CalibrationValue: 'CalibrationValue',
   PlanRevision: 'PlanRevision',
   PlanRun: 'PlanRun',
   PlanEpoch: 'PlanEpoch',
@@ -119,7 +128,8 @@ export const NetworkScalarFieldEnum = {
   name: 'name',
   timeZone: 'timeZone',
   suspendedAt: 'suspendedAt',
-  createdAt: 'createdAt'
+  createdAt: 'createdAt',
+  ruleBookRelease: 'ruleBookRelease'
 } as const
 
 export type NetworkScalarFieldEnum = (typeof NetworkScalarFieldEnum)[keyof typeof NetworkScalarFieldEnum]
@@ -134,6 +144,7 @@ export const IncidentScalarFieldEnum = {
   defaultWater: 'defaultWater',
   outdoorAirTempC: 'outdoorAirTempC',
   outdoorRelativeHumidityPct: 'outdoorRelativeHumidityPct',
+  outdoorAirAt: 'outdoorAirAt',
   state: 'state',
   version: 'version',
   createdAt: 'createdAt',
@@ -245,18 +256,80 @@ export const DryingRoomScalarFieldEnum = {
 export type DryingRoomScalarFieldEnum = (typeof DryingRoomScalarFieldEnum)[keyof typeof DryingRoomScalarFieldEnum]
 
 
-export const RoomReadingScalarFieldEnum = {
+export const SensorScalarFieldEnum = {
   networkId: 'networkId',
   incidentId: 'incidentId',
   id: 'id',
-  dryingRoomId: 'dryingRoomId',
+  code: 'code',
+  name: 'name',
+  placeKind: 'placeKind',
+  placeId: 'placeId',
+  state: 'state',
+  withdrawnAt: 'withdrawnAt',
+  version: 'version',
+  createdAt: 'createdAt'
+} as const
+
+export type SensorScalarFieldEnum = (typeof SensorScalarFieldEnum)[keyof typeof SensorScalarFieldEnum]
+
+
+export const ClimateReadingScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  placeKind: 'placeKind',
+  placeId: 'placeId',
+  sequence: 'sequence',
+  sensorId: 'sensorId',
+  measuredAt: 'measuredAt',
   airTempC: 'airTempC',
   relativeHumidityPct: 'relativeHumidityPct',
-  measuredAt: 'measuredAt',
+  recordedAt: 'recordedAt',
+  source: 'source',
+  state: 'state',
+  doubt: 'doubt'
+} as const
+
+export type ClimateReadingScalarFieldEnum = (typeof ClimateReadingScalarFieldEnum)[keyof typeof ClimateReadingScalarFieldEnum]
+
+
+export const WeighingScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  itemId: 'itemId',
+  scaleKg: 'scaleKg',
+  tareKg: 'tareKg',
+  massKg: 'massKg',
+  resolutionKg: 'resolutionKg',
+  weighedAt: 'weighedAt',
+  personId: 'personId',
+  dryingPlaceId: 'dryingPlaceId',
+  note: 'note',
+  state: 'state',
+  doubt: 'doubt',
   recordedAt: 'recordedAt'
 } as const
 
-export type RoomReadingScalarFieldEnum = (typeof RoomReadingScalarFieldEnum)[keyof typeof RoomReadingScalarFieldEnum]
+export type WeighingScalarFieldEnum = (typeof WeighingScalarFieldEnum)[keyof typeof WeighingScalarFieldEnum]
+
+
+export const WeatherRecordScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  siteId: 'siteId',
+  kind: 'kind',
+  validAt: 'validAt',
+  issuedAt: 'issuedAt',
+  airTempC: 'airTempC',
+  relativeHumidityPct: 'relativeHumidityPct',
+  windMPerS: 'windMPerS',
+  source: 'source',
+  recordedAt: 'recordedAt'
+} as const
+
+export type WeatherRecordScalarFieldEnum = (typeof WeatherRecordScalarFieldEnum)[keyof typeof WeatherRecordScalarFieldEnum]
 
 
 export const DehumidifierScalarFieldEnum = {
@@ -274,6 +347,90 @@ export const DehumidifierScalarFieldEnum = {
 } as const
 
 export type DehumidifierScalarFieldEnum = (typeof DehumidifierScalarFieldEnum)[keyof typeof DehumidifierScalarFieldEnum]
+
+
+export const DehumidifierStateScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  dehumidifierId: 'dehumidifierId',
+  state: 'state',
+  fromAt: 'fromAt'
+} as const
+
+export type DehumidifierStateScalarFieldEnum = (typeof DehumidifierStateScalarFieldEnum)[keyof typeof DehumidifierStateScalarFieldEnum]
+
+
+export const RoomCourseScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  dryingRoomId: 'dryingRoomId',
+  epoch: 'epoch',
+  storedEpoch: 'storedEpoch',
+  asOf: 'asOf',
+  basis: 'basis',
+  standing: 'standing',
+  forecast: 'forecast'
+} as const
+
+export type RoomCourseScalarFieldEnum = (typeof RoomCourseScalarFieldEnum)[keyof typeof RoomCourseScalarFieldEnum]
+
+
+export const RoomCheckpointScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  dryingRoomId: 'dryingRoomId',
+  at: 'at',
+  basis: 'basis',
+  state: 'state'
+} as const
+
+export type RoomCheckpointScalarFieldEnum = (typeof RoomCheckpointScalarFieldEnum)[keyof typeof RoomCheckpointScalarFieldEnum]
+
+
+export const ItemClimateScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  itemId: 'itemId',
+  dryingRoomId: 'dryingRoomId',
+  hungAt: 'hungAt',
+  takenAt: 'takenAt',
+  asOf: 'asOf',
+  moistureX: 'moistureX',
+  waterKg: 'waterKg',
+  dose: 'dose',
+  clockState: 'clockState',
+  dryEarliestAt: 'dryEarliestAt',
+  dryExpectedAt: 'dryExpectedAt',
+  dryLatestAt: 'dryLatestAt',
+  detail: 'detail'
+} as const
+
+export type ItemClimateScalarFieldEnum = (typeof ItemClimateScalarFieldEnum)[keyof typeof ItemClimateScalarFieldEnum]
+
+
+export const AlarmScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  kind: 'kind',
+  subjectKind: 'subjectKind',
+  subjectId: 'subjectId',
+  severity: 'severity',
+  raisedAt: 'raisedAt',
+  evidence: 'evidence',
+  present: 'present',
+  presentAt: 'presentAt',
+  acknowledgedAt: 'acknowledgedAt',
+  acknowledgedBy: 'acknowledgedBy',
+  acknowledgedNote: 'acknowledgedNote',
+  acknowledgedPresent: 'acknowledgedPresent',
+  clearedAt: 'clearedAt',
+  clearing: 'clearing',
+  version: 'version'
+} as const
+
+export type AlarmScalarFieldEnum = (typeof AlarmScalarFieldEnum)[keyof typeof AlarmScalarFieldEnum]
 
 
 export const DryingPlaceScalarFieldEnum = {
@@ -560,10 +717,27 @@ export const RuleBookChoiceScalarFieldEnum = {
   reason: 'reason',
   decidedBy: 'decidedBy',
   decidedAt: 'decidedAt',
-  principalId: 'principalId'
+  principalId: 'principalId',
+  release: 'release'
 } as const
 
 export type RuleBookChoiceScalarFieldEnum = (typeof RuleBookChoiceScalarFieldEnum)[keyof typeof RuleBookChoiceScalarFieldEnum]
+
+
+export const CalibrationValueScalarFieldEnum = {
+  networkId: 'networkId',
+  id: 'id',
+  number: 'number',
+  library: 'library',
+  key: 'key',
+  value: 'value',
+  reason: 'reason',
+  decidedBy: 'decidedBy',
+  decidedAt: 'decidedAt',
+  principalId: 'principalId'
+} as const
+
+export type CalibrationValueScalarFieldEnum = (typeof CalibrationValueScalarFieldEnum)[keyof typeof CalibrationValueScalarFieldEnum]
 
 
 export const PlanRevisionScalarFieldEnum = {
@@ -597,7 +771,9 @@ export const PlanRunScalarFieldEnum = {
   finishedAt: 'finishedAt',
   revisionId: 'revisionId',
   failure: 'failure',
-  epoch: 'epoch'
+  epoch: 'epoch',
+  reasonValues: 'reasonValues',
+  failureValues: 'failureValues'
 } as const
 
 export type PlanRunScalarFieldEnum = (typeof PlanRunScalarFieldEnum)[keyof typeof PlanRunScalarFieldEnum]
@@ -659,7 +835,9 @@ export const StepResultScalarFieldEnum = {
   finishedAt: 'finishedAt',
   recordedAt: 'recordedAt',
   withPersonIds: 'withPersonIds',
-  liftingAid: 'liftingAid'
+  restMinutes: 'restMinutes',
+  liftingAid: 'liftingAid',
+  undoes: 'undoes'
 } as const
 
 export type StepResultScalarFieldEnum = (typeof StepResultScalarFieldEnum)[keyof typeof StepResultScalarFieldEnum]
@@ -674,7 +852,8 @@ export const UnsuitedStepScalarFieldEnum = {
   people: 'people',
   decidedBy: 'decidedBy',
   reason: 'reason',
-  recordedAt: 'recordedAt'
+  recordedAt: 'recordedAt',
+  step: 'step'
 } as const
 
 export type UnsuitedStepScalarFieldEnum = (typeof UnsuitedStepScalarFieldEnum)[keyof typeof UnsuitedStepScalarFieldEnum]
@@ -769,7 +948,8 @@ export const IntakeImportScalarFieldEnum = {
   failure: 'failure',
   submittedBy: 'submittedBy',
   submittedAt: 'submittedAt',
-  finishedAt: 'finishedAt'
+  finishedAt: 'finishedAt',
+  failureValues: 'failureValues'
 } as const
 
 export type IntakeImportScalarFieldEnum = (typeof IntakeImportScalarFieldEnum)[keyof typeof IntakeImportScalarFieldEnum]
@@ -801,7 +981,8 @@ export const OutboxScalarFieldEnum = {
   tries: 'tries',
   doneAt: 'doneAt',
   deadAt: 'deadAt',
-  deadReason: 'deadReason'
+  deadReason: 'deadReason',
+  notBefore: 'notBefore'
 } as const
 
 export type OutboxScalarFieldEnum = (typeof OutboxScalarFieldEnum)[keyof typeof OutboxScalarFieldEnum]
@@ -845,19 +1026,19 @@ export const SortOrder = {
 export type SortOrder = (typeof SortOrder)[keyof typeof SortOrder]
 
 
-export const JsonNullValueInput = {
-  JsonNull: JsonNull
-} as const
-
-export type JsonNullValueInput = (typeof JsonNullValueInput)[keyof typeof JsonNullValueInput]
-
-
 export const NullableJsonNullValueInput = {
   DbNull: DbNull,
   JsonNull: JsonNull
 } as const
 
 export type NullableJsonNullValueInput = (typeof NullableJsonNullValueInput)[keyof typeof NullableJsonNullValueInput]
+
+
+export const JsonNullValueInput = {
+  JsonNull: JsonNull
+} as const
+
+export type JsonNullValueInput = (typeof JsonNullValueInput)[keyof typeof JsonNullValueInput]
 
 
 export const QueryMode = {

@@ -47,6 +47,7 @@ export type IncidentMinAggregateOutputType = {
   defaultWater: string | null
   outdoorAirTempC: number | null
   outdoorRelativeHumidityPct: number | null
+  outdoorAirAt: Date | null
   state: string | null
   version: number | null
   createdAt: Date | null
@@ -62,6 +63,7 @@ export type IncidentMaxAggregateOutputType = {
   defaultWater: string | null
   outdoorAirTempC: number | null
   outdoorRelativeHumidityPct: number | null
+  outdoorAirAt: Date | null
   state: string | null
   version: number | null
   createdAt: Date | null
@@ -77,6 +79,7 @@ export type IncidentCountAggregateOutputType = {
   defaultWater: number
   outdoorAirTempC: number
   outdoorRelativeHumidityPct: number
+  outdoorAirAt: number
   state: number
   version: number
   createdAt: number
@@ -106,6 +109,7 @@ export type IncidentMinAggregateInputType = {
   defaultWater?: true
   outdoorAirTempC?: true
   outdoorRelativeHumidityPct?: true
+  outdoorAirAt?: true
   state?: true
   version?: true
   createdAt?: true
@@ -121,6 +125,7 @@ export type IncidentMaxAggregateInputType = {
   defaultWater?: true
   outdoorAirTempC?: true
   outdoorRelativeHumidityPct?: true
+  outdoorAirAt?: true
   state?: true
   version?: true
   createdAt?: true
@@ -136,6 +141,7 @@ export type IncidentCountAggregateInputType = {
   defaultWater?: true
   outdoorAirTempC?: true
   outdoorRelativeHumidityPct?: true
+  outdoorAirAt?: true
   state?: true
   version?: true
   createdAt?: true
@@ -238,6 +244,7 @@ export type IncidentGroupByOutputType = {
   defaultWater: string
   outdoorAirTempC: number | null
   outdoorRelativeHumidityPct: number | null
+  outdoorAirAt: Date | null
   state: string
   version: number
   createdAt: Date
@@ -276,6 +283,7 @@ export type IncidentWhereInput = {
   defaultWater?: Prisma.StringFilter<"Incident"> | string
   outdoorAirTempC?: Prisma.FloatNullableFilter<"Incident"> | number | null
   outdoorRelativeHumidityPct?: Prisma.FloatNullableFilter<"Incident"> | number | null
+  outdoorAirAt?: Prisma.DateTimeNullableFilter<"Incident"> | Date | string | null
   state?: Prisma.StringFilter<"Incident"> | string
   version?: Prisma.IntFilter<"Incident"> | number
   createdAt?: Prisma.DateTimeFilter<"Incident"> | Date | string
@@ -291,6 +299,7 @@ export type IncidentOrderByWithRelationInput = {
   defaultWater?: Prisma.SortOrder
   outdoorAirTempC?: Prisma.SortOrderInput | Prisma.SortOrder
   outdoorRelativeHumidityPct?: Prisma.SortOrderInput | Prisma.SortOrder
+  outdoorAirAt?: Prisma.SortOrderInput | Prisma.SortOrder
   state?: Prisma.SortOrder
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
@@ -310,6 +319,7 @@ export type IncidentWhereUniqueInput = Prisma.AtLeast<{
   defaultWater?: Prisma.StringFilter<"Incident"> | string
   outdoorAirTempC?: Prisma.FloatNullableFilter<"Incident"> | number | null
   outdoorRelativeHumidityPct?: Prisma.FloatNullableFilter<"Incident"> | number | null
+  outdoorAirAt?: Prisma.DateTimeNullableFilter<"Incident"> | Date | string | null
   state?: Prisma.StringFilter<"Incident"> | string
   version?: Prisma.IntFilter<"Incident"> | number
   createdAt?: Prisma.DateTimeFilter<"Incident"> | Date | string
@@ -325,6 +335,7 @@ export type IncidentOrderByWithAggregationInput = {
   defaultWater?: Prisma.SortOrder
   outdoorAirTempC?: Prisma.SortOrderInput | Prisma.SortOrder
   outdoorRelativeHumidityPct?: Prisma.SortOrderInput | Prisma.SortOrder
+  outdoorAirAt?: Prisma.SortOrderInput | Prisma.SortOrder
   state?: Prisma.SortOrder
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
@@ -348,6 +359,7 @@ export type IncidentScalarWhereWithAggregatesInput = {
   defaultWater?: Prisma.StringWithAggregatesFilter<"Incident"> | string
   outdoorAirTempC?: Prisma.FloatNullableWithAggregatesFilter<"Incident"> | number | null
   outdoorRelativeHumidityPct?: Prisma.FloatNullableWithAggregatesFilter<"Incident"> | number | null
+  outdoorAirAt?: Prisma.DateTimeNullableWithAggregatesFilter<"Incident"> | Date | string | null
   state?: Prisma.StringWithAggregatesFilter<"Incident"> | string
   version?: Prisma.IntWithAggregatesFilter<"Incident"> | number
   createdAt?: Prisma.DateTimeWithAggregatesFilter<"Incident"> | Date | string
@@ -363,6 +375,7 @@ export type IncidentCreateInput = {
   defaultWater?: string
   outdoorAirTempC?: number | null
   outdoorRelativeHumidityPct?: number | null
+  outdoorAirAt?: Date | string | null
   state?: string
   version?: number
   createdAt: Date | string
@@ -378,6 +391,7 @@ export type IncidentUncheckedCreateInput = {
   defaultWater?: string
   outdoorAirTempC?: number | null
   outdoorRelativeHumidityPct?: number | null
+  outdoorAirAt?: Date | string | null
   state?: string
   version?: number
   createdAt: Date | string
@@ -393,6 +407,7 @@ export type IncidentUpdateInput = {
   defaultWater?: Prisma.StringFieldUpdateOperationsInput | string
   outdoorAirTempC?: Prisma.NullableFloatFieldUpdateOperationsInput | number | null
   outdoorRelativeHumidityPct?: Prisma.NullableFloatFieldUpdateOperationsInput | number | null
+  outdoorAirAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   state?: Prisma.StringFieldUpdateOperationsInput | string
   version?: Prisma.IntFieldUpdateOperationsInput | number
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
@@ -408,6 +423,7 @@ export type IncidentUncheckedUpdateInput = {
   defaultWater?: Prisma.StringFieldUpdateOperationsInput | string
   outdoorAirTempC?: Prisma.NullableFloatFieldUpdateOperationsInput | number | null
   outdoorRelativeHumidityPct?: Prisma.NullableFloatFieldUpdateOperationsInput | number | null
+  outdoorAirAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   state?: Prisma.StringFieldUpdateOperationsInput | string
   version?: Prisma.IntFieldUpdateOperationsInput | number
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
@@ -423,6 +439,7 @@ export type IncidentCreateManyInput = {
   defaultWater?: string
   outdoorAirTempC?: number | null
   outdoorRelativeHumidityPct?: number | null
+  outdoorAirAt?: Date | string | null
   state?: string
   version?: number
   createdAt: Date | string
@@ -438,6 +455,7 @@ export type IncidentUpdateManyMutationInput = {
   defaultWater?: Prisma.StringFieldUpdateOperationsInput | string
   outdoorAirTempC?: Prisma.NullableFloatFieldUpdateOperationsInput | number | null
   outdoorRelativeHumidityPct?: Prisma.NullableFloatFieldUpdateOperationsInput | number | null
+  outdoorAirAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   state?: Prisma.StringFieldUpdateOperationsInput | string
   version?: Prisma.IntFieldUpdateOperationsInput | number
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
@@ -453,6 +471,7 @@ export type IncidentUncheckedUpdateManyInput = {
   defaultWater?: Prisma.StringFieldUpdateOperationsInput | string
   outdoorAirTempC?: Prisma.NullableFloatFieldUpdateOperationsInput | number | null
   outdoorRelativeHumidityPct?: Prisma.NullableFloatFieldUpdateOperationsInput | number | null
+  outdoorAirAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   state?: Prisma.StringFieldUpdateOperationsInput | string
   version?: Prisma.IntFieldUpdateOperationsInput | number
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
@@ -473,6 +492,7 @@ export type IncidentCountOrderByAggregateInput = {
   defaultWater?: Prisma.SortOrder
   outdoorAirTempC?: Prisma.SortOrder
   outdoorRelativeHumidityPct?: Prisma.SortOrder
+  outdoorAirAt?: Prisma.SortOrder
   state?: Prisma.SortOrder
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
@@ -494,6 +514,7 @@ export type IncidentMaxOrderByAggregateInput = {
   defaultWater?: Prisma.SortOrder
   outdoorAirTempC?: Prisma.SortOrder
   outdoorRelativeHumidityPct?: Prisma.SortOrder
+  outdoorAirAt?: Prisma.SortOrder
   state?: Prisma.SortOrder
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
@@ -509,6 +530,7 @@ export type IncidentMinOrderByAggregateInput = {
   defaultWater?: Prisma.SortOrder
   outdoorAirTempC?: Prisma.SortOrder
   outdoorRelativeHumidityPct?: Prisma.SortOrder
+  outdoorAirAt?: Prisma.SortOrder
   state?: Prisma.SortOrder
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
@@ -548,6 +570,7 @@ export type IncidentSelect<ExtArgs extends runtime.Types.Extensions.InternalArgs
   defaultWater?: boolean
   outdoorAirTempC?: boolean
   outdoorRelativeHumidityPct?: boolean
+  outdoorAirAt?: boolean
   state?: boolean
   version?: boolean
   createdAt?: boolean
@@ -563,6 +586,7 @@ export type IncidentSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Exte
   defaultWater?: boolean
   outdoorAirTempC?: boolean
   outdoorRelativeHumidityPct?: boolean
+  outdoorAirAt?: boolean
   state?: boolean
   version?: boolean
   createdAt?: boolean
@@ -578,6 +602,7 @@ export type IncidentSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Exte
   defaultWater?: boolean
   outdoorAirTempC?: boolean
   outdoorRelativeHumidityPct?: boolean
+  outdoorAirAt?: boolean
   state?: boolean
   version?: boolean
   createdAt?: boolean
@@ -593,13 +618,14 @@ export type IncidentSelectScalar = {
   defaultWater?: boolean
   outdoorAirTempC?: boolean
   outdoorRelativeHumidityPct?: boolean
+  outdoorAirAt?: boolean
   state?: boolean
   version?: boolean
   createdAt?: boolean
   updatedAt?: boolean
 }
 
-export type IncidentOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "id" | "name" | "place" | "floodAt" | "defaultWater" | "outdoorAirTempC" | "outdoorRelativeHumidityPct" | "state" | "version" | "createdAt" | "updatedAt", ExtArgs["result"]["incident"]>
+export type IncidentOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "id" | "name" | "place" | "floodAt" | "defaultWater" | "outdoorAirTempC" | "outdoorRelativeHumidityPct" | "outdoorAirAt" | "state" | "version" | "createdAt" | "updatedAt", ExtArgs["result"]["incident"]>
 
 export type $IncidentPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "Incident"
@@ -613,6 +639,7 @@ export type $IncidentPayload<ExtArgs extends runtime.Types.Extensions.InternalAr
     defaultWater: string
     outdoorAirTempC: number | null
     outdoorRelativeHumidityPct: number | null
+    outdoorAirAt: Date | null
     state: string
     version: number
     createdAt: Date
@@ -1048,6 +1075,7 @@ export interface IncidentFieldRefs {
   readonly defaultWater: Prisma.FieldRef<"Incident", 'String'>
   readonly outdoorAirTempC: Prisma.FieldRef<"Incident", 'Float'>
   readonly outdoorRelativeHumidityPct: Prisma.FieldRef<"Incident", 'Float'>
+  readonly outdoorAirAt: Prisma.FieldRef<"Incident", 'DateTime'>
   readonly state: Prisma.FieldRef<"Incident", 'String'>
   readonly version: Prisma.FieldRef<"Incident", 'Int'>
   readonly createdAt: Prisma.FieldRef<"Incident", 'DateTime'>

@@ -109,6 +109,7 @@ export type IntakeImportCountAggregateOutputType = {
   submittedBy: number
   submittedAt: number
   finishedAt: number
+  failureValues: number
   _all: number
 }
 
@@ -196,6 +197,7 @@ export type IntakeImportCountAggregateInputType = {
   submittedBy?: true
   submittedAt?: true
   finishedAt?: true
+  failureValues?: true
   _all?: true
 }
 
@@ -306,6 +308,7 @@ export type IntakeImportGroupByOutputType = {
   submittedBy: string
   submittedAt: Date
   finishedAt: Date | null
+  failureValues: runtime.JsonValue | null
   _count: IntakeImportCountAggregateOutputType | null
   _avg: IntakeImportAvgAggregateOutputType | null
   _sum: IntakeImportSumAggregateOutputType | null
@@ -352,6 +355,7 @@ export type IntakeImportWhereInput = {
   submittedBy?: Prisma.UuidFilter<"IntakeImport"> | string
   submittedAt?: Prisma.DateTimeFilter<"IntakeImport"> | Date | string
   finishedAt?: Prisma.DateTimeNullableFilter<"IntakeImport"> | Date | string | null
+  failureValues?: Prisma.JsonNullableFilter<"IntakeImport">
 }
 
 export type IntakeImportOrderByWithRelationInput = {
@@ -375,6 +379,7 @@ export type IntakeImportOrderByWithRelationInput = {
   submittedBy?: Prisma.SortOrder
   submittedAt?: Prisma.SortOrder
   finishedAt?: Prisma.SortOrderInput | Prisma.SortOrder
+  failureValues?: Prisma.SortOrderInput | Prisma.SortOrder
 }
 
 export type IntakeImportWhereUniqueInput = Prisma.AtLeast<{
@@ -403,6 +408,7 @@ export type IntakeImportWhereUniqueInput = Prisma.AtLeast<{
   submittedBy?: Prisma.UuidFilter<"IntakeImport"> | string
   submittedAt?: Prisma.DateTimeFilter<"IntakeImport"> | Date | string
   finishedAt?: Prisma.DateTimeNullableFilter<"IntakeImport"> | Date | string | null
+  failureValues?: Prisma.JsonNullableFilter<"IntakeImport">
 }, "networkId_id" | "networkId_incidentId_siteId_sha256">
 
 export type IntakeImportOrderByWithAggregationInput = {
@@ -426,6 +432,7 @@ export type IntakeImportOrderByWithAggregationInput = {
   submittedBy?: Prisma.SortOrder
   submittedAt?: Prisma.SortOrder
   finishedAt?: Prisma.SortOrderInput | Prisma.SortOrder
+  failureValues?: Prisma.SortOrderInput | Prisma.SortOrder
   _count?: Prisma.IntakeImportCountOrderByAggregateInput
   _avg?: Prisma.IntakeImportAvgOrderByAggregateInput
   _max?: Prisma.IntakeImportMaxOrderByAggregateInput
@@ -457,6 +464,7 @@ export type IntakeImportScalarWhereWithAggregatesInput = {
   submittedBy?: Prisma.UuidWithAggregatesFilter<"IntakeImport"> | string
   submittedAt?: Prisma.DateTimeWithAggregatesFilter<"IntakeImport"> | Date | string
   finishedAt?: Prisma.DateTimeNullableWithAggregatesFilter<"IntakeImport"> | Date | string | null
+  failureValues?: Prisma.JsonNullableWithAggregatesFilter<"IntakeImport">
 }
 
 export type IntakeImportCreateInput = {
@@ -480,6 +488,7 @@ export type IntakeImportCreateInput = {
   submittedBy: string
   submittedAt: Date | string
   finishedAt?: Date | string | null
+  failureValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
 export type IntakeImportUncheckedCreateInput = {
@@ -503,6 +512,7 @@ export type IntakeImportUncheckedCreateInput = {
   submittedBy: string
   submittedAt: Date | string
   finishedAt?: Date | string | null
+  failureValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
 export type IntakeImportUpdateInput = {
@@ -526,6 +536,7 @@ export type IntakeImportUpdateInput = {
   submittedBy?: Prisma.StringFieldUpdateOperationsInput | string
   submittedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   finishedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
+  failureValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
 export type IntakeImportUncheckedUpdateInput = {
@@ -549,6 +560,7 @@ export type IntakeImportUncheckedUpdateInput = {
   submittedBy?: Prisma.StringFieldUpdateOperationsInput | string
   submittedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   finishedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
+  failureValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
 export type IntakeImportCreateManyInput = {
@@ -572,6 +584,7 @@ export type IntakeImportCreateManyInput = {
   submittedBy: string
   submittedAt: Date | string
   finishedAt?: Date | string | null
+  failureValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
 export type IntakeImportUpdateManyMutationInput = {
@@ -595,6 +608,7 @@ export type IntakeImportUpdateManyMutationInput = {
   submittedBy?: Prisma.StringFieldUpdateOperationsInput | string
   submittedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   finishedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
+  failureValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
 export type IntakeImportUncheckedUpdateManyInput = {
@@ -618,6 +632,7 @@ export type IntakeImportUncheckedUpdateManyInput = {
   submittedBy?: Prisma.StringFieldUpdateOperationsInput | string
   submittedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   finishedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
+  failureValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
 export type IntakeImportNetworkIdIncidentIdSiteIdSha256CompoundUniqueInput = {
@@ -653,6 +668,7 @@ export type IntakeImportCountOrderByAggregateInput = {
   submittedBy?: Prisma.SortOrder
   submittedAt?: Prisma.SortOrder
   finishedAt?: Prisma.SortOrder
+  failureValues?: Prisma.SortOrder
 }
 
 export type IntakeImportAvgOrderByAggregateInput = {
@@ -740,6 +756,7 @@ export type IntakeImportSelect<ExtArgs extends runtime.Types.Extensions.Internal
   submittedBy?: boolean
   submittedAt?: boolean
   finishedAt?: boolean
+  failureValues?: boolean
 }, ExtArgs["result"]["intakeImport"]>
 
 export type IntakeImportSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -763,6 +780,7 @@ export type IntakeImportSelectCreateManyAndReturn<ExtArgs extends runtime.Types.
   submittedBy?: boolean
   submittedAt?: boolean
   finishedAt?: boolean
+  failureValues?: boolean
 }, ExtArgs["result"]["intakeImport"]>
 
 export type IntakeImportSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -786,6 +804,7 @@ export type IntakeImportSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.
   submittedBy?: boolean
   submittedAt?: boolean
   finishedAt?: boolean
+  failureValues?: boolean
 }, ExtArgs["result"]["intakeImport"]>
 
 export type IntakeImportSelectScalar = {
@@ -809,9 +828,10 @@ export type IntakeImportSelectScalar = {
   submittedBy?: boolean
   submittedAt?: boolean
   finishedAt?: boolean
+  failureValues?: boolean
 }
 
-export type IntakeImportOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "siteId" | "fileName" | "mediaType" | "sha256" | "reading" | "content" | "state" | "rowsTotal" | "rowsDone" | "accepted" | "repaired" | "refused" | "alreadyThere" | "failure" | "submittedBy" | "submittedAt" | "finishedAt", ExtArgs["result"]["intakeImport"]>
+export type IntakeImportOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "siteId" | "fileName" | "mediaType" | "sha256" | "reading" | "content" | "state" | "rowsTotal" | "rowsDone" | "accepted" | "repaired" | "refused" | "alreadyThere" | "failure" | "submittedBy" | "submittedAt" | "finishedAt" | "failureValues", ExtArgs["result"]["intakeImport"]>
 
 export type $IntakeImportPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "IntakeImport"
@@ -837,6 +857,7 @@ export type $IntakeImportPayload<ExtArgs extends runtime.Types.Extensions.Intern
     submittedBy: string
     submittedAt: Date
     finishedAt: Date | null
+    failureValues: runtime.JsonValue | null
   }, ExtArgs["result"]["intakeImport"]>
   composites: {}
 }
@@ -1280,6 +1301,7 @@ export interface IntakeImportFieldRefs {
   readonly submittedBy: Prisma.FieldRef<"IntakeImport", 'String'>
   readonly submittedAt: Prisma.FieldRef<"IntakeImport", 'DateTime'>
   readonly finishedAt: Prisma.FieldRef<"IntakeImport", 'DateTime'>
+  readonly failureValues: Prisma.FieldRef<"IntakeImport", 'Json'>
 }
     
 

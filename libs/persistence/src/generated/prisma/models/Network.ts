@@ -30,6 +30,7 @@ export type NetworkMinAggregateOutputType = {
   timeZone: string | null
   suspendedAt: Date | null
   createdAt: Date | null
+  ruleBookRelease: string | null
 }
 
 export type NetworkMaxAggregateOutputType = {
@@ -38,6 +39,7 @@ export type NetworkMaxAggregateOutputType = {
   timeZone: string | null
   suspendedAt: Date | null
   createdAt: Date | null
+  ruleBookRelease: string | null
 }
 
 export type NetworkCountAggregateOutputType = {
@@ -46,6 +48,7 @@ export type NetworkCountAggregateOutputType = {
   timeZone: number
   suspendedAt: number
   createdAt: number
+  ruleBookRelease: number
   _all: number
 }
 
@@ -56,6 +59,7 @@ export type NetworkMinAggregateInputType = {
   timeZone?: true
   suspendedAt?: true
   createdAt?: true
+  ruleBookRelease?: true
 }
 
 export type NetworkMaxAggregateInputType = {
@@ -64,6 +68,7 @@ export type NetworkMaxAggregateInputType = {
   timeZone?: true
   suspendedAt?: true
   createdAt?: true
+  ruleBookRelease?: true
 }
 
 export type NetworkCountAggregateInputType = {
@@ -72,6 +77,7 @@ export type NetworkCountAggregateInputType = {
   timeZone?: true
   suspendedAt?: true
   createdAt?: true
+  ruleBookRelease?: true
   _all?: true
 }
 
@@ -153,6 +159,7 @@ export type NetworkGroupByOutputType = {
   timeZone: string
   suspendedAt: Date | null
   createdAt: Date
+  ruleBookRelease: string
   _count: NetworkCountAggregateOutputType | null
   _min: NetworkMinAggregateOutputType | null
   _max: NetworkMaxAggregateOutputType | null
@@ -182,6 +189,7 @@ export type NetworkWhereInput = {
   timeZone?: Prisma.StringFilter<"Network"> | string
   suspendedAt?: Prisma.DateTimeNullableFilter<"Network"> | Date | string | null
   createdAt?: Prisma.DateTimeFilter<"Network"> | Date | string
+  ruleBookRelease?: Prisma.StringFilter<"Network"> | string
 }
 
 export type NetworkOrderByWithRelationInput = {
@@ -190,6 +198,7 @@ export type NetworkOrderByWithRelationInput = {
   timeZone?: Prisma.SortOrder
   suspendedAt?: Prisma.SortOrderInput | Prisma.SortOrder
   createdAt?: Prisma.SortOrder
+  ruleBookRelease?: Prisma.SortOrder
 }
 
 export type NetworkWhereUniqueInput = Prisma.AtLeast<{
@@ -201,6 +210,7 @@ export type NetworkWhereUniqueInput = Prisma.AtLeast<{
   timeZone?: Prisma.StringFilter<"Network"> | string
   suspendedAt?: Prisma.DateTimeNullableFilter<"Network"> | Date | string | null
   createdAt?: Prisma.DateTimeFilter<"Network"> | Date | string
+  ruleBookRelease?: Prisma.StringFilter<"Network"> | string
 }, "networkId">
 
 export type NetworkOrderByWithAggregationInput = {
@@ -209,6 +219,7 @@ export type NetworkOrderByWithAggregationInput = {
   timeZone?: Prisma.SortOrder
   suspendedAt?: Prisma.SortOrderInput | Prisma.SortOrder
   createdAt?: Prisma.SortOrder
+  ruleBookRelease?: Prisma.SortOrder
   _count?: Prisma.NetworkCountOrderByAggregateInput
   _max?: Prisma.NetworkMaxOrderByAggregateInput
   _min?: Prisma.NetworkMinOrderByAggregateInput
@@ -223,6 +234,7 @@ export type NetworkScalarWhereWithAggregatesInput = {
   timeZone?: Prisma.StringWithAggregatesFilter<"Network"> | string
   suspendedAt?: Prisma.DateTimeNullableWithAggregatesFilter<"Network"> | Date | string | null
   createdAt?: Prisma.DateTimeWithAggregatesFilter<"Network"> | Date | string
+  ruleBookRelease?: Prisma.StringWithAggregatesFilter<"Network"> | string
 }
 
 export type NetworkCreateInput = {
@@ -231,6 +243,7 @@ export type NetworkCreateInput = {
   timeZone?: string
   suspendedAt?: Date | string | null
   createdAt: Date | string
+  ruleBookRelease?: string
 }
 
 export type NetworkUncheckedCreateInput = {
@@ -239,6 +252,7 @@ export type NetworkUncheckedCreateInput = {
   timeZone?: string
   suspendedAt?: Date | string | null
   createdAt: Date | string
+  ruleBookRelease?: string
 }
 
 export type NetworkUpdateInput = {
@@ -247,6 +261,7 @@ export type NetworkUpdateInput = {
   timeZone?: Prisma.StringFieldUpdateOperationsInput | string
   suspendedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  ruleBookRelease?: Prisma.StringFieldUpdateOperationsInput | string
 }
 
 export type NetworkUncheckedUpdateInput = {
@@ -255,6 +270,7 @@ export type NetworkUncheckedUpdateInput = {
   timeZone?: Prisma.StringFieldUpdateOperationsInput | string
   suspendedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  ruleBookRelease?: Prisma.StringFieldUpdateOperationsInput | string
 }
 
 export type NetworkCreateManyInput = {
@@ -263,6 +279,7 @@ export type NetworkCreateManyInput = {
   timeZone?: string
   suspendedAt?: Date | string | null
   createdAt: Date | string
+  ruleBookRelease?: string
 }
 
 export type NetworkUpdateManyMutationInput = {
@@ -271,6 +288,7 @@ export type NetworkUpdateManyMutationInput = {
   timeZone?: Prisma.StringFieldUpdateOperationsInput | string
   suspendedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  ruleBookRelease?: Prisma.StringFieldUpdateOperationsInput | string
 }
 
 export type NetworkUncheckedUpdateManyInput = {
@@ -279,6 +297,7 @@ export type NetworkUncheckedUpdateManyInput = {
   timeZone?: Prisma.StringFieldUpdateOperationsInput | string
   suspendedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  ruleBookRelease?: Prisma.StringFieldUpdateOperationsInput | string
 }
 
 export type NetworkCountOrderByAggregateInput = {
@@ -287,6 +306,7 @@ export type NetworkCountOrderByAggregateInput = {
   timeZone?: Prisma.SortOrder
   suspendedAt?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
+  ruleBookRelease?: Prisma.SortOrder
 }
 
 export type NetworkMaxOrderByAggregateInput = {
@@ -295,6 +315,7 @@ export type NetworkMaxOrderByAggregateInput = {
   timeZone?: Prisma.SortOrder
   suspendedAt?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
+  ruleBookRelease?: Prisma.SortOrder
 }
 
 export type NetworkMinOrderByAggregateInput = {
@@ -303,6 +324,7 @@ export type NetworkMinOrderByAggregateInput = {
   timeZone?: Prisma.SortOrder
   suspendedAt?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
+  ruleBookRelease?: Prisma.SortOrder
 }
 
 export type StringFieldUpdateOperationsInput = {
@@ -325,6 +347,7 @@ export type NetworkSelect<ExtArgs extends runtime.Types.Extensions.InternalArgs 
   timeZone?: boolean
   suspendedAt?: boolean
   createdAt?: boolean
+  ruleBookRelease?: boolean
 }, ExtArgs["result"]["network"]>
 
 export type NetworkSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -333,6 +356,7 @@ export type NetworkSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Exten
   timeZone?: boolean
   suspendedAt?: boolean
   createdAt?: boolean
+  ruleBookRelease?: boolean
 }, ExtArgs["result"]["network"]>
 
 export type NetworkSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -341,6 +365,7 @@ export type NetworkSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Exten
   timeZone?: boolean
   suspendedAt?: boolean
   createdAt?: boolean
+  ruleBookRelease?: boolean
 }, ExtArgs["result"]["network"]>
 
 export type NetworkSelectScalar = {
@@ -349,9 +374,10 @@ export type NetworkSelectScalar = {
   timeZone?: boolean
   suspendedAt?: boolean
   createdAt?: boolean
+  ruleBookRelease?: boolean
 }
 
-export type NetworkOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "name" | "timeZone" | "suspendedAt" | "createdAt", ExtArgs["result"]["network"]>
+export type NetworkOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "name" | "timeZone" | "suspendedAt" | "createdAt" | "ruleBookRelease", ExtArgs["result"]["network"]>
 
 export type $NetworkPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "Network"
@@ -362,6 +388,7 @@ export type $NetworkPayload<ExtArgs extends runtime.Types.Extensions.InternalArg
     timeZone: string
     suspendedAt: Date | null
     createdAt: Date
+    ruleBookRelease: string
   }, ExtArgs["result"]["network"]>
   composites: {}
 }
@@ -790,6 +817,7 @@ export interface NetworkFieldRefs {
   readonly timeZone: Prisma.FieldRef<"Network", 'String'>
   readonly suspendedAt: Prisma.FieldRef<"Network", 'DateTime'>
   readonly createdAt: Prisma.FieldRef<"Network", 'DateTime'>
+  readonly ruleBookRelease: Prisma.FieldRef<"Network", 'String'>
 }
     
 

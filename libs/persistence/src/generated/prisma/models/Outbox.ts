@@ -47,6 +47,7 @@ export type OutboxMinAggregateOutputType = {
   doneAt: Date | null
   deadAt: Date | null
   deadReason: string | null
+  notBefore: Date | null
 }
 
 export type OutboxMaxAggregateOutputType = {
@@ -62,6 +63,7 @@ export type OutboxMaxAggregateOutputType = {
   doneAt: Date | null
   deadAt: Date | null
   deadReason: string | null
+  notBefore: Date | null
 }
 
 export type OutboxCountAggregateOutputType = {
@@ -77,6 +79,7 @@ export type OutboxCountAggregateOutputType = {
   doneAt: number
   deadAt: number
   deadReason: number
+  notBefore: number
   _all: number
 }
 
@@ -102,6 +105,7 @@ export type OutboxMinAggregateInputType = {
   doneAt?: true
   deadAt?: true
   deadReason?: true
+  notBefore?: true
 }
 
 export type OutboxMaxAggregateInputType = {
@@ -117,6 +121,7 @@ export type OutboxMaxAggregateInputType = {
   doneAt?: true
   deadAt?: true
   deadReason?: true
+  notBefore?: true
 }
 
 export type OutboxCountAggregateInputType = {
@@ -132,6 +137,7 @@ export type OutboxCountAggregateInputType = {
   doneAt?: true
   deadAt?: true
   deadReason?: true
+  notBefore?: true
   _all?: true
 }
 
@@ -234,6 +240,7 @@ export type OutboxGroupByOutputType = {
   doneAt: Date | null
   deadAt: Date | null
   deadReason: string | null
+  notBefore: Date | null
   _count: OutboxCountAggregateOutputType | null
   _avg: OutboxAvgAggregateOutputType | null
   _sum: OutboxSumAggregateOutputType | null
@@ -272,6 +279,7 @@ export type OutboxWhereInput = {
   doneAt?: Prisma.DateTimeNullableFilter<"Outbox"> | Date | string | null
   deadAt?: Prisma.DateTimeNullableFilter<"Outbox"> | Date | string | null
   deadReason?: Prisma.StringNullableFilter<"Outbox"> | string | null
+  notBefore?: Prisma.DateTimeNullableFilter<"Outbox"> | Date | string | null
 }
 
 export type OutboxOrderByWithRelationInput = {
@@ -287,6 +295,7 @@ export type OutboxOrderByWithRelationInput = {
   doneAt?: Prisma.SortOrderInput | Prisma.SortOrder
   deadAt?: Prisma.SortOrderInput | Prisma.SortOrder
   deadReason?: Prisma.SortOrderInput | Prisma.SortOrder
+  notBefore?: Prisma.SortOrderInput | Prisma.SortOrder
 }
 
 export type OutboxWhereUniqueInput = Prisma.AtLeast<{
@@ -306,6 +315,7 @@ export type OutboxWhereUniqueInput = Prisma.AtLeast<{
   doneAt?: Prisma.DateTimeNullableFilter<"Outbox"> | Date | string | null
   deadAt?: Prisma.DateTimeNullableFilter<"Outbox"> | Date | string | null
   deadReason?: Prisma.StringNullableFilter<"Outbox"> | string | null
+  notBefore?: Prisma.DateTimeNullableFilter<"Outbox"> | Date | string | null
 }, "networkId_id">
 
 export type OutboxOrderByWithAggregationInput = {
@@ -321,6 +331,7 @@ export type OutboxOrderByWithAggregationInput = {
   doneAt?: Prisma.SortOrderInput | Prisma.SortOrder
   deadAt?: Prisma.SortOrderInput | Prisma.SortOrder
   deadReason?: Prisma.SortOrderInput | Prisma.SortOrder
+  notBefore?: Prisma.SortOrderInput | Prisma.SortOrder
   _count?: Prisma.OutboxCountOrderByAggregateInput
   _avg?: Prisma.OutboxAvgOrderByAggregateInput
   _max?: Prisma.OutboxMaxOrderByAggregateInput
@@ -344,6 +355,7 @@ export type OutboxScalarWhereWithAggregatesInput = {
   doneAt?: Prisma.DateTimeNullableWithAggregatesFilter<"Outbox"> | Date | string | null
   deadAt?: Prisma.DateTimeNullableWithAggregatesFilter<"Outbox"> | Date | string | null
   deadReason?: Prisma.StringNullableWithAggregatesFilter<"Outbox"> | string | null
+  notBefore?: Prisma.DateTimeNullableWithAggregatesFilter<"Outbox"> | Date | string | null
 }
 
 export type OutboxCreateInput = {
@@ -359,6 +371,7 @@ export type OutboxCreateInput = {
   doneAt?: Date | string | null
   deadAt?: Date | string | null
   deadReason?: string | null
+  notBefore?: Date | string | null
 }
 
 export type OutboxUncheckedCreateInput = {
@@ -374,6 +387,7 @@ export type OutboxUncheckedCreateInput = {
   doneAt?: Date | string | null
   deadAt?: Date | string | null
   deadReason?: string | null
+  notBefore?: Date | string | null
 }
 
 export type OutboxUpdateInput = {
@@ -389,6 +403,7 @@ export type OutboxUpdateInput = {
   doneAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   deadAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   deadReason?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  notBefore?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
 }
 
 export type OutboxUncheckedUpdateInput = {
@@ -404,6 +419,7 @@ export type OutboxUncheckedUpdateInput = {
   doneAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   deadAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   deadReason?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  notBefore?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
 }
 
 export type OutboxCreateManyInput = {
@@ -419,6 +435,7 @@ export type OutboxCreateManyInput = {
   doneAt?: Date | string | null
   deadAt?: Date | string | null
   deadReason?: string | null
+  notBefore?: Date | string | null
 }
 
 export type OutboxUpdateManyMutationInput = {
@@ -434,6 +451,7 @@ export type OutboxUpdateManyMutationInput = {
   doneAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   deadAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   deadReason?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  notBefore?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
 }
 
 export type OutboxUncheckedUpdateManyInput = {
@@ -449,6 +467,7 @@ export type OutboxUncheckedUpdateManyInput = {
   doneAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   deadAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   deadReason?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  notBefore?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
 }
 
 export type OutboxNetworkIdIdCompoundUniqueInput = {
@@ -469,6 +488,7 @@ export type OutboxCountOrderByAggregateInput = {
   doneAt?: Prisma.SortOrder
   deadAt?: Prisma.SortOrder
   deadReason?: Prisma.SortOrder
+  notBefore?: Prisma.SortOrder
 }
 
 export type OutboxAvgOrderByAggregateInput = {
@@ -488,6 +508,7 @@ export type OutboxMaxOrderByAggregateInput = {
   doneAt?: Prisma.SortOrder
   deadAt?: Prisma.SortOrder
   deadReason?: Prisma.SortOrder
+  notBefore?: Prisma.SortOrder
 }
 
 export type OutboxMinOrderByAggregateInput = {
@@ -503,6 +524,7 @@ export type OutboxMinOrderByAggregateInput = {
   doneAt?: Prisma.SortOrder
   deadAt?: Prisma.SortOrder
   deadReason?: Prisma.SortOrder
+  notBefore?: Prisma.SortOrder
 }
 
 export type OutboxSumOrderByAggregateInput = {
@@ -524,6 +546,7 @@ export type OutboxSelect<ExtArgs extends runtime.Types.Extensions.InternalArgs =
   doneAt?: boolean
   deadAt?: boolean
   deadReason?: boolean
+  notBefore?: boolean
 }, ExtArgs["result"]["outbox"]>
 
 export type OutboxSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -539,6 +562,7 @@ export type OutboxSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extens
   doneAt?: boolean
   deadAt?: boolean
   deadReason?: boolean
+  notBefore?: boolean
 }, ExtArgs["result"]["outbox"]>
 
 export type OutboxSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -554,6 +578,7 @@ export type OutboxSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extens
   doneAt?: boolean
   deadAt?: boolean
   deadReason?: boolean
+  notBefore?: boolean
 }, ExtArgs["result"]["outbox"]>
 
 export type OutboxSelectScalar = {
@@ -569,9 +594,10 @@ export type OutboxSelectScalar = {
   doneAt?: boolean
   deadAt?: boolean
   deadReason?: boolean
+  notBefore?: boolean
 }
 
-export type OutboxOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "id" | "incidentId" | "kind" | "subjectId" | "traceparent" | "createdAt" | "leasedUntil" | "tries" | "doneAt" | "deadAt" | "deadReason", ExtArgs["result"]["outbox"]>
+export type OutboxOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "id" | "incidentId" | "kind" | "subjectId" | "traceparent" | "createdAt" | "leasedUntil" | "tries" | "doneAt" | "deadAt" | "deadReason" | "notBefore", ExtArgs["result"]["outbox"]>
 
 export type $OutboxPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "Outbox"
@@ -589,6 +615,7 @@ export type $OutboxPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs
     doneAt: Date | null
     deadAt: Date | null
     deadReason: string | null
+    notBefore: Date | null
   }, ExtArgs["result"]["outbox"]>
   composites: {}
 }
@@ -1024,6 +1051,7 @@ export interface OutboxFieldRefs {
   readonly doneAt: Prisma.FieldRef<"Outbox", 'DateTime'>
   readonly deadAt: Prisma.FieldRef<"Outbox", 'DateTime'>
   readonly deadReason: Prisma.FieldRef<"Outbox", 'String'>
+  readonly notBefore: Prisma.FieldRef<"Outbox", 'DateTime'>
 }
     
 

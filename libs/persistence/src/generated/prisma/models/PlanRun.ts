@@ -74,6 +74,8 @@ export type PlanRunCountAggregateOutputType = {
   revisionId: number
   failure: number
   epoch: number
+  reasonValues: number
+  failureValues: number
   _all: number
 }
 
@@ -126,6 +128,8 @@ export type PlanRunCountAggregateInputType = {
   revisionId?: true
   failure?: true
   epoch?: true
+  reasonValues?: true
+  failureValues?: true
   _all?: true
 }
 
@@ -227,6 +231,8 @@ export type PlanRunGroupByOutputType = {
   revisionId: string | null
   failure: string | null
   epoch: bigint | null
+  reasonValues: runtime.JsonValue | null
+  failureValues: runtime.JsonValue | null
   _count: PlanRunCountAggregateOutputType | null
   _avg: PlanRunAvgAggregateOutputType | null
   _sum: PlanRunSumAggregateOutputType | null
@@ -264,6 +270,8 @@ export type PlanRunWhereInput = {
   revisionId?: Prisma.UuidNullableFilter<"PlanRun"> | string | null
   failure?: Prisma.StringNullableFilter<"PlanRun"> | string | null
   epoch?: Prisma.BigIntNullableFilter<"PlanRun"> | bigint | number | null
+  reasonValues?: Prisma.JsonNullableFilter<"PlanRun">
+  failureValues?: Prisma.JsonNullableFilter<"PlanRun">
 }
 
 export type PlanRunOrderByWithRelationInput = {
@@ -278,6 +286,8 @@ export type PlanRunOrderByWithRelationInput = {
   revisionId?: Prisma.SortOrderInput | Prisma.SortOrder
   failure?: Prisma.SortOrderInput | Prisma.SortOrder
   epoch?: Prisma.SortOrderInput | Prisma.SortOrder
+  reasonValues?: Prisma.SortOrderInput | Prisma.SortOrder
+  failureValues?: Prisma.SortOrderInput | Prisma.SortOrder
 }
 
 export type PlanRunWhereUniqueInput = Prisma.AtLeast<{
@@ -296,6 +306,8 @@ export type PlanRunWhereUniqueInput = Prisma.AtLeast<{
   revisionId?: Prisma.UuidNullableFilter<"PlanRun"> | string | null
   failure?: Prisma.StringNullableFilter<"PlanRun"> | string | null
   epoch?: Prisma.BigIntNullableFilter<"PlanRun"> | bigint | number | null
+  reasonValues?: Prisma.JsonNullableFilter<"PlanRun">
+  failureValues?: Prisma.JsonNullableFilter<"PlanRun">
 }, "networkId_id">
 
 export type PlanRunOrderByWithAggregationInput = {
@@ -310,6 +322,8 @@ export type PlanRunOrderByWithAggregationInput = {
   revisionId?: Prisma.SortOrderInput | Prisma.SortOrder
   failure?: Prisma.SortOrderInput | Prisma.SortOrder
   epoch?: Prisma.SortOrderInput | Prisma.SortOrder
+  reasonValues?: Prisma.SortOrderInput | Prisma.SortOrder
+  failureValues?: Prisma.SortOrderInput | Prisma.SortOrder
   _count?: Prisma.PlanRunCountOrderByAggregateInput
   _avg?: Prisma.PlanRunAvgOrderByAggregateInput
   _max?: Prisma.PlanRunMaxOrderByAggregateInput
@@ -332,6 +346,8 @@ export type PlanRunScalarWhereWithAggregatesInput = {
   revisionId?: Prisma.UuidNullableWithAggregatesFilter<"PlanRun"> | string | null
   failure?: Prisma.StringNullableWithAggregatesFilter<"PlanRun"> | string | null
   epoch?: Prisma.BigIntNullableWithAggregatesFilter<"PlanRun"> | bigint | number | null
+  reasonValues?: Prisma.JsonNullableWithAggregatesFilter<"PlanRun">
+  failureValues?: Prisma.JsonNullableWithAggregatesFilter<"PlanRun">
 }
 
 export type PlanRunCreateInput = {
@@ -346,6 +362,8 @@ export type PlanRunCreateInput = {
   revisionId?: string | null
   failure?: string | null
   epoch?: bigint | number | null
+  reasonValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  failureValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
 export type PlanRunUncheckedCreateInput = {
@@ -360,6 +378,8 @@ export type PlanRunUncheckedCreateInput = {
   revisionId?: string | null
   failure?: string | null
   epoch?: bigint | number | null
+  reasonValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  failureValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
 export type PlanRunUpdateInput = {
@@ -374,6 +394,8 @@ export type PlanRunUpdateInput = {
   revisionId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   failure?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   epoch?: Prisma.NullableBigIntFieldUpdateOperationsInput | bigint | number | null
+  reasonValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  failureValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
 export type PlanRunUncheckedUpdateInput = {
@@ -388,6 +410,8 @@ export type PlanRunUncheckedUpdateInput = {
   revisionId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   failure?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   epoch?: Prisma.NullableBigIntFieldUpdateOperationsInput | bigint | number | null
+  reasonValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  failureValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
 export type PlanRunCreateManyInput = {
@@ -402,6 +426,8 @@ export type PlanRunCreateManyInput = {
   revisionId?: string | null
   failure?: string | null
   epoch?: bigint | number | null
+  reasonValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  failureValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
 export type PlanRunUpdateManyMutationInput = {
@@ -416,6 +442,8 @@ export type PlanRunUpdateManyMutationInput = {
   revisionId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   failure?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   epoch?: Prisma.NullableBigIntFieldUpdateOperationsInput | bigint | number | null
+  reasonValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  failureValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
 export type PlanRunUncheckedUpdateManyInput = {
@@ -430,6 +458,8 @@ export type PlanRunUncheckedUpdateManyInput = {
   revisionId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   failure?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   epoch?: Prisma.NullableBigIntFieldUpdateOperationsInput | bigint | number | null
+  reasonValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  failureValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
 export type PlanRunNetworkIdIdCompoundUniqueInput = {
@@ -449,6 +479,8 @@ export type PlanRunCountOrderByAggregateInput = {
   revisionId?: Prisma.SortOrder
   failure?: Prisma.SortOrder
   epoch?: Prisma.SortOrder
+  reasonValues?: Prisma.SortOrder
+  failureValues?: Prisma.SortOrder
 }
 
 export type PlanRunAvgOrderByAggregateInput = {
@@ -509,6 +541,8 @@ export type PlanRunSelect<ExtArgs extends runtime.Types.Extensions.InternalArgs 
   revisionId?: boolean
   failure?: boolean
   epoch?: boolean
+  reasonValues?: boolean
+  failureValues?: boolean
 }, ExtArgs["result"]["planRun"]>
 
 export type PlanRunSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -523,6 +557,8 @@ export type PlanRunSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Exten
   revisionId?: boolean
   failure?: boolean
   epoch?: boolean
+  reasonValues?: boolean
+  failureValues?: boolean
 }, ExtArgs["result"]["planRun"]>
 
 export type PlanRunSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -537,6 +573,8 @@ export type PlanRunSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Exten
   revisionId?: boolean
   failure?: boolean
   epoch?: boolean
+  reasonValues?: boolean
+  failureValues?: boolean
 }, ExtArgs["result"]["planRun"]>
 
 export type PlanRunSelectScalar = {
@@ -551,9 +589,11 @@ export type PlanRunSelectScalar = {
   revisionId?: boolean
   failure?: boolean
   epoch?: boolean
+  reasonValues?: boolean
+  failureValues?: boolean
 }
 
-export type PlanRunOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "state" | "reason" | "requestedAt" | "startedAt" | "finishedAt" | "revisionId" | "failure" | "epoch", ExtArgs["result"]["planRun"]>
+export type PlanRunOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "state" | "reason" | "requestedAt" | "startedAt" | "finishedAt" | "revisionId" | "failure" | "epoch" | "reasonValues" | "failureValues", ExtArgs["result"]["planRun"]>
 
 export type $PlanRunPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "PlanRun"
@@ -570,6 +610,8 @@ export type $PlanRunPayload<ExtArgs extends runtime.Types.Extensions.InternalArg
     revisionId: string | null
     failure: string | null
     epoch: bigint | null
+    reasonValues: runtime.JsonValue | null
+    failureValues: runtime.JsonValue | null
   }, ExtArgs["result"]["planRun"]>
   composites: {}
 }
@@ -1004,6 +1046,8 @@ export interface PlanRunFieldRefs {
   readonly revisionId: Prisma.FieldRef<"PlanRun", 'String'>
   readonly failure: Prisma.FieldRef<"PlanRun", 'String'>
   readonly epoch: Prisma.FieldRef<"PlanRun", 'BigInt'>
+  readonly reasonValues: Prisma.FieldRef<"PlanRun", 'Json'>
+  readonly failureValues: Prisma.FieldRef<"PlanRun", 'Json'>
 }
     
 

@@ -43,6 +43,7 @@ export type RuleBookChoiceMinAggregateOutputType = {
   decidedBy: string | null
   decidedAt: Date | null
   principalId: string | null
+  release: string | null
 }
 
 export type RuleBookChoiceMaxAggregateOutputType = {
@@ -54,6 +55,7 @@ export type RuleBookChoiceMaxAggregateOutputType = {
   decidedBy: string | null
   decidedAt: Date | null
   principalId: string | null
+  release: string | null
 }
 
 export type RuleBookChoiceCountAggregateOutputType = {
@@ -66,6 +68,7 @@ export type RuleBookChoiceCountAggregateOutputType = {
   decidedBy: number
   decidedAt: number
   principalId: number
+  release: number
   _all: number
 }
 
@@ -87,6 +90,7 @@ export type RuleBookChoiceMinAggregateInputType = {
   decidedBy?: true
   decidedAt?: true
   principalId?: true
+  release?: true
 }
 
 export type RuleBookChoiceMaxAggregateInputType = {
@@ -98,6 +102,7 @@ export type RuleBookChoiceMaxAggregateInputType = {
   decidedBy?: true
   decidedAt?: true
   principalId?: true
+  release?: true
 }
 
 export type RuleBookChoiceCountAggregateInputType = {
@@ -110,6 +115,7 @@ export type RuleBookChoiceCountAggregateInputType = {
   decidedBy?: true
   decidedAt?: true
   principalId?: true
+  release?: true
   _all?: true
 }
 
@@ -209,6 +215,7 @@ export type RuleBookChoiceGroupByOutputType = {
   decidedBy: string
   decidedAt: Date
   principalId: string
+  release: string
   _count: RuleBookChoiceCountAggregateOutputType | null
   _avg: RuleBookChoiceAvgAggregateOutputType | null
   _sum: RuleBookChoiceSumAggregateOutputType | null
@@ -244,6 +251,7 @@ export type RuleBookChoiceWhereInput = {
   decidedBy?: Prisma.UuidFilter<"RuleBookChoice"> | string
   decidedAt?: Prisma.DateTimeFilter<"RuleBookChoice"> | Date | string
   principalId?: Prisma.UuidFilter<"RuleBookChoice"> | string
+  release?: Prisma.StringFilter<"RuleBookChoice"> | string
 }
 
 export type RuleBookChoiceOrderByWithRelationInput = {
@@ -256,6 +264,7 @@ export type RuleBookChoiceOrderByWithRelationInput = {
   decidedBy?: Prisma.SortOrder
   decidedAt?: Prisma.SortOrder
   principalId?: Prisma.SortOrder
+  release?: Prisma.SortOrder
 }
 
 export type RuleBookChoiceWhereUniqueInput = Prisma.AtLeast<{
@@ -273,6 +282,7 @@ export type RuleBookChoiceWhereUniqueInput = Prisma.AtLeast<{
   decidedBy?: Prisma.UuidFilter<"RuleBookChoice"> | string
   decidedAt?: Prisma.DateTimeFilter<"RuleBookChoice"> | Date | string
   principalId?: Prisma.UuidFilter<"RuleBookChoice"> | string
+  release?: Prisma.StringFilter<"RuleBookChoice"> | string
 }, "networkId_number" | "networkId_id">
 
 export type RuleBookChoiceOrderByWithAggregationInput = {
@@ -285,6 +295,7 @@ export type RuleBookChoiceOrderByWithAggregationInput = {
   decidedBy?: Prisma.SortOrder
   decidedAt?: Prisma.SortOrder
   principalId?: Prisma.SortOrder
+  release?: Prisma.SortOrder
   _count?: Prisma.RuleBookChoiceCountOrderByAggregateInput
   _avg?: Prisma.RuleBookChoiceAvgOrderByAggregateInput
   _max?: Prisma.RuleBookChoiceMaxOrderByAggregateInput
@@ -305,6 +316,7 @@ export type RuleBookChoiceScalarWhereWithAggregatesInput = {
   decidedBy?: Prisma.UuidWithAggregatesFilter<"RuleBookChoice"> | string
   decidedAt?: Prisma.DateTimeWithAggregatesFilter<"RuleBookChoice"> | Date | string
   principalId?: Prisma.UuidWithAggregatesFilter<"RuleBookChoice"> | string
+  release?: Prisma.StringWithAggregatesFilter<"RuleBookChoice"> | string
 }
 
 export type RuleBookChoiceCreateInput = {
@@ -317,6 +329,7 @@ export type RuleBookChoiceCreateInput = {
   decidedBy: string
   decidedAt: Date | string
   principalId: string
+  release?: string
 }
 
 export type RuleBookChoiceUncheckedCreateInput = {
@@ -329,6 +342,7 @@ export type RuleBookChoiceUncheckedCreateInput = {
   decidedBy: string
   decidedAt: Date | string
   principalId: string
+  release?: string
 }
 
 export type RuleBookChoiceUpdateInput = {
@@ -341,6 +355,7 @@ export type RuleBookChoiceUpdateInput = {
   decidedBy?: Prisma.StringFieldUpdateOperationsInput | string
   decidedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   principalId?: Prisma.StringFieldUpdateOperationsInput | string
+  release?: Prisma.StringFieldUpdateOperationsInput | string
 }
 
 export type RuleBookChoiceUncheckedUpdateInput = {
@@ -353,6 +368,7 @@ export type RuleBookChoiceUncheckedUpdateInput = {
   decidedBy?: Prisma.StringFieldUpdateOperationsInput | string
   decidedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   principalId?: Prisma.StringFieldUpdateOperationsInput | string
+  release?: Prisma.StringFieldUpdateOperationsInput | string
 }
 
 export type RuleBookChoiceCreateManyInput = {
@@ -365,6 +381,7 @@ export type RuleBookChoiceCreateManyInput = {
   decidedBy: string
   decidedAt: Date | string
   principalId: string
+  release?: string
 }
 
 export type RuleBookChoiceUpdateManyMutationInput = {
@@ -377,6 +394,7 @@ export type RuleBookChoiceUpdateManyMutationInput = {
   decidedBy?: Prisma.StringFieldUpdateOperationsInput | string
   decidedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   principalId?: Prisma.StringFieldUpdateOperationsInput | string
+  release?: Prisma.StringFieldUpdateOperationsInput | string
 }
 
 export type RuleBookChoiceUncheckedUpdateManyInput = {
@@ -389,6 +407,7 @@ export type RuleBookChoiceUncheckedUpdateManyInput = {
   decidedBy?: Prisma.StringFieldUpdateOperationsInput | string
   decidedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   principalId?: Prisma.StringFieldUpdateOperationsInput | string
+  release?: Prisma.StringFieldUpdateOperationsInput | string
 }
 
 export type RuleBookChoiceNetworkIdIdCompoundUniqueInput = {
@@ -411,6 +430,7 @@ export type RuleBookChoiceCountOrderByAggregateInput = {
   decidedBy?: Prisma.SortOrder
   decidedAt?: Prisma.SortOrder
   principalId?: Prisma.SortOrder
+  release?: Prisma.SortOrder
 }
 
 export type RuleBookChoiceAvgOrderByAggregateInput = {
@@ -426,6 +446,7 @@ export type RuleBookChoiceMaxOrderByAggregateInput = {
   decidedBy?: Prisma.SortOrder
   decidedAt?: Prisma.SortOrder
   principalId?: Prisma.SortOrder
+  release?: Prisma.SortOrder
 }
 
 export type RuleBookChoiceMinOrderByAggregateInput = {
@@ -437,6 +458,7 @@ export type RuleBookChoiceMinOrderByAggregateInput = {
   decidedBy?: Prisma.SortOrder
   decidedAt?: Prisma.SortOrder
   principalId?: Prisma.SortOrder
+  release?: Prisma.SortOrder
 }
 
 export type RuleBookChoiceSumOrderByAggregateInput = {
@@ -455,6 +477,7 @@ export type RuleBookChoiceSelect<ExtArgs extends runtime.Types.Extensions.Intern
   decidedBy?: boolean
   decidedAt?: boolean
   principalId?: boolean
+  release?: boolean
 }, ExtArgs["result"]["ruleBookChoice"]>
 
 export type RuleBookChoiceSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -467,6 +490,7 @@ export type RuleBookChoiceSelectCreateManyAndReturn<ExtArgs extends runtime.Type
   decidedBy?: boolean
   decidedAt?: boolean
   principalId?: boolean
+  release?: boolean
 }, ExtArgs["result"]["ruleBookChoice"]>
 
 export type RuleBookChoiceSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -479,6 +503,7 @@ export type RuleBookChoiceSelectUpdateManyAndReturn<ExtArgs extends runtime.Type
   decidedBy?: boolean
   decidedAt?: boolean
   principalId?: boolean
+  release?: boolean
 }, ExtArgs["result"]["ruleBookChoice"]>
 
 export type RuleBookChoiceSelectScalar = {
@@ -491,9 +516,10 @@ export type RuleBookChoiceSelectScalar = {
   decidedBy?: boolean
   decidedAt?: boolean
   principalId?: boolean
+  release?: boolean
 }
 
-export type RuleBookChoiceOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "id" | "number" | "choices" | "version" | "reason" | "decidedBy" | "decidedAt" | "principalId", ExtArgs["result"]["ruleBookChoice"]>
+export type RuleBookChoiceOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "id" | "number" | "choices" | "version" | "reason" | "decidedBy" | "decidedAt" | "principalId" | "release", ExtArgs["result"]["ruleBookChoice"]>
 
 export type $RuleBookChoicePayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "RuleBookChoice"
@@ -508,6 +534,7 @@ export type $RuleBookChoicePayload<ExtArgs extends runtime.Types.Extensions.Inte
     decidedBy: string
     decidedAt: Date
     principalId: string
+    release: string
   }, ExtArgs["result"]["ruleBookChoice"]>
   composites: {}
 }
@@ -940,6 +967,7 @@ export interface RuleBookChoiceFieldRefs {
   readonly decidedBy: Prisma.FieldRef<"RuleBookChoice", 'String'>
   readonly decidedAt: Prisma.FieldRef<"RuleBookChoice", 'DateTime'>
   readonly principalId: Prisma.FieldRef<"RuleBookChoice", 'String'>
+  readonly release: Prisma.FieldRef<"RuleBookChoice", 'String'>
 }
     
 

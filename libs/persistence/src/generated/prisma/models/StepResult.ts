@@ -20,8 +20,18 @@ export type StepResultModel = runtime.Types.Result.DefaultSelection<Prisma.$Step
 
 export type AggregateStepResult = {
   _count: StepResultCountAggregateOutputType | null
+  _avg: StepResultAvgAggregateOutputType | null
+  _sum: StepResultSumAggregateOutputType | null
   _min: StepResultMinAggregateOutputType | null
   _max: StepResultMaxAggregateOutputType | null
+}
+
+export type StepResultAvgAggregateOutputType = {
+  restMinutes: number | null
+}
+
+export type StepResultSumAggregateOutputType = {
+  restMinutes: number | null
 }
 
 export type StepResultMinAggregateOutputType = {
@@ -37,6 +47,7 @@ export type StepResultMinAggregateOutputType = {
   startedAt: Date | null
   finishedAt: Date | null
   recordedAt: Date | null
+  restMinutes: number | null
   liftingAid: boolean | null
 }
 
@@ -53,6 +64,7 @@ export type StepResultMaxAggregateOutputType = {
   startedAt: Date | null
   finishedAt: Date | null
   recordedAt: Date | null
+  restMinutes: number | null
   liftingAid: boolean | null
 }
 
@@ -70,10 +82,20 @@ export type StepResultCountAggregateOutputType = {
   finishedAt: number
   recordedAt: number
   withPersonIds: number
+  restMinutes: number
   liftingAid: number
+  undoes: number
   _all: number
 }
 
+
+export type StepResultAvgAggregateInputType = {
+  restMinutes?: true
+}
+
+export type StepResultSumAggregateInputType = {
+  restMinutes?: true
+}
 
 export type StepResultMinAggregateInputType = {
   networkId?: true
@@ -88,6 +110,7 @@ export type StepResultMinAggregateInputType = {
   startedAt?: true
   finishedAt?: true
   recordedAt?: true
+  restMinutes?: true
   liftingAid?: true
 }
 
@@ -104,6 +127,7 @@ export type StepResultMaxAggregateInputType = {
   startedAt?: true
   finishedAt?: true
   recordedAt?: true
+  restMinutes?: true
   liftingAid?: true
 }
 
@@ -121,7 +145,9 @@ export type StepResultCountAggregateInputType = {
   finishedAt?: true
   recordedAt?: true
   withPersonIds?: true
+  restMinutes?: true
   liftingAid?: true
+  undoes?: true
   _all?: true
 }
 
@@ -163,6 +189,18 @@ export type StepResultAggregateArgs<ExtArgs extends runtime.Types.Extensions.Int
   /**
    * {@link https://www.prisma.io/docs/concepts/components/prisma-client/aggregations Aggregation Docs}
    * 
+   * Select which fields to average
+  **/
+  _avg?: StepResultAvgAggregateInputType
+  /**
+   * {@link https://www.prisma.io/docs/concepts/components/prisma-client/aggregations Aggregation Docs}
+   * 
+   * Select which fields to sum
+  **/
+  _sum?: StepResultSumAggregateInputType
+  /**
+   * {@link https://www.prisma.io/docs/concepts/components/prisma-client/aggregations Aggregation Docs}
+   * 
    * Select which fields to find the minimum value
   **/
   _min?: StepResultMinAggregateInputType
@@ -193,6 +231,8 @@ export type StepResultGroupByArgs<ExtArgs extends runtime.Types.Extensions.Inter
   take?: number
   skip?: number
   _count?: StepResultCountAggregateInputType | true
+  _avg?: StepResultAvgAggregateInputType
+  _sum?: StepResultSumAggregateInputType
   _min?: StepResultMinAggregateInputType
   _max?: StepResultMaxAggregateInputType
 }
@@ -211,8 +251,12 @@ export type StepResultGroupByOutputType = {
   finishedAt: Date
   recordedAt: Date
   withPersonIds: string[]
+  restMinutes: number
   liftingAid: boolean
+  undoes: string[]
   _count: StepResultCountAggregateOutputType | null
+  _avg: StepResultAvgAggregateOutputType | null
+  _sum: StepResultSumAggregateOutputType | null
   _min: StepResultMinAggregateOutputType | null
   _max: StepResultMaxAggregateOutputType | null
 }
@@ -249,7 +293,9 @@ export type StepResultWhereInput = {
   finishedAt?: Prisma.DateTimeFilter<"StepResult"> | Date | string
   recordedAt?: Prisma.DateTimeFilter<"StepResult"> | Date | string
   withPersonIds?: Prisma.StringNullableListFilter<"StepResult">
+  restMinutes?: Prisma.IntFilter<"StepResult"> | number
   liftingAid?: Prisma.BoolFilter<"StepResult"> | boolean
+  undoes?: Prisma.StringNullableListFilter<"StepResult">
 }
 
 export type StepResultOrderByWithRelationInput = {
@@ -266,7 +312,9 @@ export type StepResultOrderByWithRelationInput = {
   finishedAt?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
   withPersonIds?: Prisma.SortOrder
+  restMinutes?: Prisma.SortOrder
   liftingAid?: Prisma.SortOrder
+  undoes?: Prisma.SortOrder
 }
 
 export type StepResultWhereUniqueInput = Prisma.AtLeast<{
@@ -287,7 +335,9 @@ export type StepResultWhereUniqueInput = Prisma.AtLeast<{
   finishedAt?: Prisma.DateTimeFilter<"StepResult"> | Date | string
   recordedAt?: Prisma.DateTimeFilter<"StepResult"> | Date | string
   withPersonIds?: Prisma.StringNullableListFilter<"StepResult">
+  restMinutes?: Prisma.IntFilter<"StepResult"> | number
   liftingAid?: Prisma.BoolFilter<"StepResult"> | boolean
+  undoes?: Prisma.StringNullableListFilter<"StepResult">
 }, "networkId_id">
 
 export type StepResultOrderByWithAggregationInput = {
@@ -304,10 +354,14 @@ export type StepResultOrderByWithAggregationInput = {
   finishedAt?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
   withPersonIds?: Prisma.SortOrder
+  restMinutes?: Prisma.SortOrder
   liftingAid?: Prisma.SortOrder
+  undoes?: Prisma.SortOrder
   _count?: Prisma.StepResultCountOrderByAggregateInput
+  _avg?: Prisma.StepResultAvgOrderByAggregateInput
   _max?: Prisma.StepResultMaxOrderByAggregateInput
   _min?: Prisma.StepResultMinOrderByAggregateInput
+  _sum?: Prisma.StepResultSumOrderByAggregateInput
 }
 
 export type StepResultScalarWhereWithAggregatesInput = {
@@ -327,7 +381,9 @@ export type StepResultScalarWhereWithAggregatesInput = {
   finishedAt?: Prisma.DateTimeWithAggregatesFilter<"StepResult"> | Date | string
   recordedAt?: Prisma.DateTimeWithAggregatesFilter<"StepResult"> | Date | string
   withPersonIds?: Prisma.StringNullableListFilter<"StepResult">
+  restMinutes?: Prisma.IntWithAggregatesFilter<"StepResult"> | number
   liftingAid?: Prisma.BoolWithAggregatesFilter<"StepResult"> | boolean
+  undoes?: Prisma.StringNullableListFilter<"StepResult">
 }
 
 export type StepResultCreateInput = {
@@ -344,7 +400,9 @@ export type StepResultCreateInput = {
   finishedAt: Date | string
   recordedAt: Date | string
   withPersonIds?: Prisma.StepResultCreatewithPersonIdsInput | string[]
+  restMinutes?: number
   liftingAid?: boolean
+  undoes?: Prisma.StepResultCreateundoesInput | string[]
 }
 
 export type StepResultUncheckedCreateInput = {
@@ -361,7 +419,9 @@ export type StepResultUncheckedCreateInput = {
   finishedAt: Date | string
   recordedAt: Date | string
   withPersonIds?: Prisma.StepResultCreatewithPersonIdsInput | string[]
+  restMinutes?: number
   liftingAid?: boolean
+  undoes?: Prisma.StepResultCreateundoesInput | string[]
 }
 
 export type StepResultUpdateInput = {
@@ -378,7 +438,9 @@ export type StepResultUpdateInput = {
   finishedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   recordedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   withPersonIds?: Prisma.StepResultUpdatewithPersonIdsInput | string[]
+  restMinutes?: Prisma.IntFieldUpdateOperationsInput | number
   liftingAid?: Prisma.BoolFieldUpdateOperationsInput | boolean
+  undoes?: Prisma.StepResultUpdateundoesInput | string[]
 }
 
 export type StepResultUncheckedUpdateInput = {
@@ -395,7 +457,9 @@ export type StepResultUncheckedUpdateInput = {
   finishedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   recordedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   withPersonIds?: Prisma.StepResultUpdatewithPersonIdsInput | string[]
+  restMinutes?: Prisma.IntFieldUpdateOperationsInput | number
   liftingAid?: Prisma.BoolFieldUpdateOperationsInput | boolean
+  undoes?: Prisma.StepResultUpdateundoesInput | string[]
 }
 
 export type StepResultCreateManyInput = {
@@ -412,7 +476,9 @@ export type StepResultCreateManyInput = {
   finishedAt: Date | string
   recordedAt: Date | string
   withPersonIds?: Prisma.StepResultCreatewithPersonIdsInput | string[]
+  restMinutes?: number
   liftingAid?: boolean
+  undoes?: Prisma.StepResultCreateundoesInput | string[]
 }
 
 export type StepResultUpdateManyMutationInput = {
@@ -429,7 +495,9 @@ export type StepResultUpdateManyMutationInput = {
   finishedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   recordedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   withPersonIds?: Prisma.StepResultUpdatewithPersonIdsInput | string[]
+  restMinutes?: Prisma.IntFieldUpdateOperationsInput | number
   liftingAid?: Prisma.BoolFieldUpdateOperationsInput | boolean
+  undoes?: Prisma.StepResultUpdateundoesInput | string[]
 }
 
 export type StepResultUncheckedUpdateManyInput = {
@@ -446,7 +514,9 @@ export type StepResultUncheckedUpdateManyInput = {
   finishedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   recordedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   withPersonIds?: Prisma.StepResultUpdatewithPersonIdsInput | string[]
+  restMinutes?: Prisma.IntFieldUpdateOperationsInput | number
   liftingAid?: Prisma.BoolFieldUpdateOperationsInput | boolean
+  undoes?: Prisma.StepResultUpdateundoesInput | string[]
 }
 
 export type StepResultNetworkIdIdCompoundUniqueInput = {
@@ -468,7 +538,13 @@ export type StepResultCountOrderByAggregateInput = {
   finishedAt?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
   withPersonIds?: Prisma.SortOrder
+  restMinutes?: Prisma.SortOrder
   liftingAid?: Prisma.SortOrder
+  undoes?: Prisma.SortOrder
+}
+
+export type StepResultAvgOrderByAggregateInput = {
+  restMinutes?: Prisma.SortOrder
 }
 
 export type StepResultMaxOrderByAggregateInput = {
@@ -484,6 +560,7 @@ export type StepResultMaxOrderByAggregateInput = {
   startedAt?: Prisma.SortOrder
   finishedAt?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
+  restMinutes?: Prisma.SortOrder
   liftingAid?: Prisma.SortOrder
 }
 
@@ -500,14 +577,28 @@ export type StepResultMinOrderByAggregateInput = {
   startedAt?: Prisma.SortOrder
   finishedAt?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
+  restMinutes?: Prisma.SortOrder
   liftingAid?: Prisma.SortOrder
+}
+
+export type StepResultSumOrderByAggregateInput = {
+  restMinutes?: Prisma.SortOrder
 }
 
 export type StepResultCreatewithPersonIdsInput = {
   set: string[]
 }
 
+export type StepResultCreateundoesInput = {
+  set: string[]
+}
+
 export type StepResultUpdatewithPersonIdsInput = {
+  set?: string[]
+  push?: string | string[]
+}
+
+export type StepResultUpdateundoesInput = {
   set?: string[]
   push?: string | string[]
 }
@@ -528,7 +619,9 @@ export type StepResultSelect<ExtArgs extends runtime.Types.Extensions.InternalAr
   finishedAt?: boolean
   recordedAt?: boolean
   withPersonIds?: boolean
+  restMinutes?: boolean
   liftingAid?: boolean
+  undoes?: boolean
 }, ExtArgs["result"]["stepResult"]>
 
 export type StepResultSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -545,7 +638,9 @@ export type StepResultSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Ex
   finishedAt?: boolean
   recordedAt?: boolean
   withPersonIds?: boolean
+  restMinutes?: boolean
   liftingAid?: boolean
+  undoes?: boolean
 }, ExtArgs["result"]["stepResult"]>
 
 export type StepResultSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -562,7 +657,9 @@ export type StepResultSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Ex
   finishedAt?: boolean
   recordedAt?: boolean
   withPersonIds?: boolean
+  restMinutes?: boolean
   liftingAid?: boolean
+  undoes?: boolean
 }, ExtArgs["result"]["stepResult"]>
 
 export type StepResultSelectScalar = {
@@ -579,10 +676,12 @@ export type StepResultSelectScalar = {
   finishedAt?: boolean
   recordedAt?: boolean
   withPersonIds?: boolean
+  restMinutes?: boolean
   liftingAid?: boolean
+  undoes?: boolean
 }
 
-export type StepResultOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "itemId" | "step" | "outcome" | "stationId" | "personId" | "note" | "startedAt" | "finishedAt" | "recordedAt" | "withPersonIds" | "liftingAid", ExtArgs["result"]["stepResult"]>
+export type StepResultOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "itemId" | "step" | "outcome" | "stationId" | "personId" | "note" | "startedAt" | "finishedAt" | "recordedAt" | "withPersonIds" | "restMinutes" | "liftingAid" | "undoes", ExtArgs["result"]["stepResult"]>
 
 export type $StepResultPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "StepResult"
@@ -601,7 +700,9 @@ export type $StepResultPayload<ExtArgs extends runtime.Types.Extensions.Internal
     finishedAt: Date
     recordedAt: Date
     withPersonIds: string[]
+    restMinutes: number
     liftingAid: boolean
+    undoes: string[]
   }, ExtArgs["result"]["stepResult"]>
   composites: {}
 }
@@ -1038,7 +1139,9 @@ export interface StepResultFieldRefs {
   readonly finishedAt: Prisma.FieldRef<"StepResult", 'DateTime'>
   readonly recordedAt: Prisma.FieldRef<"StepResult", 'DateTime'>
   readonly withPersonIds: Prisma.FieldRef<"StepResult", 'String[]'>
+  readonly restMinutes: Prisma.FieldRef<"StepResult", 'Int'>
   readonly liftingAid: Prisma.FieldRef<"StepResult", 'Boolean'>
+  readonly undoes: Prisma.FieldRef<"StepResult", 'String[]'>
 }
     
 

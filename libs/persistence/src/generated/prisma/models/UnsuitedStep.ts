@@ -33,6 +33,7 @@ export type UnsuitedStepMinAggregateOutputType = {
   decidedBy: string | null
   reason: string | null
   recordedAt: Date | null
+  step: string | null
 }
 
 export type UnsuitedStepMaxAggregateOutputType = {
@@ -44,6 +45,7 @@ export type UnsuitedStepMaxAggregateOutputType = {
   decidedBy: string | null
   reason: string | null
   recordedAt: Date | null
+  step: string | null
 }
 
 export type UnsuitedStepCountAggregateOutputType = {
@@ -56,6 +58,7 @@ export type UnsuitedStepCountAggregateOutputType = {
   decidedBy: number
   reason: number
   recordedAt: number
+  step: number
   _all: number
 }
 
@@ -69,6 +72,7 @@ export type UnsuitedStepMinAggregateInputType = {
   decidedBy?: true
   reason?: true
   recordedAt?: true
+  step?: true
 }
 
 export type UnsuitedStepMaxAggregateInputType = {
@@ -80,6 +84,7 @@ export type UnsuitedStepMaxAggregateInputType = {
   decidedBy?: true
   reason?: true
   recordedAt?: true
+  step?: true
 }
 
 export type UnsuitedStepCountAggregateInputType = {
@@ -92,6 +97,7 @@ export type UnsuitedStepCountAggregateInputType = {
   decidedBy?: true
   reason?: true
   recordedAt?: true
+  step?: true
   _all?: true
 }
 
@@ -171,12 +177,13 @@ export type UnsuitedStepGroupByOutputType = {
   networkId: string
   incidentId: string
   id: string
-  stepResultId: string
+  stepResultId: string | null
   itemId: string
   people: runtime.JsonValue
   decidedBy: string | null
   reason: string | null
   recordedAt: Date
+  step: string
   _count: UnsuitedStepCountAggregateOutputType | null
   _min: UnsuitedStepMinAggregateOutputType | null
   _max: UnsuitedStepMaxAggregateOutputType | null
@@ -204,24 +211,26 @@ export type UnsuitedStepWhereInput = {
   networkId?: Prisma.UuidFilter<"UnsuitedStep"> | string
   incidentId?: Prisma.UuidFilter<"UnsuitedStep"> | string
   id?: Prisma.UuidFilter<"UnsuitedStep"> | string
-  stepResultId?: Prisma.UuidFilter<"UnsuitedStep"> | string
+  stepResultId?: Prisma.UuidNullableFilter<"UnsuitedStep"> | string | null
   itemId?: Prisma.UuidFilter<"UnsuitedStep"> | string
   people?: Prisma.JsonFilter<"UnsuitedStep">
   decidedBy?: Prisma.UuidNullableFilter<"UnsuitedStep"> | string | null
   reason?: Prisma.StringNullableFilter<"UnsuitedStep"> | string | null
   recordedAt?: Prisma.DateTimeFilter<"UnsuitedStep"> | Date | string
+  step?: Prisma.StringFilter<"UnsuitedStep"> | string
 }
 
 export type UnsuitedStepOrderByWithRelationInput = {
   networkId?: Prisma.SortOrder
   incidentId?: Prisma.SortOrder
   id?: Prisma.SortOrder
-  stepResultId?: Prisma.SortOrder
+  stepResultId?: Prisma.SortOrderInput | Prisma.SortOrder
   itemId?: Prisma.SortOrder
   people?: Prisma.SortOrder
   decidedBy?: Prisma.SortOrderInput | Prisma.SortOrder
   reason?: Prisma.SortOrderInput | Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
+  step?: Prisma.SortOrder
 }
 
 export type UnsuitedStepWhereUniqueInput = Prisma.AtLeast<{
@@ -232,24 +241,26 @@ export type UnsuitedStepWhereUniqueInput = Prisma.AtLeast<{
   networkId?: Prisma.UuidFilter<"UnsuitedStep"> | string
   incidentId?: Prisma.UuidFilter<"UnsuitedStep"> | string
   id?: Prisma.UuidFilter<"UnsuitedStep"> | string
-  stepResultId?: Prisma.UuidFilter<"UnsuitedStep"> | string
+  stepResultId?: Prisma.UuidNullableFilter<"UnsuitedStep"> | string | null
   itemId?: Prisma.UuidFilter<"UnsuitedStep"> | string
   people?: Prisma.JsonFilter<"UnsuitedStep">
   decidedBy?: Prisma.UuidNullableFilter<"UnsuitedStep"> | string | null
   reason?: Prisma.StringNullableFilter<"UnsuitedStep"> | string | null
   recordedAt?: Prisma.DateTimeFilter<"UnsuitedStep"> | Date | string
+  step?: Prisma.StringFilter<"UnsuitedStep"> | string
 }, "networkId_id">
 
 export type UnsuitedStepOrderByWithAggregationInput = {
   networkId?: Prisma.SortOrder
   incidentId?: Prisma.SortOrder
   id?: Prisma.SortOrder
-  stepResultId?: Prisma.SortOrder
+  stepResultId?: Prisma.SortOrderInput | Prisma.SortOrder
   itemId?: Prisma.SortOrder
   people?: Prisma.SortOrder
   decidedBy?: Prisma.SortOrderInput | Prisma.SortOrder
   reason?: Prisma.SortOrderInput | Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
+  step?: Prisma.SortOrder
   _count?: Prisma.UnsuitedStepCountOrderByAggregateInput
   _max?: Prisma.UnsuitedStepMaxOrderByAggregateInput
   _min?: Prisma.UnsuitedStepMinOrderByAggregateInput
@@ -262,96 +273,104 @@ export type UnsuitedStepScalarWhereWithAggregatesInput = {
   networkId?: Prisma.UuidWithAggregatesFilter<"UnsuitedStep"> | string
   incidentId?: Prisma.UuidWithAggregatesFilter<"UnsuitedStep"> | string
   id?: Prisma.UuidWithAggregatesFilter<"UnsuitedStep"> | string
-  stepResultId?: Prisma.UuidWithAggregatesFilter<"UnsuitedStep"> | string
+  stepResultId?: Prisma.UuidNullableWithAggregatesFilter<"UnsuitedStep"> | string | null
   itemId?: Prisma.UuidWithAggregatesFilter<"UnsuitedStep"> | string
   people?: Prisma.JsonWithAggregatesFilter<"UnsuitedStep">
   decidedBy?: Prisma.UuidNullableWithAggregatesFilter<"UnsuitedStep"> | string | null
   reason?: Prisma.StringNullableWithAggregatesFilter<"UnsuitedStep"> | string | null
   recordedAt?: Prisma.DateTimeWithAggregatesFilter<"UnsuitedStep"> | Date | string
+  step?: Prisma.StringWithAggregatesFilter<"UnsuitedStep"> | string
 }
 
 export type UnsuitedStepCreateInput = {
   networkId: string
   incidentId: string
   id: string
-  stepResultId: string
+  stepResultId?: string | null
   itemId: string
   people: Prisma.JsonNullValueInput | runtime.InputJsonValue
   decidedBy?: string | null
   reason?: string | null
   recordedAt: Date | string
+  step: string
 }
 
 export type UnsuitedStepUncheckedCreateInput = {
   networkId: string
   incidentId: string
   id: string
-  stepResultId: string
+  stepResultId?: string | null
   itemId: string
   people: Prisma.JsonNullValueInput | runtime.InputJsonValue
   decidedBy?: string | null
   reason?: string | null
   recordedAt: Date | string
+  step: string
 }
 
 export type UnsuitedStepUpdateInput = {
   networkId?: Prisma.StringFieldUpdateOperationsInput | string
   incidentId?: Prisma.StringFieldUpdateOperationsInput | string
   id?: Prisma.StringFieldUpdateOperationsInput | string
-  stepResultId?: Prisma.StringFieldUpdateOperationsInput | string
+  stepResultId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   itemId?: Prisma.StringFieldUpdateOperationsInput | string
   people?: Prisma.JsonNullValueInput | runtime.InputJsonValue
   decidedBy?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   reason?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   recordedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  step?: Prisma.StringFieldUpdateOperationsInput | string
 }
 
 export type UnsuitedStepUncheckedUpdateInput = {
   networkId?: Prisma.StringFieldUpdateOperationsInput | string
   incidentId?: Prisma.StringFieldUpdateOperationsInput | string
   id?: Prisma.StringFieldUpdateOperationsInput | string
-  stepResultId?: Prisma.StringFieldUpdateOperationsInput | string
+  stepResultId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   itemId?: Prisma.StringFieldUpdateOperationsInput | string
   people?: Prisma.JsonNullValueInput | runtime.InputJsonValue
   decidedBy?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   reason?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   recordedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  step?: Prisma.StringFieldUpdateOperationsInput | string
 }
 
 export type UnsuitedStepCreateManyInput = {
   networkId: string
   incidentId: string
   id: string
-  stepResultId: string
+  stepResultId?: string | null
   itemId: string
   people: Prisma.JsonNullValueInput | runtime.InputJsonValue
   decidedBy?: string | null
   reason?: string | null
   recordedAt: Date | string
+  step: string
 }
 
 export type UnsuitedStepUpdateManyMutationInput = {
   networkId?: Prisma.StringFieldUpdateOperationsInput | string
   incidentId?: Prisma.StringFieldUpdateOperationsInput | string
   id?: Prisma.StringFieldUpdateOperationsInput | string
-  stepResultId?: Prisma.StringFieldUpdateOperationsInput | string
+  stepResultId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   itemId?: Prisma.StringFieldUpdateOperationsInput | string
   people?: Prisma.JsonNullValueInput | runtime.InputJsonValue
   decidedBy?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   reason?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   recordedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  step?: Prisma.StringFieldUpdateOperationsInput | string
 }
 
 export type UnsuitedStepUncheckedUpdateManyInput = {
   networkId?: Prisma.StringFieldUpdateOperationsInput | string
   incidentId?: Prisma.StringFieldUpdateOperationsInput | string
   id?: Prisma.StringFieldUpdateOperationsInput | string
-  stepResultId?: Prisma.StringFieldUpdateOperationsInput | string
+  stepResultId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   itemId?: Prisma.StringFieldUpdateOperationsInput | string
   people?: Prisma.JsonNullValueInput | runtime.InputJsonValue
   decidedBy?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   reason?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   recordedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  step?: Prisma.StringFieldUpdateOperationsInput | string
 }
 
 export type UnsuitedStepNetworkIdIdCompoundUniqueInput = {
@@ -369,6 +388,7 @@ export type UnsuitedStepCountOrderByAggregateInput = {
   decidedBy?: Prisma.SortOrder
   reason?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
+  step?: Prisma.SortOrder
 }
 
 export type UnsuitedStepMaxOrderByAggregateInput = {
@@ -380,6 +400,7 @@ export type UnsuitedStepMaxOrderByAggregateInput = {
   decidedBy?: Prisma.SortOrder
   reason?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
+  step?: Prisma.SortOrder
 }
 
 export type UnsuitedStepMinOrderByAggregateInput = {
@@ -391,6 +412,7 @@ export type UnsuitedStepMinOrderByAggregateInput = {
   decidedBy?: Prisma.SortOrder
   reason?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
+  step?: Prisma.SortOrder
 }
 
 
@@ -405,6 +427,7 @@ export type UnsuitedStepSelect<ExtArgs extends runtime.Types.Extensions.Internal
   decidedBy?: boolean
   reason?: boolean
   recordedAt?: boolean
+  step?: boolean
 }, ExtArgs["result"]["unsuitedStep"]>
 
 export type UnsuitedStepSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -417,6 +440,7 @@ export type UnsuitedStepSelectCreateManyAndReturn<ExtArgs extends runtime.Types.
   decidedBy?: boolean
   reason?: boolean
   recordedAt?: boolean
+  step?: boolean
 }, ExtArgs["result"]["unsuitedStep"]>
 
 export type UnsuitedStepSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -429,6 +453,7 @@ export type UnsuitedStepSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.
   decidedBy?: boolean
   reason?: boolean
   recordedAt?: boolean
+  step?: boolean
 }, ExtArgs["result"]["unsuitedStep"]>
 
 export type UnsuitedStepSelectScalar = {
@@ -441,9 +466,10 @@ export type UnsuitedStepSelectScalar = {
   decidedBy?: boolean
   reason?: boolean
   recordedAt?: boolean
+  step?: boolean
 }
 
-export type UnsuitedStepOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "stepResultId" | "itemId" | "people" | "decidedBy" | "reason" | "recordedAt", ExtArgs["result"]["unsuitedStep"]>
+export type UnsuitedStepOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "stepResultId" | "itemId" | "people" | "decidedBy" | "reason" | "recordedAt" | "step", ExtArgs["result"]["unsuitedStep"]>
 
 export type $UnsuitedStepPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "UnsuitedStep"
@@ -452,12 +478,13 @@ export type $UnsuitedStepPayload<ExtArgs extends runtime.Types.Extensions.Intern
     networkId: string
     incidentId: string
     id: string
-    stepResultId: string
+    stepResultId: string | null
     itemId: string
     people: runtime.JsonValue
     decidedBy: string | null
     reason: string | null
     recordedAt: Date
+    step: string
   }, ExtArgs["result"]["unsuitedStep"]>
   composites: {}
 }
@@ -890,6 +917,7 @@ export interface UnsuitedStepFieldRefs {
   readonly decidedBy: Prisma.FieldRef<"UnsuitedStep", 'String'>
   readonly reason: Prisma.FieldRef<"UnsuitedStep", 'String'>
   readonly recordedAt: Prisma.FieldRef<"UnsuitedStep", 'DateTime'>
+  readonly step: Prisma.FieldRef<"UnsuitedStep", 'String'>
 }
     
 

@@ -1,0 +1,10 @@
+export * from './types.js';
+export { judgeAlarms } from './judge.js';
+export { ALARM_CALIBRATION, alarmLimit } from './calibration.js';
+export type { AlarmCalibrationEntry, AlarmCalibrationKey } from './calibration.js';
+export { airSigns, clockSigns, machineSigns } from './room-signs.js';
+export type { SeenClock, SeenMachine, SeenRoom } from './room-signs.js';
+export { freezerSigns } from './freezer-signs.js';
+export type { SeenFreezer } from './freezer-signs.js';
+export { alarmWords } from './alarm-words.js';
+export type { AlarmWords } from './alarm-words.js';

@@ -1,0 +1,18 @@
+export * from './inputs.js';
+export { basisOf, digestWith, NO_READINGS, placesBefore } from './basis.js';
+export type { ReadingsDigest } from './basis.js';
+export { bandShares, fitRoom, MOST_WEIGHINGS, speedFor, speedsOf } from './fits.js';
+export type { BandShares, FittedSpeed, SpeedFactor, RoomFit, RoomFits, SpeedGroup, UnusedReason, WeighedStay } from './fits.js';
+export { FORECAST_H, forecastRoom, waterLeftKg } from './forecast.js';
+export type { ForecastPoint, ItemForecast, RoomForecast } from './forecast.js';
+export { clockThingOf, dryMassKgEach, goodsOf, materialOf, moistureAtHanging, placementOn, standardOf } from './goods.js';
+export type { MoistureBasis } from './goods.js';
+export { fromLastReading, startRoom, throughReadings, UNKNOWN_OUTDOOR } from './history.js';
+export type { HistoryInput, RoomHistory } from './history.js';
+export { watchOn, watchVerdict, NO_WATCH } from './machine-watch.js';
+export type { MachineWatch, WatchStretch } from './machine-watch.js';
+export { isReckonable, machineOf, runningAt, stateAt } from './machines.js';
+export { standItems, standLeft, standRoom } from './standing.js';
+export type { ItemClock, ItemStanding, RoomStanding } from './standing.js';
+export { moistures } from './state.js';
+export type { HangingState, LeftItem, RoomState } from './state.js';
