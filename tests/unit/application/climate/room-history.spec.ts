@@ -1,7 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
 import * as fc from 'fast-check';
 import { DEFAULT_CALIBRATION, type ClockReading } from '#climate';
-import { forecastRoom, fromLastReading, moistures, startRoom, throughReadings, type HistoryInput, type RoomState } from '#application';
+import { forecastRoom, fromLastReading, moistures, standItems, startRoom, throughReadings, type HistoryInput, type RoomState } from '#application';
 import { at, HOUR_MS, inputOf, itemOf, reading, stayOf } from './room.support.js';
 
 const values = DEFAULT_CALIBRATION;
@@ -136,6 +136,21 @@ describe('what comes', () => {
     expect(thin!.dryLatestMs).toBeGreaterThan(thin!.dryExpectedMs!);
     expect(thick!.dryExpectedMs).toBeNull();
     expect(thick!.dryLatestMs === null || thick!.dryLatestMs > thick!.dryEarliestMs!).toBe(true);
+  });
+
+  test('a thing is called dry only when the late end of its band has passed as well', () => {
+    const item = itemOf('thin');
+    const standingAfter = (hours: number) => {
+      const state = full(inputOf({ readings: Array.from({ length: hours * 2 + 1 }, (_, half) => reading(half / 2, 50)), items: [item], stays: [stayOf('thin', 0)] }));
+      const [standing] = standItems(state, forecastRoom(state, { humidityCapPct: 75, weather: [] }, values), new Map([[item.id, item]]), [], values);
+      return standing!;
+    };
+    const all = Array.from({ length: 40 }, (_, hour) => standingAfter(hour + 1));
+    const reckonedDry = all.findIndex(({ moistureX, targetX }) => moistureX <= targetX);
+    const calledDry = all.findIndex(({ dry }) => dry);
+    expect(reckonedDry).toBeGreaterThan(0);
+    expect(calledDry).toBeGreaterThan(reckonedDry);
+    for (const { dry, dryLatestMs, asOfMs } of all) expect(dry).toBe(dryLatestMs !== null && dryLatestMs <= asOfMs);
   });
 
   test('more wet things make the room damper, and without its machine it passes its cap', () => {

@@ -95,6 +95,7 @@ function dryWords({ dry, takenAtMs, asOfMs, build, dryEarliestMs, dryLatestMs }:
   const inHours = (ms: number): number => Math.max(0, Math.round((ms - asOfMs) / HOUR_MS));
   if (dryEarliestMs === null) return say('In this air it will not be dry within three days. Lower the humidity, or freeze it if that is allowed.');
   if (dryLatestMs !== null && dryLatestMs <= asOfMs) return say('It should have been dry before, and takes water up from the damp air again: bring the humidity down.');
+  if (dryEarliestMs <= asOfMs && dryLatestMs !== null) return say('It may be dry already, and should be in {latest} h: weigh it.', { latest: inHours(dryLatestMs) });
   if (dryLatestMs === null) return say('It should be dry in {earliest} h at the earliest, perhaps not within three days.', { earliest: inHours(dryEarliestMs) });
   if (build === 'thin') return say('It should be dry in {earliest} to {latest} h.', { earliest: inHours(dryEarliestMs), latest: inHours(dryLatestMs) });
   return say('It should be dry in {earliest} to {latest} h; it dries from inside, so only weighing tells when.', { earliest: inHours(dryEarliestMs), latest: inHours(dryLatestMs) });

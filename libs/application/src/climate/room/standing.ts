@@ -46,7 +46,7 @@ export interface ItemStanding {
   /** The ends of its band, in parts of the time expected; absent for the general error. */
   speedBand?: BandShares;
   build: 'thin' | 'thick' | 'closed';
-  /** Dry by its slower end. */
+  /** Dry by the late end of its band. */
   dry: boolean;
   dryEarliestMs: number | null;
   dryExpectedMs: number | null;
@@ -98,8 +98,13 @@ export function standItems(state: RoomState, forecast: RoomForecast, items: Read
     if (item === undefined || water === undefined) return [];
     const targetX = targets.get(itemId) ?? 0;
     const ahead = foreseen.get(itemId) ?? NOTHING_AHEAD;
-    return [{ ...standingOf(item, hanging, water, targetX, state.atMs), ...speedOn(speedFor(speeds, item, hanging.arrangement), values), ...drying(ahead), clock: clockOf(item, hanging, water.slowX, air, ahead, values) }];
+    return [{ ...standingOf(item, hanging, water, targetX, state.atMs), ...speedOn(speedFor(speeds, item, hanging.arrangement), values), ...drying(ahead), dry: isDry(water.slowX <= targetX, ahead, state.atMs), clock: clockOf(item, hanging, water.slowX, air, ahead, values) }];
   });
+}
+
+/** Dry only when the late end of its band has passed too: whoever packs a thing that is called dry and is not, packs mould. */
+function isDry(reckonedDry: boolean, { dryLatestMs }: Omit<ItemForecast, 'itemId'>, atMs: number): boolean {
+  return reckonedDry && dryLatestMs !== null && dryLatestMs <= atMs;
 }
 
 /** A thing as it left the room. */

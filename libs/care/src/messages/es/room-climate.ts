@@ -17,6 +17,7 @@ export const ROOM_CLIMATE: Readonly<Record<string, string>> = {
   'It hangs there no longer.': 'Ya no está colgado allí.',
   'By reckoning it is dry. Weigh and touch it before it is taken down.': 'Según el cálculo está seco. Péselo y tóquelo antes de descolgarlo.',
   'In this air it will not be dry within three days. Lower the humidity, or freeze it if that is allowed.': 'Con este aire no estará seco antes de tres días. Baje la humedad, o congélelo si está permitido.',
+  'It may be dry already, and should be in {latest} h: weigh it.': 'Quizá ya esté seco, y debería estarlo en {latest} h: péselo.',
   'It should be dry in {earliest} h at the earliest, perhaps not within three days.': 'Debería estar seco en {earliest} h como pronto, quizá no antes de tres días.',
   'It should be dry in {earliest} to {latest} h.': 'Debería estar seco en {earliest} a {latest} h.',
   'It should be dry in {earliest} to {latest} h; it dries from inside, so only weighing tells when.': 'Debería estar seco en {earliest} a {latest} h; se seca desde dentro, así que solo pesarlo dice cuándo.',
