@@ -15,7 +15,7 @@ const files = writeIntakeFiles(world, tags);
 /** Rows as the program itself reads them, without a database: a tag that fails its check counts as refused too. */
 function read(content: Buffer, mediaType: TableMediaType, sentAtMs: number): { encoding: string; rows: RowReading[]; refused: Set<number> } {
   const table = readTable(new Uint8Array(content), mediaType);
-  if (Array.isArray(table)) throw new Error(table.map(({ detail }) => detail).join(' '));
+  if (Array.isArray(table)) throw new Error(table.map(({ said }) => said.text).join(' '));
   const rows = table.rows.map((row) => readRow(row, { floodAtMs: FLOOD_AT_MS, submittedAtMs: sentAtMs, timeZone: 'UTC' }));
   const refused = rows.filter((row) => row.remarks.refusals.length > 0 || isTagFault(parseTagCode(row.values.tag)));
   return { encoding: table.reading.encoding, rows, refused: new Set(refused.map((row) => row.rowNumber)) };

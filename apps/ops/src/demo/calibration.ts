@@ -67,3 +67,39 @@ export const OUTCOME_RATES = { dyeMoved: 0.01, mouldFound: 0.004, failed: 0.005,
 export const MESS_RATES = {
   duplicate: 0.025, wrongDate: 0.02, formula: 0.012, wrongTagCharacter: 0.02, missingHousehold: 0.015, harmless: 0.12,
 } as const;
+
+/** The weather of both days. All of it is ours; it begins with the scenario's 24 C and 90 % on the evening of the flood. */
+export const WEATHER = {
+  meanTempC: 21.5, swingC: 3.5, warmestAtH: 15, gustTempC: 0.5,
+  dewPointAtFloodC: 22.2, dewPointFallsCPerH: 0.14, gustDewC: 0.4, leastSpreadC: 0.2,
+  /** How far ahead the invented weather office looks, how often, and how wrong it is after one hour; the error grows with the root of the hours. */
+  forecastH: 48, forecastEveryH: 6, forecastErrorC: 0.3, forecastErrorPct: 1.2,
+} as const;
+
+/**
+ * How drying rooms truly are in the played world, beside what is registered of them. The same published relations as the
+ * service's (`#climate`) move this air, so agreement with it shows that hundreds of things, events and gaps are reckoned
+ * rightly, not that the relations fit a real hall; what the service cannot know is drawn here, each number a guess of ours.
+ */
+export const ROOM_TRUTH = {
+  /** Against what is registered: air changes, and what machines take against their labels. */
+  airChangesPct: [80, 115], machinesPct: [88, 104],
+  /** Without its machines a hall is a little cooler. */
+  tempSwingC: 0.6,
+  /** Each thing against its class, percent: dry mass, water at hanging, speed of drying. */
+  dryMassPct: [85, 115], waterPct: [75, 125], speedPct: [78, 138],
+  /** Things with batting or pages give their water off from inside, slower by this, percent of the speed of thin ones. */
+  thickSpeedPct: [45, 90], closedSpeedPct: [35, 85],
+  /** Hands and scales tell no finer: taken down with so much more water than the target, kg per kg dry. */
+  touchDryX: 0.01,
+} as const;
+
+/** Loggers, scales and thermometers. Errors are of the size of ordinary instruments (our guess). */
+export const MEASURING = {
+  loggerEveryMinutes: 10,
+  tempNoiseC: 0.1, humidityNoisePct: 0.5, humidityBiasPct: 1,
+  /** Batches that come late, and readings that are sent twice, percent. */
+  latePct: 6, twicePct: 3,
+  /** One thing in ten goes on the scale; in a small day more, so that there is something to compare. */
+  weighedShare: 1 / 10, weighAgainAfterH: 5,
+} as const;

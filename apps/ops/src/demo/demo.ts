@@ -17,7 +17,9 @@ import { DemoRunning, removeEarlierDemo } from './fresh-state.js';
 import { KillDrill } from './kill-drill.js';
 import type { DemoOptions } from './options.js';
 import { createProgress } from './progress.js';
+import { climateAccount } from './report/climate.js';
 import { afterTheDay, whereToLook } from './report/closing.js';
+import { writePlots } from './report/plots.js';
 import { accountOf } from './report/reconciliation.js';
 import { generateWorld } from './world/generator.js';
 import { incidentDocument } from './world/incident-document.js';
@@ -36,6 +38,7 @@ const LOST = 3;
 /** What every part of a run needs. */
 interface Run {
   options: DemoOptions;
+  stateDir: string;
   clock: SimClock;
   startedMs: number;
   drill: KillDrill;
@@ -46,7 +49,7 @@ interface Run {
 export async function runDemo(options: DemoOptions, base: Config): Promise<number> {
   const stopped = untilStopped();
   const stateDir = join(base.stateDir, 'demo');
-  const run: Run = { options, clock: new SimClock(join(stateDir, 'clock')), startedMs: Date.now(), drill: new KillDrill(options.kills), say: (line) => void process.stdout.write(`${line}\n`) };
+  const run: Run = { options, stateDir, clock: new SimClock(join(stateDir, 'clock')), startedMs: Date.now(), drill: new KillDrill(options.kills), say: (line) => void process.stdout.write(`${line}\n`) };
   const config: Config = { ...base, stateDir, clockFile: run.clock.file, logLevel: 'warn', ratePerMinute: RATE_PER_MINUTE, planIterations: options.planIterations ?? PLAY.planIterations };
   try {
     await removeEarlierDemo(config);
@@ -99,7 +102,7 @@ async function portFor(asked: number): Promise<number> {
   });
 }
 
-async function play(ownerUrl: string, running: RunningProcesses, { options, clock, startedMs, drill, say }: Run): Promise<number> {
+async function play(ownerUrl: string, running: RunningProcesses, { options, stateDir, clock, startedMs, drill, say }: Run): Promise<number> {
   const world = generateWorld(options.seed, options.scale);
   const traffic: Traffic = { requests: 0, sentAgain: 0, replayed: 0 };
   say(`API: ${running.urls.join(', ')}`);
@@ -107,8 +110,10 @@ async function play(ownerUrl: string, running: RunningProcesses, { options, cloc
   say(openingWords(world));
   const report = await playDay(world, books, clock, running, drill);
   for (const line of await afterTheDay(books, report, traffic, drill.sentence())) say(line);
+  const air = await climateAccount(report.climate);
+  for (const line of [...air.lines, ...(await writePlots(report.climate, join(stateDir, 'pictures'))), '']) say(line);
   for (const line of whereToLook(running.urls[0] ?? '', books)) say(line);
-  return reconcile(books, startedMs, say);
+  return reconcile(books, air.faults, startedMs, say);
 }
 
 function openingWords(world: DemoWorld): string {
@@ -128,8 +133,8 @@ async function playDay(world: DemoWorld, books: readonly Book[], clock: SimClock
 }
 
 /** The last word: the sums of both networks; 1 when anything does not add up. */
-async function reconcile(books: readonly Book[], startedMs: number, say: Run['say']): Promise<number> {
-  const faults: string[] = [];
+async function reconcile(books: readonly Book[], known: readonly string[], startedMs: number, say: Run['say']): Promise<number> {
+  const faults = [...known];
   for (const book of books) {
     const account = await accountOf(book);
     for (const line of account.lines) say(line);

@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import type { ItemBody, LayoutBody } from '#contracts';
 import type { ApiClient } from '../api-client.js';
+import type { LastWetting } from '../world/true-goods.js';
 import type { DemoHousehold, DemoThing, NetworkKey, SiteCode } from '../world/types.js';
 
 export type Item = z.output<typeof ItemBody>;
@@ -13,6 +14,8 @@ export interface KnownItem {
   item: Item;
   /** Somebody has it in hand, whether or not it changed keepers for that. */
   inHand: boolean;
+  /** What was done to it with water last. */
+  wetting: LastWetting;
 }
 
 /** What the crews of one network have in their heads and on their tablets. */
@@ -45,7 +48,7 @@ export class Book {
   }
 
   remember(thing: DemoThing, item: Item): KnownItem {
-    const known = { thing, item, inHand: false };
+    const known: KnownItem = { thing, item, inHand: false, wetting: 'none' };
     this.items.set(item.id, known);
     this.byThing.set(thing.key, known);
     return known;

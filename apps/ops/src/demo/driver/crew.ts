@@ -7,6 +7,13 @@ export interface Hands {
   skill: Skill | null;
   barredRestrictions: readonly Restriction[];
   ppe?: readonly string[];
+  /** People whom the work list names as not for it. */
+  notFor?: readonly string[];
+}
+
+/** What a step asks for, with as many people as its lift takes, and without those whom the work list names. */
+export function handsFor(care: Hands, people: { needed: number; notFor: readonly { personId: string }[] } | null): Hands {
+  return people === null ? care : { ...care, crew: Math.max(care.crew, people.needed), notFor: people.notFor.map(({ personId }) => personId) };
 }
 
 /** People of one site and when each is free again; everybody does one thing at a time and only while on shift. */
@@ -65,7 +72,8 @@ export class Crew {
 const LOOK_AHEAD_MS = 60_000;
 
 /** What a crew sees at a glance: skill, what somebody has declared, and whether their mask was fitted. */
-function isSuited(person: Layout['people'][number], { skill, barredRestrictions, ppe = [] }: Hands, atMs: number): boolean {
+function isSuited(person: Layout['people'][number], { skill, barredRestrictions, ppe = [], notFor = [] }: Hands, atMs: number): boolean {
+  if (notFor.includes(person.id)) return false;
   if (skill !== null && !person.skills.includes(skill)) return false;
   if (person.restrictions.some((restriction) => barredRestrictions.includes(restriction))) return false;
   const protection = breathingProtectionOf(ppe);

@@ -4,8 +4,9 @@ import { writeIntakeFiles, type IntakeFile } from '../files/intake-files.js';
 import type { Bar, Progress } from '../progress.js';
 import { coordinatorReport } from '../report/coordinator.js';
 import { MAIN_SITE, NETWORK_OF_SITE } from '../world/region.js';
-import type { DemoWorld } from '../world/types.js';
+import type { DemoWorld, SiteCode } from '../world/types.js';
 import type { Book } from './book.js';
+import { ClimateDay, COMPARED_AT, type ClimateReport } from './climate-day.js';
 import { Crew } from './crew.js';
 import { Desk, type DeskReport } from './desks.js';
 import { Doorway } from './doorway.js';
@@ -15,6 +16,7 @@ import { Leaving } from './leaving.js';
 import { mishapsOf, type Mishap } from './mishaps.js';
 import { Outcomes } from './outcomes.js';
 import { planAnew, planIfOld } from './planning.js';
+import { Scales } from './scales.js';
 import type { SimClock } from './sim-clock.js';
 import { peopleOf, SiteWork } from './site-work.js';
 import { StepWork } from './step-work.js';
@@ -34,11 +36,14 @@ export interface DayReport {
   atEight: string[];
   desks: DeskReport[];
   tally: Tally;
+  climate: ReadonlyMap<Book, ClimateReport>;
 }
 
 interface SitePlay {
+  siteId: string;
   work: SiteWork;
   drying: Drying;
+  scales: Scales;
 }
 
 /** Plays the scenario on running processes: everything that people would do, by the public API. */
@@ -50,6 +55,7 @@ export class Day {
   private readonly leaving: Leaving[];
   private readonly families: Families[];
   private readonly mishaps: Mishap[];
+  private readonly climate: ClimateDay;
   private readonly files: IntakeFile[];
   private atEight: string[] = [];
   private lastPlanAtMs = 0;
@@ -65,11 +71,14 @@ export class Day {
     const { seed } = world;
     const outcomes = new Outcomes(seed, world.scale);
     this.doorways = new Map(books.map((book) => [book.network, new Doorway(book, world.things.filter((thing) => thing.network === book.network))]));
+    const crews = new Map(books.flatMap((book) => book.layout.sites.map((site) => [site.id, new Crew(peopleOf(book, site))])));
+    this.climate = new ClimateDay(world, books, crews, (line) => progress.say(line));
     this.sites = books.flatMap((book) => {
       const step = new StepWork(book, outcomes, this.tally);
       return book.layout.sites.map((site): SitePlay => {
-        const crew = new Crew(peopleOf(book, site));
-        return { work: new SiteWork(book, site, crew, step), drying: new Drying(book, site, step, outcomes, this.tally, seed, crew) };
+        const [crew, truth] = [crews.get(site.id)!, this.climate.truths.get(site.code as SiteCode)!];
+        const scales = new Scales(book, truth, seed, world.scale, this.tally);
+        return { siteId: site.id, work: new SiteWork(book, site, crew, step), drying: new Drying({ book, site, step, outcomes, tally: this.tally, seed, crew, truth, scales }), scales };
       });
     });
     this.leaving = books.map((book) => new Leaving(book, this.tally));
@@ -83,23 +92,29 @@ export class Day {
     const spans = stepsOfTheDay();
     const bars = { intake: this.progress.bar('intake', this.world.things.length + 1), mending: this.progress.bar('mending', 1), day: this.progress.bar('the day', spans.length) };
     const mend = mendingBar(bars.mending, this.files);
+    await this.climate.begin();
     for (const [index, { fromMs, toMs }] of spans.entries()) {
       this.betweenSteps(index, spans.length);
       await this.clock.set(toMs);
+      await this.climate.measure(fromMs, toMs);
       await this.intake(fromMs, toMs, bars.intake, mend);
-      const struck = await this.strike(fromMs, toMs);
+      const mishap = await this.strike(fromMs, toMs);
+      const struck = (await this.climate.alarmRound(toMs)) || mishap;
       if (struck || this.planIsOld(toMs)) await this.plan(toMs, struck);
       await eachOf(this.sites, this.sites.length, async ({ work, drying }) => {
         await work.play(fromMs, toMs);
-        await drying.play(toMs);
+        await drying.play(toMs, !COMPARED_AT.includes(toMs));
       });
       await this.appointments(fromMs, toMs);
+      const settlesAtMs = Date.now();
+      await this.climate.settle(toMs, this.sites);
+      this.tally.waitedForRoomsMs += Date.now() - settlesAtMs;
       if (toMs === DAY.reportAtMs) await this.meeting(toMs);
       bars.day.advance(1, new Date(toMs).toISOString().slice(5, 16).replace('T', ' '));
     }
     bars.intake.done();
     bars.day.done();
-    return { atEight: this.atEight, desks: this.desks, tally: this.tally };
+    return { atEight: this.atEight, desks: this.desks, tally: this.tally, climate: this.climate.reports() };
   }
 
   /** The doors take in who stands there, and the desks send the tables that are due. */

@@ -1,12 +1,13 @@
 import type { z } from 'zod';
 import type { DryingListBody, StepReportBody } from '#contracts';
 import { eachOf } from '../api-client.js';
-import { DAY, PLAY } from '../calibration.js';
-import { Dice } from '../dice.js';
-import { MAIN_SITE } from '../world/region.js';
+import { PLAY, ROOM_TRUTH } from '../calibration.js';
+import { trueGoods, type Arrangement } from '../world/true-goods.js';
+import type { TrueRoom } from '../world/true-room.js';
 import type { Book, KnownItem, Site } from './book.js';
 import type { Crew, Hands } from './crew.js';
 import type { Outcomes } from './outcomes.js';
+import type { Scales } from './scales.js';
 import { isNextFor } from './site-work.js';
 import type { StepWork } from './step-work.js';
 import type { Tally } from './tally.js';
@@ -14,33 +15,57 @@ import type { Tally } from './tally.js';
 type DryingList = z.output<typeof DryingListBody>;
 
 const LIST_LENGTH = 100;
-const HOUR_MS = 3_600_000;
-/** Things dry sooner or later than reckoned; our guess at how much. */
-const SPREAD_PERCENT = [70, 125] as const;
 /** Things are hung this long before their planned moment at most. */
 const AHEAD_MS = 30 * 60_000;
-/** Hours on the rack of a thing whose drying nobody reckoned. */
-const HOURS_UNKNOWN = 12;
 
-/** The drying rooms of a site: things are hung where the plan has room for them and taken down when they are dry. */
+/** What Drying needs of the day. */
+export interface DryingParts {
+  book: Book;
+  site: Site;
+  step: StepWork;
+  outcomes: Outcomes;
+  tally: Tally;
+  seed: number;
+  crew: Crew;
+  /** The air and the water of the room as they truly are: things dry by them, whatever was planned or reckoned. */
+  truth: TrueRoom;
+  scales: Scales;
+}
+
+/** The drying rooms of a site: things are hung where the plan has room for them, weighed now and then, and taken down when they are dry. */
 export class Drying {
-  private readonly hanging = new Map<string, { known: KnownItem; dryAtMs: number; hands: Hands | null }>();
+  private readonly hanging = new Map<string, { known: KnownItem; hands: Hands | null }>();
+  private readonly book: Book;
+  private readonly site: Site;
+  private readonly tally: Tally;
 
-  constructor(
-    private readonly book: Book,
-    private readonly site: Site,
-    private readonly step: StepWork,
-    private readonly outcomes: Outcomes,
-    private readonly tally: Tally,
-    private readonly seed: number,
-    private readonly crew: Crew,
-  ) {}
+  constructor(private readonly parts: DryingParts) {
+    ({ book: this.book, site: this.site, tally: this.tally } = parts);
+  }
 
-  async play(toMs: number): Promise<void> {
-    const personId = this.crew.anybody('drying', toMs);
+  /** Ids of what hangs here by the crews' own count. */
+  get itemIds(): ReadonlySet<string> {
+    return new Set([...this.hanging].flatMap(([itemId, { known }]) => (known.item.keeper.kind === 'drying-place' ? [itemId] : [])));
+  }
+
+  /** `weighs`: the crew goes round with the scale, too. */
+  async play(toMs: number, weighs: boolean): Promise<void> {
+    this.noticeGone();
+    const personId = this.parts.crew.anybody('drying', toMs);
     if (personId === null) return;
     await this.takeDown(toMs);
     await this.hang(toMs, personId);
+    if (weighs) await this.parts.scales.round([...this.hanging.values()].map(({ known }) => known), toMs, personId);
+  }
+
+  /** What somebody took from the rack to hand it to a courier or let it go. */
+  private noticeGone(): void {
+    for (const [itemId, { known }] of this.hanging) if (known.item.keeper.kind !== 'drying-place') this.gone(itemId);
+  }
+
+  private gone(itemId: string): void {
+    this.hanging.delete(itemId);
+    this.parts.truth.take(itemId);
   }
 
   private async hang(atMs: number, personId: string): Promise<void> {
@@ -54,10 +79,12 @@ export class Drying {
       if (order.plannedStart !== null && Date.parse(order.plannedStart) > atMs + AHEAD_MS) return;
       const placeId = this.takeArea(room, known.item.dryingAreaM2, order.goesTo.id);
       if (placeId === null) return;
-      const hung = await this.step.pass(known, { kind: 'drying-started', to: { kind: 'drying-place', id: placeId }, personId, occurredAt: new Date(atMs).toISOString() });
+      const hung = await this.parts.step.pass(known, { kind: 'drying-started', to: { kind: 'drying-place', id: placeId }, personId, occurredAt: new Date(atMs).toISOString() });
       if (!hung) return;
       this.tally.count('hung to dry');
-      this.hanging.set(order.itemId, { known, dryAtMs: this.dryAt(known, atMs, order.plannedStart, order.plannedEnd), hands: order.care });
+      this.hanging.set(order.itemId, { known, hands: order.care });
+      this.parts.truth.hang(trueGoods(this.parts.seed, known.thing, known.item.id, { arrangement: this.arrangementOf(placeId), wetting: known.wetting, count: known.item.count }));
+      await this.parts.scales.hung(known, atMs, personId);
     });
   }
 
@@ -77,38 +104,40 @@ export class Drying {
     return chosen[0];
   }
 
-  /** When it will truly be dry: about as reckoned, and later by the hours in which the room's air took no water. */
-  private dryAt(known: KnownItem, fromMs: number, plannedStart: string | null, plannedEnd: string | null): number {
-    const reckonedMs = plannedStart !== null && plannedEnd !== null ? Date.parse(plannedEnd) - Date.parse(plannedStart) : HOURS_UNKNOWN * HOUR_MS;
-    const trueMs = (reckonedMs * Dice.of(this.seed, 'dries', known.thing.key).int(SPREAD_PERCENT[0], SPREAD_PERCENT[1])) / 100;
-    const endsAtMs = fromMs + trueMs;
-    const meetsTrip = this.site.code === MAIN_SITE && fromMs < DAY.dehumidifierMendedAtMs && endsAtMs > DAY.dehumidifierTripsAtMs;
-    return meetsTrip ? endsAtMs + (DAY.dehumidifierMendedAtMs - Math.max(fromMs, DAY.dehumidifierTripsAtMs)) : endsAtMs;
+  private arrangementOf(placeId: string): Arrangement {
+    return this.site.dryingRooms.flatMap((room) => room.dryingPlaces).find(({ id }) => id === placeId)?.arrangement ?? 'rack';
+  }
+
+  /** Dry to the touch and by weight. */
+  private isDry(itemId: string): boolean {
+    const water = this.parts.truth.waterOf(itemId);
+    return water !== null && water.moistureX <= water.targetX + ROOM_TRUTH.touchDryX;
   }
 
   /** What is dry is taken down by somebody who knows such things; where nobody is there who does, it hangs on. */
   private async takeDown(atMs: number): Promise<void> {
-    const dry = [...this.hanging.values()].filter(({ dryAtMs }) => dryAtMs <= atMs);
+    const dry = [...this.hanging.values()].filter(({ known }) => this.isDry(known.item.id));
     await eachOf(dry, PLAY.parallel, async ({ known, hands }) => {
-      const personId = hands === null ? this.crew.anybody('drying', atMs) : this.crew.somebody(hands, atMs);
+      const personId = hands === null ? this.parts.crew.anybody('drying', atMs) : this.parts.crew.somebody(hands, atMs);
       if (personId === null) return;
-      this.hanging.delete(known.item.id);
-      const outcome = this.outcomes.stepEnds(known.thing, 'dry', 1) === 'mould-found' ? 'mould-found' : 'done';
+      const outcome = this.parts.outcomes.stepEnds(known.thing, 'dry', 1) === 'mould-found' ? 'mould-found' : 'done';
       try {
         const { body } = await this.book.api.post<z.output<typeof StepReportBody>>(`/v1/items/${known.item.id}/step-results`, { step: 'dry', outcome, personId, finishedAt: new Date(atMs).toISOString() });
         known.item = body.item;
+        this.parts.scales.taken(known.item.id);
         this.tally.count(outcome === 'done' ? 'step dry' : 'ended mould-found');
       } catch (error) {
         this.tally.refusal(error);
         await this.book.reread(known.item.id);
         if (known.item.stage === 'drying') await this.takeDownForAnotherLook(known, atMs, personId);
       }
+      if (known.item.keeper.kind !== 'drying-place') this.gone(known.item.id);
     });
   }
 
   /** Its way has changed while it hung: it goes to the shelf of the dirty side, and the plan says what comes. */
   private async takeDownForAnotherLook(known: KnownItem, atMs: number, personId: string): Promise<void> {
     const shelf = this.site.holdingAreas.find((area) => area.zone === 'dirty');
-    if (shelf) await this.step.pass(known, { kind: 'drying-ended', to: { kind: 'holding', id: shelf.id }, personId, occurredAt: new Date(atMs).toISOString() });
+    if (shelf) await this.parts.step.pass(known, { kind: 'drying-ended', to: { kind: 'holding', id: shelf.id }, personId, occurredAt: new Date(atMs).toISOString() });
   }
 }

@@ -3,7 +3,7 @@ import type { WorkListBody, WorkOrderBody } from '#contracts';
 import { eachOf } from '../api-client.js';
 import { PLAY } from '../calibration.js';
 import type { Book, KnownItem, Site } from './book.js';
-import type { Crew } from './crew.js';
+import { handsFor, type Crew } from './crew.js';
 import type { StepWork } from './step-work.js';
 
 type WorkList = z.output<typeof WorkListBody>;
@@ -78,12 +78,12 @@ export class SiteWork {
     const jobs: Job[] = [];
     for (const { order, stationId } of orders) {
       const known = this.book.items.get(order.itemId);
-      if (!known || order.care === null || taken.has(order.itemId) || this.inHand.has(order.itemId) || this.putAside.has(order.itemId) || order.step === 'hand-back') continue;
+      if (!known || order.care === null || taken.has(order.itemId) || this.inHand.has(order.itemId) || this.putAside.has(order.itemId) || order.step === 'hand-back' || order.people?.workMinutesPerHour === 0) continue;
       if (order.waitingForOwner && order.step !== 'assess') continue;
       if (!isNextFor(known, order)) continue;
-      const hands = this.crew.find(order.care, order.crew.map(({ personId }) => personId), fromMs, toMs);
+      const hands = this.crew.find(handsFor(order.care, order.people), order.crew.map(({ personId }) => personId), fromMs, toMs);
       if (hands === null) continue;
-      const endsAtMs = hands.startsAtMs + Math.ceil((order.minutes ?? MINUTES_UNKNOWN) * 60_000);
+      const endsAtMs = hands.startsAtMs + Math.ceil(((order.minutes ?? MINUTES_UNKNOWN) + (order.people?.restMinutes ?? 0)) * 60_000);
       // A table that is full now may be free again within the quarter of an hour.
       if (endsAtMs > toMs && (room.get(stationId) ?? 0) <= 0) continue;
       if (endsAtMs > toMs) room.set(stationId, (room.get(stationId) ?? 0) - 1);

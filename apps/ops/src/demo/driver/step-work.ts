@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import type { CustodyEventBody, StepReportBody, TriageBody } from '#contracts';
 import type { StepKind } from '#care';
 import { observedBy } from '../world/observed.js';
+import type { LastWetting } from '../world/true-goods.js';
 import type { Book, KnownItem } from './book.js';
 import type { Outcomes } from './outcomes.js';
 import type { Job } from './site-work.js';
@@ -12,6 +13,9 @@ type Triage = z.output<typeof TriageBody>;
 
 /** A step that only looks: it is done where the thing lies, so the thing changes no hands. */
 const LOOKS_ONLY: ReadonlySet<StepKind> = new Set(['assess', 'photograph', 'tag']);
+
+/** What a step leaves of the water in a thing. */
+const WETTING: Partial<Record<StepKind, LastWetting>> = { rinse: 'rinsed', blot: 'blotted', thaw: 'thawed' };
 
 /** How a step of one item is carried out and reported, one command after another. */
 export class StepWork {
@@ -85,10 +89,11 @@ export class StepWork {
     const isLook = order.step === 'colour-test';
     const freezer = order.goesTo?.kind === 'freezer' ? { kind: 'freezer', id: order.goesTo.id } : null;
     const { body } = await this.book.api.post<z.output<typeof StepReportBody>>(`/v1/items/${known.item.id}/step-results`, {
-      step: order.step, outcome, disposition: isLook ? null : order.disposition, personId: job.personIds[0], withPersonIds: job.personIds.slice(1), stationId: job.stationId, startedAt: iso(job.startsAtMs), finishedAt: iso(job.endsAtMs),
+      step: order.step, outcome, disposition: isLook ? null : order.disposition, personId: job.personIds[0], withPersonIds: job.personIds.slice(1), stationId: job.stationId, startedAt: iso(job.startsAtMs), finishedAt: iso(job.endsAtMs), restMinutes: order.people?.restMinutes ?? 0, liftingAid: order.people?.liftingAid ?? false,
       ...(order.step === 'freeze' && outcome === 'done' ? { to: freezer } : {}),
     });
     known.item = body.item;
+    if (outcome === 'done') known.wetting = WETTING[order.step] ?? known.wetting;
     this.tally.count(outcome === 'done' ? `step ${order.step}` : `ended ${outcome}`);
   }
 

@@ -8,6 +8,7 @@ export class Tally {
   readonly done = new Map<string, number>();
   readonly refused = new Map<string, number>();
   waitedForPlansMs = 0;
+  waitedForRoomsMs = 0;
   private readonly samples = new Map<string, string>();
 
   count(what: string, by = 1): void {

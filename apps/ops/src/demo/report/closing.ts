@@ -25,7 +25,7 @@ function work({ tally }: DayReport): string[] {
 }
 
 function requests({ requests: sent, sentAgain, replayed }: Traffic, { tally }: DayReport): string[] {
-  return [`requests: ${sent}, sent again ${sentAgain}, answered from an earlier sending ${replayed}; waited ${Math.round(tally.waitedForPlansMs / 1_000)} s for plans`];
+  return [`requests: ${sent}, sent again ${sentAgain}, answered from an earlier sending ${replayed}; waited ${Math.round(tally.waitedForPlansMs / 1_000)} s for plans and ${Math.round(tally.waitedForRoomsMs / 1_000)} s for rooms`];
 }
 
 /** Where somebody who is curious goes next. */

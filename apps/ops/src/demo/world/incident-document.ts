@@ -61,22 +61,25 @@ function stations(site: SiteCode, scale: number): StationInput[] {
   ];
 }
 
+/** A smaller day has smaller halls and machines too, or the air of a few things in a great hall would stay as it is. */
 function dryingRoom(site: SiteCode, scale: number): RoomInput {
   const share = Math.max(0.2, Math.min(1, scale));
+  const airShare = Math.min(1, scale);
   const room = { airChangesPerH: 0.5, humidityCapPct: 75, measuredAt: iso(DAY.preparedAtMs) };
   if (site === 'DYEWORKS') {
-    return { ...room, code: CODES.hall, name: 'Upper hall', volumeM3: 1_400, airTempC: 22, relativeHumidityPct: 62, dehumidifiers: dehumidifiers(3, 140), dryingPlaces: [...places('R', 'rack', 6, 16 * share), ...places('S', 'screen', 6, 8 * share), ...places('L', 'line', 4, 10 * share)] };
+    // One hired machine does most of the work, so that the room is lost with it.
+    return { ...room, code: CODES.hall, name: 'Upper hall', volumeM3: 1_400 * airShare, airTempC: 22, relativeHumidityPct: 62, dehumidifiers: dehumidifiers(airShare, 20, 180, 20), dryingPlaces: [...places('R', 'rack', 6, 16 * share), ...places('S', 'screen', 6, 8 * share), ...places('L', 'line', 4, 10 * share)] };
   }
   if (site === 'SCHOOL') {
     // No rack, and tables that take 80 prints each: the night's lot of 240 finds a place only when it is split.
-    return { ...room, code: 'GYM', name: 'Gymnasium', volumeM3: 900, airTempC: 21, relativeHumidityPct: 60, dehumidifiers: dehumidifiers(2, 120), dryingPlaces: places('T', 'table', Math.max(6, Math.round(30 * share)), 1.6) };
+    return { ...room, code: 'GYM', name: 'Gymnasium', volumeM3: 900 * airShare, airTempC: 21, relativeHumidityPct: 60, dehumidifiers: dehumidifiers(airShare, 70, 70), dryingPlaces: places('T', 'table', Math.max(6, Math.round(30 * share)), 1.6) };
   }
-  return { ...room, code: 'FLOOR', name: 'Auction floor', volumeM3: 700, airTempC: 20, relativeHumidityPct: 63, dehumidifiers: dehumidifiers(2, 100), dryingPlaces: [...places('R', 'rack', 4, 12 * share), ...places('S', 'screen', 3, 6 * share)] };
+  return { ...room, code: 'FLOOR', name: 'Auction floor', volumeM3: 700 * airShare, airTempC: 20, relativeHumidityPct: 63, dehumidifiers: dehumidifiers(airShare, 55, 55), dryingPlaces: [...places('R', 'rack', 4, 12 * share), ...places('S', 'screen', 3, 6 * share)] };
 }
 
 /** Labels give litres a day at 26.7 C and 60 % (the air of the AHAM rating, ANSI/AHAM DH-1; from memory). */
-function dehumidifiers(count: number, ratedLPerDay: number): NonNullable<RoomInput['dehumidifiers']> {
-  return Array.from({ length: count }, (_, index) => ({ code: `D${index + 1}`, name: `Dehumidifier ${index + 1}`, ratedLPerDay, ratedTempC: 26.7, ratedRelativeHumidityPct: 60 }));
+function dehumidifiers(share: number, ...ratedLPerDay: number[]): NonNullable<RoomInput['dehumidifiers']> {
+  return ratedLPerDay.map((litres, index) => ({ code: `D${index + 1}`, name: `Dehumidifier ${index + 1}`, ratedLPerDay: Math.round(litres * share), ratedTempC: 26.7, ratedRelativeHumidityPct: 60 }));
 }
 
 function places(letter: string, arrangement: 'rack' | 'screen' | 'line' | 'table', count: number, areaM2: number): NonNullable<RoomInput['dryingPlaces']> {
