@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { BUILDS, MATERIALS, MOULD_CLASSES, AIR_REACHES, PLACEMENTS, STANDARD_ITEM_KINDS, WATER_STAGES } from '#climate';
 import { airTempC, relativeHumidityPct, text } from '../primitives.js';
+import { estimateMembers, EstimateNote } from './climate-estimate-notes.js';
 
 // --- what is asked with ---------------------------------------------------------------------------------------------------------
 
@@ -199,17 +200,7 @@ export type EstimateAcceptance = z.output<typeof EstimateAcceptance>;
 
 // --- what is answered -------------------------------------------------------------------------------------------------------------
 
-const MARKS = ['published', 'common-practice', 'from-memory', 'own-calibration'] as const;
 const LIMITS = ['humidity-cap', 'mould-clock', 'time', 'rack-area'] as const;
-const Note = z.strictObject({ code: z.string(), values: z.record(z.string(), z.union([z.number(), z.string()])), text: z.string() });
-const answerMembers = {
-  /** What to be warned of and what was assumed, what matters most first. */
-  notes: z.array(Note),
-  /** Every constant used, with its mark: published, common practice, from memory, or our own calibration as the network has set it. */
-  basis: z.array(z.strictObject({ what: z.string(), value: z.number().nullable(), unit: z.string(), mark: z.enum(MARKS), source: z.string() })),
-  standing: z.string(),
-  estimatedAt: z.string(),
-};
 const answerExample = {
   notes: [{ code: 'arrangement-assumed', values: { factor: 0.35 }, text: 'How the air reaches it was not told: a packed rack is taken, the slowest.' }],
   basis: [{ what: 'openRackFactor', value: 0.65, unit: '-', mark: 'own-calibration' as const, source: 'Our own calibration, not a published fact: what it leans on stands in the calibration of the network, where it can be set.' }],
@@ -235,7 +226,7 @@ export const DryingEstimateBody = z
     latestH: hoursOrNull,
     tooDamp: z.boolean(),
     inWords: z.string(),
-    ...answerMembers,
+    ...estimateMembers,
   })
   .meta({
     id: 'DryingEstimate',
@@ -282,8 +273,8 @@ export const RoomEstimateBody = z
     /** Heat that holds the temperature after what machines and fans give off, kW; below 0 the room grows warmer. Walls are not counted. */
     heatToHoldKw: z.number(),
     /** Best first. */
-    whatIfs: z.array(z.strictObject({ name: z.string(), inWords: z.string(), ...whatIfMembers, hoursSaved: hoursOrNull, recommended: z.boolean(), notes: z.array(Note) })),
-    ...answerMembers,
+    whatIfs: z.array(z.strictObject({ name: z.string(), inWords: z.string(), ...whatIfMembers, hoursSaved: hoursOrNull, recommended: z.boolean(), notes: z.array(EstimateNote) })),
+    ...estimateMembers,
   })
   .meta({
     id: 'RoomEstimate',
@@ -321,7 +312,7 @@ export const AcceptanceEstimateBody = z
     /** What the room sheds hour after hour at its cap, kg. */
     sustainedRemovalKgPerH: z.number(),
     inWords: z.string(),
-    ...answerMembers,
+    ...estimateMembers,
   })
   .meta({
     id: 'AcceptanceEstimate',

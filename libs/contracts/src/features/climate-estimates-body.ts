@@ -5,31 +5,14 @@ import {
   type DamageClockName, type HeatClothing, type VttDecline, type WorkEffort,
 } from '#climate';
 import { airTempC, code, instant, relativeHumidityPct, text } from '../primitives.js';
+import { ESTIMATE_MARKS, EstimateBasis, estimateMembers, EstimateNote } from './climate-estimate-notes.js';
 
 /** The names of a table, in its order. */
 const names = <K extends string>(table: Readonly<Record<K, unknown>>) => Object.keys(table) as [K, ...K[]];
 
-const MARKS = ['published', 'common-practice', 'from-memory', 'own-calibration'] as const;
-const Note = z.strictObject({ code: z.string(), values: z.record(z.string(), z.union([z.number(), z.string()])), text: z.string() });
 const noteExample = { code: 'wetness_unknown', values: {}, text: 'How wet the thing was is not known for all of the time; it counts as wet then. Weighing it tells.' };
 
-const BasisEntry = z.strictObject({
-  /** Stable name of the constant, table or formula. */
-  what: z.string(),
-  /** Null for a table or a formula. */
-  value: z.number().nullable(),
-  unit: z.string(),
-  mark: z.enum(MARKS),
-  source: z.string(),
-});
 const basisExample = { what: 'mouldHoursAtReference', value: 48, unit: 'h', mark: 'own-calibration' as const, source: 'Our own calibration to the rule of practice “dry or freeze within 24 to 48 hours”.' };
-const estimateMembers = {
-  notes: z.array(Note),
-  /** Every constant used, with its mark: published, common practice, from memory, or our own calibration as the network has set it. */
-  basis: z.array(BasisEntry),
-  standing: z.string(),
-  estimatedAt: z.string(),
-};
 const estimateExample = { notes: [noteExample], basis: [basisExample], standing: 'A clock of the rule of practice, not a forecast of when mould starts.', estimatedAt: '2026-05-09T08:10:00.000Z' };
 
 // --- clocks ---------------------------------------------------------------------------------------------------------------------
@@ -114,7 +97,7 @@ export const ClockEstimateBody = z
     damage: z.array(
       z.strictObject({
         clock: z.enum(names<DamageClockName>(DAMAGE_CLOCKS)), state: z.enum(['in-time', 'amber', 'red', 'begun']), usedHours: z.number(), stoppedHours: z.number(), stopped: z.boolean(), hoursLeft: z.number().nullable(),
-        warnHours: z.number(), deadlineHours: z.number(), notes: z.array(Note), basis: z.array(BasisEntry),
+        warnHours: z.number(), deadlineHours: z.number(), notes: z.array(EstimateNote), basis: z.array(EstimateBasis),
       }),
     ),
     ...estimateMembers,
@@ -199,7 +182,7 @@ export const LiftEstimateBody = z
   .strictObject({
     /** False: the equation does not hold, and there is no number. */
     holds: z.boolean(),
-    outside: z.array(Note),
+    outside: z.array(EstimateNote),
     loadKg: z.number(),
     /** Water in the bundle, kg per kg dry; null where the load was told. */
     moistureX: z.number().nullable(),
@@ -291,7 +274,7 @@ export const HeatEstimateBody = z
     wbgtC: z.number(),
     /** Of it our own margin. */
     marginC: z.number(),
-    wbgtMark: z.enum(MARKS),
+    wbgtMark: z.enum(ESTIMATE_MARKS),
     clothing: z.enum(names<HeatClothing>(CLOTHING_ADDITION_C)),
     effort: z.enum(names<WorkEffort>(METABOLIC_RATE_W)),
     clothingAdditionC: z.number(),
