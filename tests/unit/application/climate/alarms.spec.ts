@@ -99,6 +99,11 @@ describe('a freezer', () => {
     expect(verdictOf(freezer([0, 1.2], [15, -1]), 'freezer-thawing')).toBe('off');
   });
 
+  test('with nothing in it thaws nothing, and is still too warm to be loaded', () => {
+    const empty = freezerSigns({ id: 'f', inUse: false, readings: [{ tempC: 8, measuredAtMs: at(0) }, { tempC: 7, measuredAtMs: at(0.5) }] }, at(0.5), SILENT_H);
+    expect([verdictOf(empty, 'freezer-thawing'), verdictOf(empty, 'freezer-warm')]).toEqual(['off', 'on']);
+  });
+
   test('that nobody reads is silent while something lies in it; one that never had a reading says nothing', () => {
     const silent = (inUse: boolean) => verdictOf(freezerSigns({ id: 'f', inUse, readings: [{ tempC: -18, measuredAtMs: at(0) }] }, at(4), SILENT_H), 'sensor-silent');
     expect([silent(true), silent(false)]).toEqual(['on', 'off']);

@@ -25,7 +25,8 @@ export function freezerSigns(freezer: SeenFreezer, nowMs: number, silentAfterH: 
   };
   return [
     sign('freezer-warm', 'warning', alarmLimit('freezerWarmTempC')),
-    sign('freezer-thawing', 'danger', alarmLimit('freezerThawTempC')),
+    // An empty one thaws nothing, and may arrive warm.
+    freezer.inUse ? sign('freezer-thawing', 'danger', alarmLimit('freezerThawTempC')) : { ...sign('freezer-thawing', 'danger', alarmLimit('freezerThawTempC')), verdict: 'off' as const },
     { kind: 'sensor-silent', subject, severity: 'warning', verdict: freezer.inUse && silentH > limitH ? 'on' : 'off', evidence: { lastAtMs: last.measuredAtMs, silentH, limitH } },
   ];
 }
