@@ -40,9 +40,9 @@ export class Scales {
     return this.weighed.has(itemId);
   }
 
-  /** The thing that was weighed most often; null when none was. */
+  /** The thing that was weighed most often, of those that became dry if there are any; null when none was weighed. */
   mostWeighed(): string | null {
-    return [...this.weighed].sort(([, a], [, b]) => b.times - a.times)[0]?.[0] ?? null;
+    return [...this.weighed].sort(([a, { times: timesA }], [b, { times: timesB }]) => Number(this.takenDown.has(b)) - Number(this.takenDown.has(a)) || timesB - timesA)[0]?.[0] ?? null;
   }
 
   /** Weighs a thing that was just hung, if it is one of those. */
