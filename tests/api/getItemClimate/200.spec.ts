@@ -33,6 +33,9 @@ test('what never hung has no standing; what hangs has water, a band and a clock;
   const weighed = await climate();
   expect(weighed.standing.water).toMatchObject({ basis: 'weighed', knownAt: '2026-05-09T09:00:00.000Z' });
   expect(weighed.standing.water.moistureX).toBeCloseTo(3 / 2.1 - 1, 4);
+  expect(hanging.standing.weighing).toBeNull();
+  expect(weighed.standing.weighing).toMatchObject({ decision: 'not-yet', code: 'above-target', inWords: 'Not yet: by weight it still holds water.' });
+  expect(Date.parse(weighed.standing.weighing.weighAgainAt)).toBeGreaterThan(Date.parse('2026-05-09T09:00:00Z'));
 
   at('10:00');
   await bench.pass(quilt.id, 'drying-ended', bench.holding('clean'));

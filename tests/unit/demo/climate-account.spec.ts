@@ -58,7 +58,7 @@ describe('agreement with the truth', () => {
 
   test('differences are told in percent of the water at hanging, weighed and never weighed things apart', () => {
     const words = said([thing({ leftKg: 1.2 }), thing({ leftKg: 0.8 }), thing({ weighed: false, leftKg: 2 })]);
-    expect(words).toContain('weighed thin things off by 10.0 % (2), never weighed ones by 50.0 % (1)');
+    expect(words).toContain('weighed thin things off by 10.0 % (2; the middle one by 10.0 %), never weighed ones by 50.0 % (1; the middle one by 50.0 %)');
   });
 
   test('what is called dry and is not is counted, and what is more than hardly wet apart', () => {
@@ -68,11 +68,11 @@ describe('agreement with the truth', () => {
 
   test('thick things are held against their band, and by how much they are outside of it', () => {
     const thick = (more: Partial<Compared>) => thing({ build: 'thick', leftKg: 0.8, leftAtMostKg: 1.2, ...more });
-    expect(said([thick({}), thick({ trueKg: 1.4 })])).toContain('thick and closed ones within their band: 1 of 2, the others outside it by 10.0 % (1)');
+    expect(said([thick({}), thick({ trueKg: 1.4 })])).toContain('thick and closed ones within their band: 1 of 2, the others outside it by 10.0 % (1; the middle one by 10.0 %)');
   });
 
   test('weighed things that were taken down are told apart, with how many the program called dry', () => {
-    expect(said([], [thing({ saidDry: true, leftKg: 0, trueKg: 0.02 }), thing({ leftKg: 0.12, trueKg: 0.02 })])).toContain('thin ones off by 3.0 % (2); thick and closed ones within their band: 0 of 0; 1 of 2 were dry by the program, too');
+    expect(said([], [thing({ saidDry: true, leftKg: 0, trueKg: 0.02 }), thing({ leftKg: 0.12, trueKg: 0.02 })])).toContain('thin ones off by 3.0 % (2; the middle one by 5.0 %); thick and closed ones within their band: 0 of 0; 1 of 2 were dry by the program, too');
   });
 
   test('a room that was not reckoned in time is named', () => {

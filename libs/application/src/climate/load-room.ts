@@ -21,7 +21,8 @@ export async function loadRoom(stores: Stores, roomId: string, nowMs: number): P
   const { siteId, incidentId } = facts.room;
   const observed = (await stores.roomClimate.observed(incidentId, siteId)).filter(({ atMs }) => atMs <= nowMs);
   const forecast = (await stores.weather.forecast(siteId, nowMs, nowMs + FORECAST_H * HOUR_MS)).map(toOutdoor);
-  const speeds = speedsOf(fitRoom(facts, await loadFitAir(stores, facts, nowMs, calibration), nowMs, calibration));
+  const fitAir = await loadFitAir(stores, facts, nowMs, calibration);
+  const speeds = speedsOf(fitRoom(facts, fitAir, nowMs, calibration));
   const base = await newestStanding(stores, { facts, observed, speeds, values: calibration });
   const readings = (await stores.roomClimate.readings(roomId, base?.mark.atMs ?? null)).filter(({ atMs }) => atMs <= nowMs);
   const kept = base?.kept ?? [];
@@ -33,7 +34,7 @@ export async function loadRoom(stores: Stores, roomId: string, nowMs: number): P
   const elsewhere = await readingsBefore(stores, facts, base?.mark.atMs ?? null, nowMs);
   const state = base === null ? null : await stores.roomClimate.checkpoint(roomId, base.mark.atMs);
   if (base !== null && state === null) throw new Error('a checkpoint went while the room was loaded');
-  return { facts, observed, forecast, calibration, speeds, from: base && state && { state, mark: base.mark }, readings, elsewhere, digest: base?.digest ?? NO_READINGS, elsewhereAt, kept };
+  return { facts, observed, forecast, calibration, speeds, fitAir, from: base && state && { state, mark: base.mark }, readings, elsewhere, digest: base?.digest ?? NO_READINGS, elsewhereAt, kept };
 }
 
 /**

@@ -12,6 +12,7 @@ import { HOUR_MS, fromLastReading, startRoom, throughReadings } from './room/his
 import type { InputPlaceReading, InputReading, OutdoorAir, RoomFacts } from './room/inputs.js';
 import { stateAt } from './room/machines.js';
 import { watchVerdict } from './room/machine-watch.js';
+import { weighedStandings } from './room/weighed.js';
 import { standItems, standLeft, standRoom, type ItemStanding, type RoomStanding } from './room/standing.js';
 import type { LeftItem, RoomState } from './room/state.js';
 
@@ -21,8 +22,9 @@ export interface LoadedRoom {
   observed: OutdoorAir[];
   forecast: OutdoorAir[];
   calibration: CalibrationValues;
-  /** Factors that weighings have fitted. */
+  /** Factors that weighings have fitted, and the air over those weighings. */
   speeds: FittedSpeed[];
+  fitAir: ClockReading[];
   /** To go on from; null to reckon from the first reading. */
   from: { state: RoomState; mark: CheckpointMark } | null;
   /** Readings after the checkpoint, all rows. */
@@ -112,7 +114,7 @@ function present(loaded: LoadedRoom, now: RoomState, left: readonly LeftItem[], 
   const { facts, calibration } = loaded;
   const items = new Map(facts.items.map((item) => [item.id, item]));
   const forecast = forecastRoom(now, { humidityCapPct: facts.room.humidityCapPct, weather: loaded.forecast, speeds: loaded.speeds }, calibration);
-  const standings = standItems(now, forecast, items, loaded.speeds, calibration);
+  const standings = standItems(now, forecast, items, { speeds: loaded.speeds, weighed: weighedStandings(facts, now, loaded.fitAir, loaded.speeds, calibration) }, calibration);
   const room = standRoom(now, forecast, standings, facts, calibration);
   const hangs = new Set(standings.map(({ itemId }) => itemId));
   // Of a thing that came and went more than once the last time counts.

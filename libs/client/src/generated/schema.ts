@@ -4999,6 +4999,13 @@ export interface components {
          *           "basis": "general",
          *           "weighings": 0
          *         },
+         *         "weighing": {
+         *           "decision": "not-yet",
+         *           "code": "above-target",
+         *           "weighAgainAt": "2026-05-09T17:00:00.000Z",
+         *           "targetMassKg": 2.28,
+         *           "inWords": "Not yet: it still holds water above its target."
+         *         },
          *         "clock": {
          *           "state": "in-time",
          *           "dose": 0.36,
@@ -5051,6 +5058,15 @@ export interface components {
                     /** @enum {string} */
                     basis: "general" | "fitted";
                     weighings: number;
+                } | null;
+                weighing: {
+                    /** @enum {string} */
+                    decision: "ready" | "not-yet" | "weigh-again";
+                    /** @enum {string} */
+                    code: "at-target" | "at-rest" | "above-target" | "still-falling" | "air-too-damp" | "near-target" | "one-weighing" | "interval-too-short" | "scale-too-coarse" | "weight-went-up" | "air-not-known";
+                    weighAgainAt: string | null;
+                    targetMassKg: number | null;
+                    inWords: string;
                 } | null;
                 clock: {
                     /** @enum {string} */
@@ -6791,6 +6807,13 @@ export interface components {
          *           "basis": "general",
          *           "weighings": 0
          *         },
+         *         "weighing": {
+         *           "decision": "not-yet",
+         *           "code": "above-target",
+         *           "weighAgainAt": "2026-05-09T17:00:00.000Z",
+         *           "targetMassKg": 2.28,
+         *           "inWords": "Not yet: it still holds water above its target."
+         *         },
          *         "clock": {
          *           "state": "in-time",
          *           "dose": 0.36,
@@ -6837,6 +6860,15 @@ export interface components {
                     /** @enum {string} */
                     basis: "general" | "fitted";
                     weighings: number;
+                } | null;
+                weighing: {
+                    /** @enum {string} */
+                    decision: "ready" | "not-yet" | "weigh-again";
+                    /** @enum {string} */
+                    code: "at-target" | "at-rest" | "above-target" | "still-falling" | "air-too-damp" | "near-target" | "one-weighing" | "interval-too-short" | "scale-too-coarse" | "weight-went-up" | "air-not-known";
+                    weighAgainAt: string | null;
+                    targetMassKg: number | null;
+                    inWords: string;
                 } | null;
                 clock: {
                     /** @enum {string} */

@@ -1,4 +1,4 @@
-import { STANDARD_ITEM_KINDS } from '#climate';
+import { STANDARD_ITEM_KINDS, WEIGHING_CODES } from '#climate';
 import { z } from 'zod';
 import { PageQuery, uuid } from '../primitives.js';
 
@@ -152,6 +152,7 @@ const standingExample = {
   hungAt: '2026-05-09T11:00:00.000Z', takenAt: null, asOf: '2026-05-09T14:06:00.000Z', build: 'thick' as const, isDry: false, dryEarliestAt: '2026-05-09T20:00:00.000Z', dryExpectedAt: null, dryLatestAt: '2026-05-11T09:00:00.000Z',
   water: { leftKg: 1.6, leftAtMostKg: 2.3, moistureX: 0.85, moistureAtMostX: 1.18, targetX: 0.085, basis: 'weighed' as const, knownAt: '2026-05-09T11:00:00.000Z' },
   speed: { basis: 'general' as const, weighings: 0 },
+  weighing: { decision: 'not-yet' as const, code: 'above-target' as const, weighAgainAt: '2026-05-09T17:00:00.000Z', targetMassKg: 2.28, inWords: 'Not yet: it still holds water above its target.' },
   clock: { state: 'in-time' as const, dose: 0.36, paused: false, hoursLeft: 33, hoursLeftShortest: 7.2, hoursLeftLongest: 58.9, assumedPct: 22, measuredHours: 3.1, assumedHours: 4, amberAt: '2026-05-09T21:20:00.000Z', redAt: null },
   inWords: ['Dry between 20:00 and 09:00 the day after, by a band: thick things dry from inside. Weigh it.'],
 };
@@ -171,6 +172,8 @@ const Standing = z.strictObject({
   water: z.strictObject(water),
   /** Null when it hangs no longer. */
   speed: Speed.nullable(),
+  /** What its own weighings say, by the rules of the drying model; null where it was not weighed since it hangs so. */
+  weighing: z.strictObject({ decision: z.enum(['ready', 'not-yet', 'weigh-again']), code: z.enum(WEIGHING_CODES), weighAgainAt: z.string().nullable(), targetMassKg: z.number().nullable(), inWords: z.string() }).nullable(),
   /** Null where mould cannot live on it. */
   clock: Clock.nullable(),
   inWords: z.array(z.string()),

@@ -142,7 +142,7 @@ describe('what comes', () => {
     const item = itemOf('thin');
     const standingAfter = (hours: number) => {
       const state = full(inputOf({ readings: Array.from({ length: hours * 2 + 1 }, (_, half) => reading(half / 2, 50)), items: [item], stays: [stayOf('thin', 0)] }));
-      const [standing] = standItems(state, forecastRoom(state, { humidityCapPct: 75, weather: [] }, values), new Map([[item.id, item]]), [], values);
+      const [standing] = standItems(state, forecastRoom(state, { humidityCapPct: 75, weather: [] }, values), new Map([[item.id, item]]), { speeds: [], weighed: new Map() }, values);
       return standing!;
     };
     const all = Array.from({ length: 40 }, (_, hour) => standingAfter(hour + 1));

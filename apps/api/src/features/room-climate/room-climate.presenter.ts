@@ -5,6 +5,7 @@ import type { AcceptanceLimit } from '#climate';
 import type { ItemClimateBody, RoomAcceptanceBody, RoomForecastBody, RoomItemBody, RoomStateBody } from '#contracts';
 import { formatTagCode } from '#custody';
 import { iso, isoOrNull } from '../../presenters/time.js';
+import { WEIGHING_WORDS } from './weighing-words.js';
 
 const RECKONED = say('Reckoned from readings, from what hangs there and from the labels of the machines; the speed of drying is trusted to a third, or as weighings have fitted it. Weigh, touch and look before you rely on it. The mould clock is a rule of practice, not a forecast of when mould starts.');
 
@@ -64,8 +65,13 @@ function standingOf(standing: ItemStanding, language: Language): z.output<typeof
       basis: standing.moistureBasis, knownAt: iso(standing.knownAtMs),
     },
     speed: standing.takenAtMs === null ? { basis: standing.speedBasis ?? 'general', weighings: standing.speedWeighings ?? 0 } : null,
+    weighing: weighingOf(standing.weighed ?? null, language),
     clock: clockOf(standing.clock), inWords: inWords(standing).map((message) => render(message, language)),
   };
+}
+
+function weighingOf(weighed: NonNullable<ItemStanding['weighed']> | null, language: Language): z.output<typeof RoomItemBody>['standing']['weighing'] {
+  return weighed && { decision: weighed.decision, code: weighed.code, weighAgainAt: isoOrNull(weighed.weighAgainAtMs), targetMassKg: roundOrNull(weighed.targetMassKg, 3), inWords: render(WEIGHING_WORDS[weighed.code], language) };
 }
 
 function clockOf(clock: ItemStanding['clock']): z.output<typeof RoomItemBody>['standing']['clock'] {

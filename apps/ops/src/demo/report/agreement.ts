@@ -50,6 +50,9 @@ function meanOff(things: readonly Compared[]): string {
   return mean(things.filter(({ hungKg }) => hungKg > 0).map(({ leftKg, trueKg, hungKg }) => Math.abs(leftKg - trueKg) / hungKg));
 }
 
+/** The mean, and the median beside it: a damp thing that was taken for a wet one is off by more than all its water. */
 function mean(shares: readonly number[]): string {
-  return shares.length === 0 ? 'nothing (0)' : `${((100 * shares.reduce((sum, one) => sum + one, 0)) / shares.length).toFixed(1)} % (${shares.length})`;
+  if (shares.length === 0) return 'nothing (0)';
+  const median = [...shares].sort((a, b) => a - b)[Math.floor(shares.length / 2)] ?? 0;
+  return `${((100 * shares.reduce((sum, one) => sum + one, 0)) / shares.length).toFixed(1)} % (${shares.length}; the middle one by ${(100 * median).toFixed(1)} %)`;
 }

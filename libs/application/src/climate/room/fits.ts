@@ -134,7 +134,7 @@ function newestWeighed({ stays, items }: Pick<RoomFacts, 'stays' | 'items'>, now
   return { weighed, looked, older: moments.length - looked };
 }
 
-function hangingsOf(item: HungItem, stays: readonly HangingStay[], nowMs: number): WeighedHanging[] {
+function hangingsOf(item: HungItem, stays: readonly HangingStay[], nowMs: number): (WeighedHanging & { toMs: number })[] {
   if (item.weighings.length + item.doubtedMs.length === 0) return [];
   const joined: (WeighedHanging & { toMs: number })[] = [];
   const own = stays.filter(({ itemId, fromMs, toMs }) => itemId === item.id && fromMs <= (toMs ?? Infinity)).sort((a, b) => a.fromMs - b.fromMs || a.seq - b.seq);
@@ -165,6 +165,16 @@ function fitGroup(hangings: readonly WeighedHanging[], air: readonly ClockReadin
   const { factor, interval80: { low, high } } = fit;
   const speed = fit.informative && factor <= FACTOR_MOST ? { ...group, factor: stepped(factor, Math.round), low: stepped(low, Math.floor), high: stepped(high, Math.ceil), weighings: fit.used.reduce((sum, run) => sum + run.weighings, 0) } : null;
   return { ...group, stays: hangings.map((hanging) => ({ id: idOf(hanging), itemId: hanging.item.id, placeIds: hanging.placeIds })), fit, unused, speed };
+}
+
+/** Things that hang now and were weighed since they hang in that arrangement, as a series of weighings. */
+export function currentSeries(facts: Pick<RoomFacts, 'stays' | 'items'>, air: readonly ClockReading[], nowMs: number, values: CalibrationValues): { item: HungItem; arrangement: HangingStay['arrangement']; series: WeighingSeries }[] {
+  return facts.items.flatMap((item) => {
+    const last = hangingsOf(item, facts.stays, nowMs).at(-1);
+    if (last === undefined || last.toMs !== Infinity) return [];
+    const series = seriesOf(last, air, values);
+    return series.weighings.length === 0 ? [] : [{ item, arrangement: last.arrangement, series }];
+  });
 }
 
 const idOf = ({ item, fromMs }: WeighedHanging): string => `${item.id}@${fromMs}`;

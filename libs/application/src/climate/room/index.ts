@@ -13,6 +13,7 @@ export { watchOn, watchVerdict, NO_WATCH } from './machine-watch.js';
 export type { MachineWatch, WatchStretch } from './machine-watch.js';
 export { isReckonable, machineOf, runningAt, stateAt } from './machines.js';
 export { standItems, standLeft, standRoom } from './standing.js';
+export { weighedStandings, type WeighedStanding } from './weighed.js';
 export type { ItemClock, ItemStanding, RoomStanding } from './standing.js';
 export { moistures } from './state.js';
 export type { HangingState, LeftItem, RoomState } from './state.js';

@@ -7,6 +7,7 @@ import { clockThingOf, dryMassKgEach, standardOf, type MoistureBasis } from './g
 import { HOUR_MS } from './history.js';
 import type { HungItem, RoomFacts } from './inputs.js';
 import { machineOf, isReckonable } from './machines.js';
+import type { WeighedStanding } from './weighed.js';
 import { isSlowId, moistures, type HangingState, type LeftItem, type RoomState } from './state.js';
 
 /** The clock of a thing, on what it rests, and when it gets where. */
@@ -46,7 +47,9 @@ export interface ItemStanding {
   /** The ends of its band, in parts of the time expected; absent for the general error. */
   speedBand?: BandShares;
   build: 'thin' | 'thick' | 'closed';
-  /** Dry by the late end of its band. */
+  /** What its weighings say since it hangs so; null where it was not weighed. Absent in what was stored before it was asked, and when it hangs no longer. */
+  weighed?: WeighedStanding | null;
+  /** Dry by the late end of its band, or ready by weight. */
   dry: boolean;
   dryEarliestMs: number | null;
   dryExpectedMs: number | null;
@@ -86,8 +89,14 @@ export interface RoomStanding {
   overCapMs: number | null;
 }
 
+/** What weighings have told: of speeds, and of single things. */
+export interface KnownOfThings {
+  speeds: readonly FittedSpeed[];
+  weighed: ReadonlyMap<string, WeighedStanding>;
+}
+
 /** What there is to know of the things that hang. */
-export function standItems(state: RoomState, forecast: RoomForecast, items: ReadonlyMap<string, HungItem>, speeds: readonly FittedSpeed[], values: CalibrationValues): ItemStanding[] {
+export function standItems(state: RoomState, forecast: RoomForecast, items: ReadonlyMap<string, HungItem>, { speeds, weighed }: KnownOfThings, values: CalibrationValues): ItemStanding[] {
   const wet = moistures(state.course);
   const targets = new Map(state.course.groups.map((group) => [group.id, group.targetX]));
   const air = { airTempC: state.course.forcing.airTempC, relativeHumidityPct: state.course.relativeHumidityPct };
@@ -98,12 +107,17 @@ export function standItems(state: RoomState, forecast: RoomForecast, items: Read
     if (item === undefined || water === undefined) return [];
     const targetX = targets.get(itemId) ?? 0;
     const ahead = foreseen.get(itemId) ?? NOTHING_AHEAD;
-    return [{ ...standingOf(item, hanging, water, targetX, state.atMs), ...speedOn(speedFor(speeds, item, hanging.arrangement), values), ...drying(ahead), dry: isDry(water.slowX <= targetX, ahead, state.atMs), clock: clockOf(item, hanging, water.slowX, air, ahead, values) }];
+    const byWeight = weighed.get(itemId) ?? null;
+    return [{ ...standingOf(item, hanging, water, targetX, state.atMs), ...speedOn(speedFor(speeds, item, hanging.arrangement), values), ...drying(ahead), weighed: byWeight, dry: isDry(water.slowX <= targetX, ahead, byWeight, state.atMs), clock: clockOf(item, hanging, water.slowX, air, ahead, values) }];
   });
 }
 
-/** Dry only when the late end of its band has passed too: whoever packs a thing that is called dry and is not, packs mould. */
-function isDry(reckonedDry: boolean, { dryLatestMs }: Omit<ItemForecast, 'itemId'>, atMs: number): boolean {
+/**
+ * Whoever packs a thing that is called dry and is not, packs mould: so the late end of its band must have passed too. The scale
+ * alone may call it ready sooner.
+ */
+function isDry(reckonedDry: boolean, { dryLatestMs }: Omit<ItemForecast, 'itemId'>, byWeight: WeighedStanding | null, atMs: number): boolean {
+  if (byWeight?.decision === 'ready') return true;
   return reckonedDry && dryLatestMs !== null && dryLatestMs <= atMs;
 }
 
