@@ -46,9 +46,9 @@ describe('the account of readings', () => {
   });
 
   test('a reading that was lost, doubled or invented is a fault', async () => {
-    expect((await account(MOMENTS.slice(1))).faults).toEqual(['Upper hall: 1 readings were lost, the first of 2026-05-09T07:00:00.000Z']);
-    expect((await account([...MOMENTS, MOMENTS[1]!])).faults).toEqual(['Upper hall: 1 readings are there twice, the first of 2026-05-09T07:10:00.000Z']);
-    expect((await account([...MOMENTS, '2026-05-09T07:30:00.000Z'])).faults.join()).toContain('nobody measured');
+    expect((await account(MOMENTS.slice(1))).faults).toEqual(['Upper hall: readings lost: 1, the first of 2026-05-09T07:00:00.000Z']);
+    expect((await account([...MOMENTS, MOMENTS[1]!])).faults).toEqual(['Upper hall: readings there twice: 1, the first of 2026-05-09T07:10:00.000Z']);
+    expect((await account([...MOMENTS, '2026-05-09T07:30:00.000Z'])).faults.join()).toContain('readings that nobody measured: 1');
   });
 });
 

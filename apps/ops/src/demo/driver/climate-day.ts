@@ -15,7 +15,7 @@ import type { Scales } from './scales.js';
 /** When nobody has seen an alarm by then, somebody hears that the machine is silent. */
 const HEARD_AT_MS = momentMs(1, 15, 30);
 /** Hours in which the hall waits for the program, so that alarms come at the hour they would come at. */
-const WATCHED: readonly [fromMs: number, toMs: number][] = [[DAY.dehumidifierTripsAtMs, momentMs(1, 15, 30)], [DAY.dehumidifierMendedAtMs, momentMs(1, 19, 30)]];
+const WATCHED: readonly [fromMs: number, toMs: number][] = [[DAY.dehumidifierTripsAtMs, momentMs(1, 15, 30)], [DAY.dehumidifierMendedAtMs, momentMs(1, 19)]];
 /** When program and truth are held against each other; nobody goes round with the scale then, so that both are of one moment. */
 export const COMPARED_AT: readonly number[] = [momentMs(1, 13), DAY.reportAtMs, momentMs(2, 8), DAY.endsAtMs];
 /** Alarms upon which somebody goes and looks at the machines of the room. */

@@ -70,9 +70,9 @@ function readingFaults({ roomName, logger }: LoggedRoom, kept: readonly Reading[
   const doubled = moments.filter((moment, at) => moments.indexOf(moment) !== at);
   const strange = moments.filter((moment) => !logger.measured.has(moment));
   return [
-    ...(missing.length === 0 ? [] : [`${roomName}: ${missing.length} readings were lost, the first of ${missing[0]}`]),
-    ...(doubled.length === 0 ? [] : [`${roomName}: ${doubled.length} readings are there twice, the first of ${doubled[0]}`]),
-    ...(strange.length === 0 ? [] : [`${roomName}: ${strange.length} readings are there that nobody measured, the first of ${strange[0]}`]),
+    ...(missing.length === 0 ? [] : [`${roomName}: readings lost: ${missing.length}, the first of ${missing[0]}`]),
+    ...(doubled.length === 0 ? [] : [`${roomName}: readings there twice: ${doubled.length}, the first of ${doubled[0]}`]),
+    ...(strange.length === 0 ? [] : [`${roomName}: readings that nobody measured: ${strange.length}, the first of ${strange[0]}`]),
   ];
 }
 
