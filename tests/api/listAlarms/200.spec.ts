@@ -16,6 +16,8 @@ async function readFreezer(...readings: [time: string, tempC: number][]): Promis
 
 test('rooms and freezers are alarming each for itself; lists are of open ones, by kind, by thing, page by page, the newest first', async () => {
   await bench.network.post(`/v1/incidents/${bench.incident.id}/sensors`, { code: 'FZ', name: 'In the chest freezer', placeKind: 'freezer', placeId: bench.incident.freezer('F1') }).expect(201);
+  // An empty freezer thaws nothing.
+  await bench.takeIn(await bench.household(), { to: bench.freezer() });
   at('08:00');
   await readRoom(bench.network, bench.incident, '2026-05-09T07:59:00Z', 83);
   await reckonAir(bench.server, bench.network);

@@ -33,7 +33,7 @@ test('what hangs may be hung on another place at any time, and who is wrong abou
   for (const step of ['rinse', 'blot']) await bench.report(quilt.id, step).expect(201);
   await hang(quilt.id);
   // The look while it hangs changes what comes next; the rack is still free to change.
-  await bench.assess(quilt.id, { alreadyBled: true }).expect(201);
+  await bench.assess(quilt.id, { alreadyBled: true, wetState: 'damp' }).expect(201);
   expect((await hang(quilt.id, { to: { kind: 'drying-place', id: bench.incident.place('S1') } })).status).toBe(201);
 });
 
