@@ -1,7 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { STEP_KINDS, WET_STATES, type CareStep, type WetState } from '#care';
-import { STANDARD_ITEM_KINDS } from '#climate';
+import { clothingOf, STEP_KINDS, WET_STATES, type CareStep, type WetState } from '#care';
+import { clothingAdditionC, STANDARD_ITEM_KINDS } from '#climate';
 import { extentOf, type ItemRecord } from '#application';
 import { stepAtHand } from '../../../libs/application/src/care/hands-on.js';
 import { dayIn, minutesWithin } from '../../../libs/application/src/care/worked-time.js';
@@ -42,6 +42,13 @@ describe('what one lift of a step weighs', () => {
 
 describe('the heat of a step', () => {
   const minutes = (tempC: number | null, more: Partial<CareStep> = {}, wetState: WetState = 'wet') => stepAtHand(step(more), item('queen-quilt'), wet(wetState), air(tempC)).heat?.workMinutesPerHour ?? null;
+
+  test('the temperature that is told holds what the clothing adds, as the sentence beside it says', () => {
+    const told = (ppe: CareStep['ppe']) => stepAtHand(step({ ppe }), item('garment'), wet('wet'), air(26, 70)).heat!.wbgtC;
+    const dressed: CareStep['ppe'] = ['waterproof coveralls'];
+    expect(clothingAdditionC({ clothing: clothingOf(dressed) })).toBeGreaterThan(0);
+    expect(told(dressed) - told([])).toBeCloseTo(clothingAdditionC({ clothing: clothingOf(dressed) }) - clothingAdditionC({ clothing: clothingOf([]) }), 9);
+  });
 
   test('nobody knows it where nobody has measured the air', () => {
     expect(minutes(null)).toBeNull();

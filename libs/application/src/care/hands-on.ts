@@ -1,6 +1,6 @@
 import { clothingOf, effortOf, isLifted, say, type Assessment, type CareStep, type HeatLimit, type LiftLimit, type Source, type StepAtHand, type StepKind, type WetState } from '#care';
 import {
-  BOOK_UPTAKE, DEFAULT_CALIBRATION, moistureAtStageX, peopleForLift, recommendedWeightKg, STANDARD_ITEM_KINDS, standardItem, STILL_AIR_MARGIN_C, wbgtIndoorC, wetMassKg, WET_BUNDLE, workMinutesPerHour,
+  BOOK_UPTAKE, clothingAdditionC, DEFAULT_CALIBRATION, moistureAtStageX, peopleForLift, recommendedWeightKg, STANDARD_ITEM_KINDS, standardItem, STILL_AIR_MARGIN_C, wbgtIndoorC, wetMassKg, WET_BUNDLE, workMinutesPerHour,
   type CalibrationValues, type StandardItemKind, type WaterStage,
 } from '#climate';
 import type { ItemRecord } from '../ports/item-store.js';
@@ -33,7 +33,7 @@ export function heatOf({ step, ppe }: Pick<CareStep, 'step' | 'ppe'>, lift: Lift
   const wbgtC = wbgtIndoorC({ airTempC, relativeHumidityPct }) + STILL_AIR_MARGIN_C;
   const clothing = clothingOf(ppe);
   const minutes = workMinutesPerHour({ wbgtC, clothing, effort: effortOf(step, lift !== null && lift.peopleNeeded !== 1), acclimatised: false });
-  return { wbgtC, workMinutesPerHour: minutes, source: HEAT_SOURCE };
+  return { wbgtC: wbgtC + clothingAdditionC({ clothing }), workMinutesPerHour: minutes, source: HEAT_SOURCE };
 }
 
 const STAGE_OF: Readonly<Record<Exclude<WetState, 'dry'>, WaterStage>> = { dripping: 'dripping', unknown: 'dripping', wet: 'drained', damp: 'blotted' };
