@@ -14,6 +14,9 @@ const neighbours = Object.entries(law.mayImport).map(([name, allowed]) => ({
   to: { path: '^(libs|apps)/', pathNot: [name, ...allowed, ...(name === 'apps/ops' ? ['apps/api', 'apps/worker'] : []), ...(name === 'testing' ? ['apps/api'] : [])].map((part) => `^${folderOf(part)}/`) },
 }));
 
+/** Libraries with a second index, for what most importers do without: `#testing/salvage`. */
+const FACES = { testing: 'index|salvage' };
+
 /** Nobody reaches past a library's index. */
 const noDeepImports = all
   .filter((name) => !name.startsWith('apps/'))
@@ -22,7 +25,7 @@ const noDeepImports = all
     comment: `import ${name} by its index, as #${name}`,
     severity: 'error',
     from: { path: '^(libs|apps|tests)/', pathNot: `^(libs/${name}/|tests/(unit|reference|architecture)/)` },
-    to: { path: `^libs/${name}/src/`, pathNot: `^libs/${name}/src/index\\.ts$` },
+    to: { path: `^libs/${name}/src/`, pathNot: `^libs/${name}/src/(${FACES[name] ?? 'index'})\\.ts$` },
   }));
 
 const pureFolders = `^libs/(${law.pure.libraries.join('|')})/`;

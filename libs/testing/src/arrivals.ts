@@ -1,5 +1,4 @@
-import { takeInItem } from '#application';
-import { newId } from '#platform';
+import type { TagKind } from '#custody';
 import type { IncidentOnTest } from './incident.js';
 import type { TestClient, TestNetwork, TestServer } from './server.js';
 
@@ -20,7 +19,7 @@ export async function takeInTestHousehold(client: TestClient, incident: Incident
 }
 
 /** Fresh item tags, reserved through the API. */
-export async function reserveTestTags(client: TestClient, incident: IncidentOnTest, count: number, kind: 'item' | 'container' = 'item'): Promise<string[]> {
+export async function reserveTestTags(client: TestClient, incident: IncidentOnTest, count: number, kind: TagKind = 'item'): Promise<string[]> {
   const answer = await client.post(`/v1/incidents/${incident.id}/tag-blocks`, { kind, count, reservedFor: 'tests' });
   if (answer.status !== 201) throw new Error(`tags were refused: ${JSON.stringify(answer.body)}`);
   return answer.body.tags as string[];
@@ -41,6 +40,7 @@ export async function takeInTestItem(client: TestClient, incident: IncidentOnTes
  * many requests. Answers their ids in the order of intake.
  */
 export async function takeInManyTestItems(server: TestServer, network: TestNetwork, incident: IncidentOnTest, household: HouseholdOnTest, count: number): Promise<string[]> {
+  const [{ takeInItem }, { newId }] = await Promise.all([import('#application'), import('#platform')]);
   const tags = await reserveTestTags(network, incident, count);
   const context = { networkId: network.networkId, incidentLimit: null, principalId: newId(), requestId: 'test', traceparent: '' };
   const call = { context, env: { nowMs: server.clock.nowMs(), newId: () => newId() } };

@@ -1,20 +1,50 @@
-import { createHash, randomBytes } from 'node:crypto';
+import { createHash, randomBytes, randomUUID } from 'node:crypto';
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import type pg from 'pg';
 import supertest from 'supertest';
-import type { UnitOfWork } from '#application';
-import { NEWEST_RELEASE } from '#care';
-import { SCOPES, type Scope } from '#contracts';
-import { PgUnitOfWork, PrismaConfigWork, createPool, type Pool } from '#persistence';
-import { createLogger, newId } from '#platform';
+import type { AcceptanceReckoner, UnitOfWork } from '#application';
+import type { NEWEST_RELEASE } from '#care';
+import type { Scope, SCOPES } from '#contracts';
+import type { createPool, LocalVault, PgUnitOfWork, PrismaConfigWork } from '#persistence';
+import type { createLogger, makeApiKey, newId, parseMasterKeys } from '#platform';
 import { createTestDatabase, type TestDatabase } from './database.js';
 import { incidentDocument, type IncidentOnTest, indexLayout } from './incident.js';
 
 /** The morning after an invented flood; the clock of every test server starts here. */
 export const MORNING_MS = Date.parse('2026-05-09T07:00:00Z');
 
-/** The API module, given by the test through dynamic import so that this library does not depend on an app. */
-export interface ApiModule {
-  listen(parts: unknown, host: string, port: number): Promise<{ url: string; document: unknown; close(): Promise<void> }>;
+/** Wraps the keys of personal data of every test database; never used elsewhere. */
+export const TEST_MASTER_KEY = `1:${Buffer.alloc(32, 9).toString('base64')}`;
+
+/** What the test server takes from the build; this library does not depend on an app. */
+interface Build {
+  server: { listen(parts: unknown, host: string, port: number): Promise<{ url: string; document: unknown; close(): Promise<void> }> };
+  acceptance: { acceptanceThreads(options: object): TestAcceptance };
+  documents: { documentThreads(options: object): { close(): Promise<void> } };
+  care: { NEWEST_RELEASE: typeof NEWEST_RELEASE };
+  contracts: { SCOPES: typeof SCOPES };
+  persistence: { LocalVault: typeof LocalVault; PgUnitOfWork: typeof PgUnitOfWork; PrismaConfigWork: typeof PrismaConfigWork; createPool: typeof createPool };
+  platform: { createLogger: typeof createLogger; makeApiKey: typeof makeApiKey; newId: typeof newId; parseMasterKeys: typeof parseMasterKeys };
+}
+
+/** Set by `build.environment.mjs`. */
+declare const wracklineBuild: (path: string) => Promise<unknown>;
+
+/** The program as it is delivered, one copy for all test files of a worker; `npm test` builds it first. */
+async function loadBuild(): Promise<Build> {
+  const paths = {
+    server: 'apps/api/src/server.js', acceptance: 'apps/api/src/threads/acceptance-threads.js', documents: 'apps/api/src/threads/document-threads.js',
+    care: 'libs/care/src/index.js', contracts: 'libs/contracts/src/index.js', persistence: 'libs/persistence/src/index.js', platform: 'libs/platform/src/index.js',
+  };
+  const loaded = await Promise.all(Object.entries(paths).map(async ([name, path]) => [name, await wracklineBuild(path)]));
+  return Object.fromEntries(loaded) as Build;
+}
+
+export interface TestAcceptance extends AcceptanceReckoner {
+  readonly load: { threads: number; running: number; waiting: number };
+  close(): Promise<void>;
 }
 
 export interface TestClient {
@@ -39,48 +69,76 @@ export interface TestServer {
   document: { paths: Record<string, Record<string, { operationId: string }>>; components: unknown };
   database: TestDatabase;
   admin: pg.Pool;
-  pool: Pool;
+  /** The test's own, for use cases that it calls itself. */
   unitOfWork: UnitOfWork;
   clock: { nowMs(): number; set(ms: number): void };
+  acceptance: TestAcceptance;
+  /** Where the bytes of files lie; a `LocalVault` on it is the worker's. */
+  filesFolder: string;
   network(name?: string): Promise<TestNetwork>;
   close(): Promise<void>;
 }
 
-/** A listening API on a fresh database. */
-export async function startTestServer(options: { ratePerMinute?: number } = {}): Promise<TestServer> {
+/** A listening API on a fresh database; `threads` narrows its threads, `log` gets every line that it would log. */
+export async function startTestServer(options: { ratePerMinute?: number; threads?: object; log?: (line: string) => void } = {}): Promise<TestServer> {
   const database = await createTestDatabase();
   const onError = () => undefined;
-  const pool = createPool({ connectionString: database.appUrl, max: 6, applicationName: 'test-api', onError });
-  const configPool = createPool({ connectionString: database.appUrl, max: 3, applicationName: 'test-config', onError });
-  const configWork = new PrismaConfigWork(configPool);
-  const unitOfWork = new PgUnitOfWork(pool);
+  const build = await loadBuild();
+  const apiPool = build.persistence.createPool({ connectionString: database.appUrl, max: 6, applicationName: 'test-api', onError });
+  const configPool = build.persistence.createPool({ connectionString: database.appUrl, max: 3, applicationName: 'test-config', onError });
+  const configWork = new build.persistence.PrismaConfigWork(configPool);
+  const own = ownWork(database.appUrl);
   let nowMs = MORNING_MS;
   const clock = { nowMs: () => nowMs, set: (ms: number) => void (nowMs = ms) };
-  const apiModule = (await import('../../../apps/api/src/server.js')) as unknown as ApiModule;
+  const acceptance = build.acceptance.acceptanceThreads(options.threads ?? {});
+  const documents = build.documents.documentThreads({});
+  const filesFolder = await mkdtemp(join(tmpdir(), 'wl-files-'));
   const parts = {
-    unitOfWork, configWork, clock, pool,
-    logger: createLogger('test', 'silent'),
+    vault: new build.persistence.LocalVault(filesFolder),
+    unitOfWork: new build.persistence.PgUnitOfWork(apiPool, build.platform.parseMasterKeys(TEST_MASTER_KEY, 'test')), configWork, clock, pool: apiPool, acceptance, documents,
+    logger: options.log === undefined ? build.platform.createLogger('test', 'silent') : build.platform.createLogger('test', 'debug', { write: options.log }),
     settings: { cursorSecret: 'a cursor secret for tests, 32 chars+', ratePerMinute: options.ratePerMinute ?? 100_000, redisUrl: null, version: '0.0.0-test' },
   };
-  const api = await apiModule.listen(parts, '127.0.0.1', 0);
+  const api = await build.server.listen(parts, '127.0.0.1', 0);
   return {
     url: api.url,
     document: api.document as TestServer['document'],
-    database, admin: database.admin, pool, unitOfWork, clock,
-    network: (name) => createNetwork(database.admin, api.url, name),
+    database, admin: database.admin, unitOfWork: own.unitOfWork, clock, acceptance, filesFolder,
+    network: (name) => createNetwork(build, database.admin, api.url, name),
     async close() {
       await api.close();
       await configWork.close();
-      await Promise.all([pool.end(), configPool.end()]);
+      await Promise.all([own.end(), apiPool.end(), configPool.end()]);
       await database.drop();
+      await rm(filesFolder, { recursive: true, force: true });
     },
   };
 }
 
-async function createNetwork(admin: pg.Pool, url: string, name = 'Test network'): Promise<TestNetwork> {
-  const networkId = newId();
-  await admin.query('insert into network (network_id, name, rule_book_release, created_at) values ($1, $2, $3, now())', [networkId, name, NEWEST_RELEASE]);
-  const newKey: TestNetwork['newKey'] = (options = {}) => insertKey(admin, networkId, options);
+/** The use cases' modules are read when a test first needs them, in the test's own realm: there its refusals are instances of what it knows. */
+function ownWork(connectionString: string): { unitOfWork: UnitOfWork; end(): Promise<void> } {
+  const open = async () => {
+    const { PgUnitOfWork, createPool } = await import('#persistence');
+    const { parseMasterKeys } = await import('#platform');
+    const pool = createPool({ connectionString, max: 6, applicationName: 'test', onError: () => undefined });
+    return { pool, work: new PgUnitOfWork(pool, parseMasterKeys(TEST_MASTER_KEY, 'test')) };
+  };
+  let opened: ReturnType<typeof open> | null = null;
+  const work = async () => (await (opened ??= open())).work;
+  return {
+    unitOfWork: {
+      read: async (context, task) => (await work()).read(context, task),
+      write: async (context, task) => (await work()).write(context, task),
+      command: async (context, identity, task) => (await work()).command(context, identity, task),
+    },
+    end: async () => void (await (await opened)?.pool.end()),
+  };
+}
+
+async function createNetwork(build: Build, admin: pg.Pool, url: string, name = 'Test network'): Promise<TestNetwork> {
+  const networkId = build.platform.newId();
+  await admin.query('insert into network (network_id, name, rule_book_release, created_at) values ($1, $2, $3, now())', [networkId, name, build.care.NEWEST_RELEASE]);
+  const newKey: TestNetwork['newKey'] = (options = {}) => insertKey(build, admin, networkId, options);
   const client = clientFor(url, await newKey());
   return {
     ...client,
@@ -99,13 +157,12 @@ async function createNetwork(admin: pg.Pool, url: string, name = 'Test network')
 }
 
 /** A key row as the API would make it; the format is that of `makeApiKey`. */
-async function insertKey(admin: pg.Pool, networkId: string, options: { scopes?: readonly Scope[]; incidentId?: string; expiresAt?: Date }): Promise<string> {
-  const { makeApiKey } = await import('#platform');
-  const key = makeApiKey();
+async function insertKey({ contracts, platform }: Build, admin: pg.Pool, networkId: string, options: { scopes?: readonly Scope[]; incidentId?: string; expiresAt?: Date }): Promise<string> {
+  const key = platform.makeApiKey();
   await admin.query(
     `insert into api_key (network_id, id, prefix, secret_sha256, label, scopes, limited_to_incident_id, expires_at, created_at)
      values ($1, $2, $3, $4, 'test', $5, $6, $7, now())`,
-    [networkId, newId(), key.prefix, key.secretSha256, options.scopes ?? SCOPES, options.incidentId ?? null, options.expiresAt ?? new Date(Date.now() + 86_400_000)],
+    [networkId, platform.newId(), key.prefix, key.secretSha256, options.scopes ?? contracts.SCOPES, options.incidentId ?? null, options.expiresAt ?? new Date(Date.now() + 86_400_000)],
   );
   return key.text;
 }
@@ -116,7 +173,7 @@ function clientFor(url: string, key: string): TestClient {
     if (key) request.set('authorization', `Bearer ${key}`);
     return request.set(headers);
   };
-  const command = (headers: Record<string, string>) => ({ 'idempotency-key': `"${newId()}"`, ...headers });
+  const command = (headers: Record<string, string>) => ({ 'idempotency-key': `"${randomUUID()}"`, ...headers });
   return {
     key,
     get: (path, headers = {}) => authorised(http.get(path), headers),

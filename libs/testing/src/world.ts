@@ -1,3 +1,4 @@
+import type { TagKind } from '#custody';
 import type { IncidentOnTest } from './incident.js';
 import { randomHex, type TestNetwork, type TestServer } from './server.js';
 
@@ -11,7 +12,7 @@ export type Answered = Record<string, unknown> & { id: string; version: number }
 /** One incident with something of everything in it. Every free text holds `marker`, so that a leak can be seen. */
 export class PreparedIncident {
   readonly made: Record<string, string> = {};
-  private readonly tags: Record<'item' | 'container', string[]> = { item: [], container: [] };
+  private readonly tags: Record<TagKind, string[]> = { item: [], container: [], place: [], person: [] };
 
   constructor(
     readonly network: TestNetwork,
@@ -35,17 +36,17 @@ export class PreparedIncident {
   }
 
   /** A reserved tag that is not tied yet. */
-  async newTag(kind: 'item' | 'container' = 'item'): Promise<string> {
+  async newTag(kind: TagKind = 'item'): Promise<string> {
     if (this.tags[kind].length === 0) this.tags[kind] = await this.reserve(kind, RESERVED_AT_ONCE);
     return this.tags[kind].shift() ?? '';
   }
 
-  async reserve(kind: 'item' | 'container', count: number): Promise<string[]> {
+  async reserve(kind: TagKind, count: number): Promise<string[]> {
     const block = await this.create(`/v1/incidents/${this.id}/tag-blocks`, { kind, count, reservedFor: this.text('Doorway team') });
     return block['tags'] as string[];
   }
 
-  keep(kind: 'item' | 'container', tags: readonly string[]): void {
+  keep(kind: TagKind, tags: readonly string[]): void {
     this.tags[kind].push(...tags);
   }
 

@@ -1,0 +1,1 @@
+export { listPlan, type ListRule } from './list-plan.js';
