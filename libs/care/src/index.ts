@@ -1,4 +1,5 @@
 export * from './types.js';
+export { COMPANY_RULES, companyFaults, keptApartBy, type Companion, type CompanyFault, type CompanyRule } from './company.js';
 export { DEFAULT_CALIBRATION } from './calibration.js';
 export type { CareCalibration, ClockHours, ClockName, Handling } from './calibration.js';
 export { FAMILIES, MATERIALS } from './materials.js';
@@ -21,6 +22,8 @@ export { changesBetween, compareBooks, COMPARED, differencesBetween } from './co
 export type { BookComparison, BookDifference, Compared, Difference, RuleChange, Told, TriageChange } from './compare.js';
 export { CONTRADICTION_CODES, contradictionsIn } from './contradictions.js';
 export type { Contradiction, ContradictionCode } from './contradictions.js';
+export { homeCare } from './home-care.js';
+export type { ComingHome, HomeAdvice, HomeCare } from './home-care.js';
 export { planningWeight } from './weight.js';
 export { afterStepResult, STEP_OUTCOMES } from './after-step.js';
 export type { EndedStep, StepOutcome } from './after-step.js';

@@ -8,8 +8,10 @@ export const ALARMS: Readonly<Record<string, string>> = {
     'Mantenga la tapa cerrada y no deje que nadie abra paquetes para mirar. Al descongelarse, todos los plazos vuelven a correr y los tintes pueden correrse.',
   'Do not simply freeze again what has thawed: ask a conservator first, above all for wet photographs, film, books and coated paper, and dry what can be dried.':
     'No vuelva a congelar sin más lo que se ha descongelado: pregunte primero a un conservador, sobre todo por fotografías, películas, libros y papel satinado mojados, y seque lo que se pueda secar.',
-  'Until a reading comes the air counts as saturated, so clocks run fast on paper. Read an ordinary hygrometer and type it in.':
-    'Hasta que llegue una lectura el aire cuenta como saturado, así que en el papel los plazos corren deprisa. Lea un higrómetro común y anote lo que marca.',
+  'Read an ordinary hygrometer and type it in. Without readings the air soon counts as saturated, so clocks run fast on paper.':
+    'Lea un higrómetro común y anote lo que marca. Sin lecturas el aire pronto cuenta como saturado, así que en el papel los plazos corren deprisa.',
+  'Read its thermometer and type it in, with the lid shut if that can be done. Nobody knows whether what lies in it is still frozen.':
+    'Lea su termómetro y anote lo que marca, con la tapa cerrada si se puede. Nadie sabe si lo que hay dentro sigue congelado.',
   '{name}: the air is at {humidity} %, above its cap of {cap} %.': '{name}: el aire está al {humidity} %, por encima de su límite del {cap} %.',
   'Hang nothing more there. See that every dehumidifier runs and its tank is empty, and close doors to damp rooms.':
     'No cuelgue nada más allí. Compruebe que todos los deshumidificadores funcionan y tienen el depósito vacío, y cierre las puertas que dan a salas húmedas.',
@@ -21,6 +23,8 @@ export const ALARMS: Readonly<Record<string, string>> = {
     '{name}: {items, plural, one {el plazo de # objeto está} other {los plazos de # objetos están}} en ámbar ({households, plural, one {# hogar} other {# hogares}}); por ahora no corren.',
   '{name}: {items, plural, one {the clock of # thing is} other {the clocks of # things are}} at amber ({households, plural, one {# household} other {# households}}); the first has about {hours} h left by the 48 h rule of practice.':
     '{name}: {items, plural, one {el plazo de # objeto está} other {los plazos de # objetos están}} en ámbar ({households, plural, one {# hogar} other {# hogares}}); al primero le quedan unas {hours} h según la regla práctica de las 48 h.',
+  '{name}: {items, plural, one {the clock of # thing is} other {the clocks of # things are}} at amber ({households, plural, one {# household} other {# households}}). In the present air they hardly run: it would be more than {days} days until the first is red. In damper air it is less.':
+    '{name}: {items, plural, one {el plazo de # objeto está} other {los plazos de # objetos están}} en ámbar ({households, plural, one {# hogar} other {# hogares}}). Con el aire actual apenas corren: pasarían más de {days} días hasta que el primero esté en rojo. Con aire más húmedo es menos.',
   'Give them the driest places and a fan that does not blow straight at them, or freeze what may be frozen. A lead decides which.':
     'Deles los lugares más secos y un ventilador que no les sople directamente, o congele lo que se pueda congelar. Decide una persona responsable.',
   '{name}: {items, plural, one {# thing has} other {# things have}} used up the time that the rule of practice allows ({households, plural, one {# household} other {# households}}). That does not say that there is mould.':
@@ -42,5 +46,12 @@ export const ALARMS: Readonly<Record<string, string>> = {
   '{name}: the freezer is at {temperature} °C. What lies in it thaws, and its clocks run again.': '{name}: el congelador está a {temperature} °C. Lo que hay dentro se descongela y sus plazos vuelven a correr.',
   'Move the parcels, closed and still frozen ones first, to another freezer. Take out only what can be dried in this session.':
     'Traslade los paquetes a otro congelador, primero los cerrados que sigan congelados. Saque solo lo que se pueda secar en esta sesión.',
+  '{name}: no reading for {minutes} min, where one is expected every {every} min.': '{name}: sin lecturas desde hace {minutes} min, cuando se espera una cada {every} min.',
+  '{name}: no reading for {hours} h, where one is expected every {every} h.': '{name}: sin lecturas desde hace {hours} h, cuando se espera una cada {every} h.',
+  '{name}: no reading for {hours} h, where one is expected every {every} min.': '{name}: sin lecturas desde hace {hours} h, cuando se espera una cada {every} min.',
+  '{name}: nobody has met {items, plural, one {# thing} other {# things}} for longer than is usual at this stage ({households, plural, one {# household} other {# households}}).':
+    '{name}: nadie ha visto {items, plural, one {# objeto} other {# objetos}} desde hace más tiempo de lo habitual en esta etapa ({households, plural, one {# hogar} other {# hogares}}).',
+  'Look for each where it is on record, the longest unseen first, and scan it there. What is not found is reported missing.':
+    'Busque cada uno donde figura en el registro, primero el que lleva más tiempo sin verse, y escanéelo allí. Lo que no aparece se comunica como perdido.',
   '{name}: no reading for {hours} h.': '{name}: sin lecturas desde hace {hours} h.',
 };

@@ -1,10 +1,11 @@
 /**
- * Why each number of our own calibration is what it is, and the units that are words: those of the people checks, and those of the
- * climate library, which cannot reach this catalogue; the English sentence of its table is the key.
+ * Why each number of our own calibration is what it is, and the units that are words, of every table that a network may
+ * set. Most tables cannot reach this catalogue; the English sentence of the table is the key.
  */
 export const CALIBRATION: Readonly<Record<string, string>> = {
   'faces': 'caras',
   'times': 'veces',
+  'things': 'objetos',
   'share': 'proporción',
   'days': 'días',
   'readings': 'lecturas',
@@ -143,4 +144,105 @@ export const CALIBRATION: Readonly<Record<string, string>> = {
     'Máximo de agua en cosas acolchadas tal como se levantan a la báscula: el relleno retiene más que la tela, y escurre por su propio peso.',
   'Most water in sheets, prints and books: soaked old books reach 2 (US National Archives), and water stands between pages.':
     'Máximo de agua en hojas, copias fotográficas y libros: los libros viejos empapados llegan a 2 (US National Archives), y queda agua entre las páginas.',
+  // Alarms.
+  'A room must fall this far below its cap, or below the critical humidity, before the alarm clears: about the error of an ordinary hygrometer (from memory).':
+    'Una sala tiene que bajar esto por debajo de su tope, o de la humedad crítica, para que la alarma se apague: más o menos el error de un higrómetro común (de memoria).',
+  'Three degrees above the -18 C at which frozen things are held (Waters; UK pocket guide): more than a household freezer swings by itself.':
+    'Tres grados por encima de los -18 °C a los que se guarda lo congelado (Waters; UK pocket guide): más de lo que un congelador doméstico oscila por sí solo.',
+  'How far below its limit a freezer must fall before the alarm clears.': 'Cuánto tiene que bajar un congelador por debajo de su límite para que la alarma se apague.',
+  'Two readings this far apart must be above the limit: a lid that was open for a moment is no alarm.':
+    'Dos lecturas con esta separación tienen que estar por encima del límite: una tapa abierta un momento no es una alarma.',
+  'A drying room, or a freezer with a logger, that nobody has said anything of is called silent after this.':
+    'Una sala de secado, o un congelador con registrador, de los que nadie ha dicho otra cosa, se dan por sin lecturas después de esto.',
+  'A freezer whose readings of the last day were all typed in by hand is called silent after this: about two looks a day, as each look lets warm air in.':
+    'Un congelador cuyas lecturas del último día se anotaron todas a mano se da por sin lecturas después de esto: unas dos miradas al día, porque cada mirada deja entrar aire caliente.',
+  'Where a sensor states how often it is expected to report, its place is silent after this many times as long: half a turn late, and one of a moment earlier is not missed yet.':
+    'Donde un sensor dice cada cuánto se espera que informe, su lugar se da por sin lecturas después de tantas veces ese tiempo: con media vuelta de retraso todavía no basta un momento de demora.',
+  'And never sooner than this: loggers send together what they gathered.': 'Y nunca antes de esto: los registradores envían junto lo que han reunido.',
+  'Over how much time machines are held against their labels: the air of a room answers within minutes, and somebody must still be able to act.':
+    'Durante cuánto tiempo se comparan las máquinas con su etiqueta: el aire de una sala responde en minutos, y alguien tiene que poder actuar todavía.',
+  'With less measured air than this nothing is said about machines.': 'Con menos aire medido que esto no se dice nada de las máquinas.',
+  'A longer gap between readings says nothing about the air within it.': 'Un hueco más largo entre lecturas no dice nada del aire que hubo en él.',
+  'If the machines can have taken no more than this share of what their labels promise in this air, something is wrong: a blocked filter, a full tank, ice, a trip.':
+    'Si las máquinas no pueden haber sacado más que esta parte de lo que su etiqueta promete con este aire, algo va mal: un filtro tapado, un depósito lleno, hielo, un disparo del interruptor.',
+  'From this share on they are believed again.': 'Desde esta parte se les vuelve a creer.',
+  'The stated air changes of a room are trusted to this factor, up or down.': 'Las renovaciones de aire indicadas de una sala se dan por buenas con este factor, hacia arriba o hacia abajo.',
+  'In drier air a machine may have been switched off by its own hygrostat, as it should be.': 'Con aire más seco puede que a una máquina la haya apagado su propio higrostato, como debe ser.',
+  'How many things an alarm names; it counts them all.': 'Cuántos objetos nombra una alarma; los cuenta todos.',
+  // Plans.
+  'Thick goods such as quilts keep their place in a plan for this multiple of the thin-goods time: the geometric middle of 1 and the upper end of 4 of their band. Weigh twice and plan again; a single number is false precision.':
+    'Las cosas gruesas, como las colchas, ocupan su lugar en un plan durante estas veces el tiempo de las cosas finas: el medio geométrico entre 1 y el extremo superior de 4 de su margen. Pese dos veces y planifique de nuevo; un solo número es falsa precisión.',
+  'No drying counts longer than this in a plan; what is wet still keeps its place and is planned again from there.':
+    'Ningún secado cuenta más que esto en un plan; lo que sigue mojado conserva su lugar y se planifica de nuevo desde ahí.',
+  'A drying counts at least this long in a plan.': 'Un secado cuenta al menos esto en un plan.',
+  'Air in which drying hours are reckoned where no room of the site can take anything; nothing is planned to dry there then.':
+    'Aire con el que se calculan las horas de secado cuando ninguna sala del sitio admite nada; entonces no se planifica secar nada allí.',
+  'Humidity of that air.': 'Humedad de ese aire.',
+  'What the plan in force lets begin within this time stays as it is in a new plan, unless what it needs has gone: people have got ready for it.':
+    'Lo que el plan vigente deja empezar dentro de este tiempo queda igual en un plan nuevo, salvo que falte lo que necesita: la gente ya se ha preparado.',
+  'So many small prints lie in one rinse bath together; a sheet counts as 4 of them and a garment as 12, and what is larger is rinsed alone. Whether things may share at all is for the rule book to say.':
+    'Tantas fotos pequeñas caben juntas en un baño de enjuague; una hoja cuenta como 4 de ellas y una prenda como 12, y lo que es más grande se enjuaga solo. Si las cosas pueden compartirlo lo dice el libro de reglas.',
+  // Care.
+  'A thing that no clock presses is to be begun within this time from now.': 'Un objeto al que ningún plazo apremia ha de empezarse dentro de este tiempo a partir de ahora.',
+  'When hands are scarce, things that must be begun within the same stretch of this length count as equally pressing; what decides then is told beside the order.':
+    'Cuando faltan manos, los objetos que hay que empezar dentro del mismo tramo de esta duración cuentan como igual de urgentes; lo que decide entonces se dice junto al orden.',
+  'What a thing of everyday use weighs in a plan: the measure of the others.': 'Lo que pesa en un plan un objeto de uso diario: la medida de los demás.',
+  'What a valued thing weighs in a plan against one of everyday use. Not a published scale: agree on it with the families.':
+    'Lo que pesa en un plan un objeto apreciado frente a uno de uso diario. No es una escala publicada: acuérdelo con las familias.',
+  'What a treasured thing weighs in a plan against one of everyday use.': 'Lo que pesa en un plan un objeto muy querido frente a uno de uso diario.',
+  'What an irreplaceable thing weighs in a plan against one of everyday use.': 'Lo que pesa en un plan un objeto irreemplazable frente a uno de uso diario.',
+  'An only copy weighs this many times as much; a copy that nobody asked about counts as the only one.': 'Un ejemplar único pesa estas veces más; uno por el que nadie preguntó cuenta como único.',
+  'A lot of 10 to 49 pieces weighs this many times as much as one piece: more than one, and far less than ten, because one step serves them all.':
+    'Un lote de 10 a 49 piezas pesa estas veces lo que una pieza: más que una y mucho menos que diez, porque un solo paso sirve para todas.',
+  'The same for a lot of 50 to 199 pieces.': 'Lo mismo para un lote de 50 a 199 piezas.',
+  'The same for a lot of 200 pieces and more.': 'Lo mismo para un lote de 200 piezas o más.',
+  'Hands-on minutes to tag a thing, or a lot however many pieces it counts. With photograph: 8 things an hour and person, a working assumption. Time twenty and set it.':
+    'Minutos de trabajo para etiquetar un objeto, o un lote por muchas piezas que tenga. Con la fotografía: 8 objetos por hora y persona, una suposición de trabajo. Cronometre veinte y póngalo.',
+  'Hands-on minutes to photograph a thing, or a lot however many pieces it counts. See tagMin.': 'Minutos de trabajo para fotografiar un objeto, o un lote por muchas piezas que tenga. Vea tagMin.',
+  'Hands-on minutes to assess a thing, or a lot however many pieces it counts. A guess: time twenty and set it.':
+    'Minutos de trabajo para evaluar un objeto, o un lote por muchas piezas que tenga. Una estimación: cronometre veinte y póngalo.',
+  'Hands-on minutes of a colour test of one piece: 10 an hour and person, a working assumption.':
+    'Minutos de trabajo de una prueba de color de una pieza: 10 por hora y persona, una suposición de trabajo.',
+  'Hands-on minutes to stabilise one piece of ordinary size; other sizes go in proportion. A guess: time twenty and set it.':
+    'Minutos de trabajo para estabilizar una pieza de tamaño corriente; los demás tamaños, en proporción. Una estimación: cronometre veinte y póngalo.',
+  'Hands-on minutes to rinse one piece of ordinary size; other sizes go in proportion, so that with blotting 10 small textiles take an hour and one large quilt takes two people half an hour. Working assumptions: no published rate was found.':
+    'Minutos de trabajo para enjuagar una pieza de tamaño corriente; los demás tamaños, en proporción, de modo que con el secado con toallas 10 textiles pequeños llevan una hora y una colcha grande lleva media hora a dos personas. Suposiciones de trabajo: no se encontró ningún ritmo publicado.',
+  'Hands-on minutes to blot one piece of ordinary size; other sizes go in proportion. See rinseMin.':
+    'Minutos de trabajo para secar con toallas una pieza de tamaño corriente; los demás tamaños, en proporción. Vea rinseMin.',
+  'Hands-on minutes to lay out or hang one piece of ordinary size; other sizes go in proportion. The hours of drying are reckoned apart.':
+    'Minutos de trabajo para extender o colgar una pieza de tamaño corriente; los demás tamaños, en proporción. Las horas de secado se calculan aparte.',
+  'Hands-on minutes to look whether one piece is dry; other sizes go in proportion. A guess: time twenty and set it.':
+    'Minutos de trabajo para mirar si una pieza está seca; los demás tamaños, en proporción. Una estimación: cronometre veinte y póngalo.',
+  'Hands-on minutes to clean the surface of one piece of ordinary size; other sizes go in proportion. A guess: time twenty and set it.':
+    'Minutos de trabajo para limpiar la superficie de una pieza de tamaño corriente; los demás tamaños, en proporción. Una estimación: cronometre veinte y póngalo.',
+  'Hands-on minutes to wrap one piece for the freezer: 12 an hour and person, a working assumption; other sizes go in proportion.':
+    'Minutos de trabajo para envolver una pieza para el congelador: 12 por hora y persona, una suposición de trabajo; los demás tamaños, en proporción.',
+  'Hands-on minutes to put a thing, or a lot, into the freezer; other sizes go in proportion. A guess: time twenty and set it.':
+    'Minutos de trabajo para meter un objeto, o un lote, en el congelador; los demás tamaños, en proporción. Una estimación: cronometre veinte y póngalo.',
+  'Hands-on minutes to hand a thing, or a lot, to a specialist. A guess: time twenty and set it.':
+    'Minutos de trabajo para entregar un objeto, o un lote, a un especialista. Una estimación: cronometre veinte y póngalo.',
+  'Hands-on minutes to record a thing, or a lot, and let it go with the agreement of its owner. A guess, and no place to hurry.':
+    'Minutos de trabajo para documentar un objeto, o un lote, y dejarlo ir con el acuerdo de su dueño. Una estimación, y no es lugar para prisas.',
+  'Hands-on minutes to pack one piece of ordinary size; other sizes go in proportion. A guess: time twenty and set it.':
+    'Minutos de trabajo para empaquetar una pieza de tamaño corriente; los demás tamaños, en proporción. Una estimación: cronometre veinte y póngalo.',
+  'Hands-on minutes to give a thing, or a lot, back to its household with its papers. A guess, and no place to hurry.':
+    'Minutos de trabajo para devolver un objeto, o un lote, a su hogar con sus papeles. Una estimación, y no es lugar para prisas.',
+  'What somebody calls damp, or dry to the touch, holds this share of what it would hold blotted, until it is weighed. Measure and refit.':
+    'Lo que alguien llama húmedo, o seco al tacto, contiene esta parte de lo que contendría secado con toallas, hasta que se pese. Mida y reajuste.',
+  'And at most this share: the wet end of its band.': 'Y como mucho esta parte: el extremo húmedo de su margen.',
+  'How far the dry mass of a thing is taken to lie from that of its size class in the band of its water and of its dry moment: a share, either way. Fits leave out more (classDryMassError).':
+    'Cuánto se supone que la masa seca de un objeto se aparta de la de su clase de tamaño en el margen de su agua y del momento en que estará seco: una parte, en más o en menos. Los ajustes dejan fuera más (classDryMassError).',
+  'How far the water of a thing that nobody weighed is taken to lie from the usual water of its stage, in the same band: a share, either way.':
+    'Cuánto se supone que el agua de un objeto que nadie pesó se aparta de la habitual en su estado, en el mismo margen: una parte, en más o en menos.',
+  'of blotted': 'de lo secado con toallas',
+  // Sight.
+  'What waits is met by a crew in the course of a shift; after a shift without anybody having met it, it may have been put down elsewhere.':
+    'Lo que espera lo encuentra un equipo en el curso de un turno; tras un turno sin que nadie lo haya visto, puede que lo hayan dejado en otro sitio.',
+  "What is being worked on is in somebody's hands: half a shift without a word says that it lies forgotten, or left without a scan.":
+    'Aquello en lo que se trabaja está en manos de alguien: medio turno sin noticias indica que quedó olvidado, o que salió sin escanearse.',
+  'What hangs is turned, touched or weighed about once a day.': 'Lo que está colgado se gira, se toca o se pesa más o menos una vez al día.',
+  'What is kept wet on purpose is looked after every shift, or its water goes bad.': 'Lo que se mantiene mojado a propósito se atiende en cada turno, o su agua se estropea.',
+  'What is frozen is left alone, as each look lets warm air in; a stock-take once a week finds what is not there.':
+    'Lo congelado se deja tranquilo, porque cada mirada deja entrar aire caliente; un recuento por semana descubre lo que falta.',
+  'What is with a specialist is asked after every two weeks.': 'Por lo que está con un especialista se pregunta cada dos semanas.',
 };

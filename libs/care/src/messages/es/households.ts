@@ -12,6 +12,7 @@ export const HOUSEHOLDS: Readonly<Record<string, string>> = {
   'It is with a specialist.': 'Está con un especialista.',
   'It was released as you agreed.': 'Nos desprendimos de él, como usted acordó.',
   'It was handed back.': 'Ya se devolvió.',
+  'It was on our list twice by mistake; it goes on under the other tag.': 'Estaba dos veces en nuestra lista por error; sigue con la otra etiqueta.',
   'It waits for your decision; please speak with us.': 'Espera su decisión; por favor, hable con nosotros.',
   'Advice to a trained lead, who may decide otherwise with a recorded reason. Times are rules of practice, never promises; first aid stabilises and does not restore. Protection and safety come before speed.':
     'Consejos para una persona responsable con formación, que puede decidir otra cosa si deja constancia del motivo. Los plazos son reglas prácticas, nunca promesas; los primeros auxilios estabilizan y no restauran. La protección y la seguridad van antes que la rapidez.',

@@ -63,4 +63,11 @@ export const MEASUREMENTS: Readonly<Record<string, string>> = {
   'This hour was over when the forecast was issued. Send it as observed, if it was.': 'Esta hora ya había pasado cuando se emitió el pronóstico. Envíela como observada, si lo fue.',
   'No forecast reaches so far ahead ({days} days). Look at the date.': 'Ningún pronóstico llega tan lejos ({days} días). Mire la fecha.',
   'A wind of {value} m/s cannot be. Look at the unit: it is metres a second.': 'Un viento de {value} m/s no puede ser. Mire la unidad: son metros por segundo.',
+  'The thing was weighed at this very moment already: kept are {keptKg} kg on the scale with {keptTareKg} kg of tare, sent were {sentKg} kg with {sentTareKg} kg. The kept weighing stays; send another moment if it was weighed twice.':
+    'El objeto ya se pesó en este mismo momento: constan {keptKg} kg en la báscula con {keptTareKg} kg de tara, se enviaron {sentKg} kg con {sentTareKg} kg. Se conserva la pesada que constaba; envíe otro momento si se pesó dos veces.',
+  'No item with this tag or id belongs to the incident.': 'Ningún objeto con esta etiqueta o identificador pertenece al incidente.',
+  'The row has members that a weighing does not take.': 'La fila tiene datos que una pesada no admite.',
+  '{member} is missing, or is not as a weighing takes it.': 'Falta {member}, o no es como lo admite una pesada.',
+  'No person with this id belongs to the incident.': 'Ninguna persona con este identificador pertenece al incidente.',
+  'No drying place with this id belongs to the incident.': 'Ningún lugar de secado con este identificador pertenece al incidente.',
 };
