@@ -5,10 +5,10 @@
 import { ClimateRangeError, requireNumber } from './climate-range.error.js';
 import type { CalibrationValues } from './calibration.js';
 import { airSpeed, DRYING_TEMP_RULE, filmCoefficient, wetFace } from './evaporation.js';
-import { airState, AIR_TEMP_RULE, type MoistAir } from './psychrometrics.js';
+import { airState, AIR_TEMP_RULE, type MeasuredAir } from './psychrometrics.js';
 
 /** One reading of the air at a place; `airSpeedMPerS` (0 to 2) where somebody measured it over the goods. */
-export interface AirReading extends MoistAir {
+export interface AirReading extends MeasuredAir {
   atMs: number;
   airSpeedMPerS?: number;
 }
@@ -56,7 +56,7 @@ export function airSpan(readings: readonly AirReading[], fromMs: number, toMs: n
 }
 
 /** Flux of one wet face at kE = 1 in the air of a reading, kg/(m2 h). */
-export function fluxOf(reading: MoistAir & { airSpeedMPerS?: number }, values: CalibrationValues): number {
+export function fluxOf(reading: MeasuredAir & { airSpeedMPerS?: number }, values: CalibrationValues): number {
   const { t, w, pressure } = airState(reading, DRYING_TEMP_RULE);
   return wetFace(t, w, pressure, filmCoefficient(airSpeed(reading.airSpeedMPerS, values))).fluxKgPerM2H;
 }

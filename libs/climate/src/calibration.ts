@@ -39,11 +39,15 @@ export const CALIBRATION = Object.freeze({
   handWrungX: own(1, 'kg/kg', 0, 10, 'Hand-wrung everyday cloth (treasures are never wrung). Measure and refit.'),
   blottedX: own(0.8, 'kg/kg', 0, 10, 'Thin goods blotted in towels. Measure and refit.'),
   paddedBlottedX: own(1.25, 'kg/kg', 0, 10, 'Padded goods blotted in towels: middle of the 100-150 % of the care guidance. Weigh ten and refit.'),
+  dampOfBlotted: own(0.75, 'of blotted', 0.1, 1, 'What somebody calls damp, or dry to the touch, holds this share of what it would hold blotted, until it is weighed. Measure and refit.'),
+  dampOfBlottedMost: own(1, 'of blotted', 0.1, 3, 'And at most this share: the wet end of its band.'),
   spunX: own(0.575, 'kg/kg', 0, 10, 'Domestic spin of utility textiles, middle of 0.5-0.65; one informal measurement gave 0.63.'),
   arrangementPriorSpread: own(0.4, '-', 0.05, 1.5, 'How far the arrangement factor of a place may lie from the general one before anybody has weighed: standard deviation of its logarithm, 0.4 for about +-50 %.'),
   arrangementScatter: own(0.15, '-', 0.01, 1, 'By how much like goods on the same rack dry faster or slower than each other: a share, the spread of its half-normal prior.'),
   thickSpreadTimes: own(2, 'times', 1, 5, 'Thick or closed goods: both spreads of the fit are this much wider.'),
   classDryMassError: own(0.3, '-', 0, 1, 'How far the dry mass of a thing may lie from that of its size class: a share. A weighing counts in a fit only if the thing is clearly wet even so.'),
+  bandDryMassError: own(0.15, '-', 0, 0.5, 'How far the dry mass of a thing is taken to lie from that of its size class in the band of its water and of its dry moment: a share, either way. Fits leave out more (classDryMassError).'),
+  bandWaterError: own(0.25, '-', 0, 0.9, 'How far the water of a thing that nobody weighed is taken to lie from the usual water of its stage, in the same band: a share, either way.'),
   scaleErrorDivisions: own(1, 'divisions', 0.3, 5, 'How many of its smallest steps a scale may be off either way. A scale in trade use: about one (OIML R 76, from memory).'),
   hygrometerErrorPct: own(3, '%', 0.5, 10, 'Error of an ordinary hygrometer in points of relative humidity.'),
   weighAgainMinH: own(1, 'h', 0.1, 24, 'Nobody is sent to the scale again sooner than this.'),
@@ -120,6 +124,7 @@ export function calibrate(overrides: Partial<Record<CalibrationKey, number>> = {
   requireOrder(values, 'mouldHoursAtReference', 'mouldHoursLongest');
   requireOrder(values, 'readingGapMeasuredMaxH', 'readingGapInterpolatedMaxH');
   requireOrder(values, 'weighingClassFactorMin', 'weighingDoubtFactorMin');
+  requireOrder(values, 'dampOfBlotted', 'dampOfBlottedMost');
   return Object.freeze(values);
 }
 

@@ -11,7 +11,7 @@
 import { requireChoice, requireNumber, type NumberRule } from './climate-range.error.js';
 import { DEFAULT_CALIBRATION, type CalibrationKey, type CalibrationValues } from './calibration.js';
 import { latentHeat, saturationPressure, vapourPressureFromRatio, wetSurfaceFromRatio } from './moist-air.core.js';
-import { airState, type AirState, type MoistAir } from './psychrometrics.js';
+import { airState, type AirState, type MeasuredAir } from './psychrometrics.js';
 import { bracketedRoot } from './root.js';
 
 /** How the air reaches the faces. */
@@ -29,7 +29,7 @@ export const AREA_RULE: NumberRule = { min: 0, exclusiveMin: true, max: 100000, 
 const FACTOR_RULE: NumberRule = { min: 0, exclusiveMin: true, max: 5, unit: '(factor)' };
 
 /** Air over wet faces. Best between 5 and 98 % RH; `airSpeedMPerS` 0 to 2, still air if absent. */
-export interface DryingAir extends MoistAir {
+export interface DryingAir extends MeasuredAir {
   airSpeedMPerS?: number;
 }
 

@@ -8,14 +8,14 @@
  */
 import { requireChoice, requireNumber, type NumberRule } from './climate-range.error.js';
 import { CALIBRATION } from './calibration.js';
-import { wetBulbC, type MoistAir } from './psychrometrics.js';
+import { moistAir, wetBulbC, type MeasuredAir } from './psychrometrics.js';
 
 /** What still air adds to the estimate, degrees Celsius: the natural wet bulb stays warmer than the ventilated one. Ours. */
 export const STILL_AIR_MARGIN_C = CALIBRATION.wbgtStillAirMarginC.value;
 
 /** WBGT in a hall without radiant heat, `0.7 wet bulb + 0.3 air`, degrees Celsius; add `STILL_AIR_MARGIN_C` in still air. @throws ClimateRangeError */
-export function wbgtIndoorC(air: MoistAir): number {
-  return 0.7 * wetBulbC(air) + 0.3 * air.airTempC;
+export function wbgtIndoorC(air: MeasuredAir): number {
+  return 0.7 * wetBulbC(moistAir(air)) + 0.3 * air.airTempC;
 }
 
 /** Degrees Celsius that clothing adds to the WBGT. Fully encapsulating suits are not in the table: nothing here holds for them. */

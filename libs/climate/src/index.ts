@@ -8,13 +8,16 @@ export {
   enthalpyKjPerKg,
   humidityRatio,
   latentHeatJPerKg,
+  moistAir,
   saturationPressurePa,
   specificVolumeM3PerKg,
   standardPressurePa,
   vapourPressurePa,
   wetBulbC,
 } from './psychrometrics.js';
-export type { MoistAir } from './psychrometrics.js';
+export type { MeasuredAir, MoistAir } from './psychrometrics.js';
+export { AirPressurePa, AltitudeM, Celsius, EnthalpyKjPerKg, HumidityRatioKgPerKg, LatentHeatJPerKg, RelativeHumidityPct, SpecificVolumeM3PerKg, VapourPressurePa } from './units.js';
+export type { Quantity, QuantityOf } from './units.js';
 export { FIBRE_DENSITY_KG_PER_M3, MATERIALS, MATERIAL_TABLE, sorptionOf } from './materials.js';
 export type { Material, MaterialRow, SorptionProperties } from './materials.js';
 export {
@@ -23,6 +26,7 @@ export {
   booksWaterKg,
   dryTargetX,
   equilibriumMoistureX,
+  dampMoistureX,
   moistureAtStageX,
   poreCeilingX,
   waterActivity,
@@ -94,8 +98,8 @@ export { HEAT_INDEX_BANDS, heatIndexBand, heatIndexC, heatIndexF } from './heat-
 export type { HeatIndexBand } from './heat-index.js';
 export { HEAT_PEOPLE, heatAnswer, longestUnwatchedMin, nextSpellMin, REST_PULSE_MAX, shiftSharePct } from './heat-work.js';
 export type { HeatAnswer, HeatNoteCode, HeatPerson, HeatQuestion } from './heat-work.js';
-export { plotSvg, PLOT_STYLES, thinPoints } from './plot/index.js';
-export type { Plot, PlotClock, PlotLimit, PlotPanel, PlotPoint, PlotSeries, PlotStyle } from './plot/index.js';
+export { BAR_LOOKS, lanesSvg, loadSvg, plotSvg, PLOT_STYLES, thinPoints } from './plot/index.js';
+export type { Bar, BarLook, ChartTime, LaneChart, LoadChart, LoadStep, Plot, PlotClock, PlotLimit, PlotPanel, PlotPoint, PlotSeries, PlotStyle, SheetWords } from './plot/index.js';
 export { READING_DOUBTS, doubtSpanH, doubtsOf, readingFaults } from './readings.js';
 export type { DoubtFacts, ReadingDoubt, ReadingFault, ReadingTimes, SensorReading } from './readings.js';
 export { WEIGHING_DOUBTS, ceilingX, weighingDoubts, weighingFaults } from './weighings.js';

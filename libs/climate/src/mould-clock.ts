@@ -12,7 +12,7 @@ import { requireChoice, requireNumber, type NumberRule } from './climate-range.e
 import { DEFAULT_CALIBRATION, type CalibrationValues } from './calibration.js';
 import { sorptionOf, type Material, type SorptionProperties } from './materials.js';
 import { wetSurfaceFromRatio } from './moist-air.core.js';
-import { airState, RELATIVE_HUMIDITY_RULE, type MoistAir } from './psychrometrics.js';
+import { airState, RELATIVE_HUMIDITY_RULE, type MeasuredAir } from './psychrometrics.js';
 import { activity, MOISTURE_RULE } from './water-in-things.js';
 
 /** `sensitive`: textile, paper, leather, photographs and anything soiled. `clean-synthetic`: clean man-made fibre only. */
@@ -88,7 +88,7 @@ export function mouldRateUnchecked(t: number, aw: number, factor: number, values
  * the air; the wetter of the thing and the air. (Over water also below 0 C.) `moistureX: null` (unknown) counts as wet at AIR temperature, the faster side.
  * @throws ClimateRangeError
  */
-export function surfaceConditions(air: MoistAir, material: Material | SorptionProperties, moistureX: number | null, values: CalibrationValues = DEFAULT_CALIBRATION): { surfaceTempC: number; waterActivity: number } {
+export function surfaceConditions(air: MeasuredAir, material: Material | SorptionProperties, moistureX: number | null, values: CalibrationValues = DEFAULT_CALIBRATION): { surfaceTempC: number; waterActivity: number } {
   const { t, w, pressure } = airState(air);
   const sorption = sorptionOf(material, values);
   if (moistureX === null) return { surfaceTempC: t, waterActivity: 1 };

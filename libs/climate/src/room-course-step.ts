@@ -6,7 +6,8 @@ import { relativeHumidityPctFromRatio, saturationRatio } from './moist-air.core.
 import { mouldRateUnchecked } from './mould-clock.js';
 import { checkGroup } from './room-simulation.js';
 import type { CourseGroup, CourseStep, CourseWater, RoomForcing } from './room-course.types.js';
-import { balancedStep, groupStep, measuredStep, type StepAir, type StepGroup, type StepOutcome } from './room-step.core.js';
+import type { GroupStep, StepAir, StepGroup, StepOutcome } from './room-step.core.js';
+import { balancedStretch, measuredStretch, type Stretch } from './room-stretch.core.js';
 import { checkRoom } from './room.js';
 import { activity } from './water-in-things.js';
 
@@ -38,9 +39,10 @@ export function courseStep(work: CourseWork, toMs: number, values: CalibrationVa
   const groups = (work.readyGroups ??= work.groups.map((group) => checkGroup({ ...group, startX: group.moistureX, startDose: group.dose }, values)));
   const air = (work.readyAir ??= { air: airOf(work, values) }).air;
   const x0 = work.groups.map((group) => group.moistureX);
-  const outcome = air === 'cold' ? standStill(work, x0) : measured ? measuredStep(air, groups, x0, work.humidityRatio, dt) : balancedStep(air, groups, x0, work.humidityRatio, dt);
+  const stretch = measured ? measuredStretch : balancedStretch;
+  const outcome = air === 'cold' ? standStill(work, groups, x0, dt, values) : stretch(air, groups, x0, work.humidityRatio, dt, values);
   work.groups.forEach((group, i) => {
-    const step = air === 'cold' ? coldStep(groups[i]!, x0[i]!, outcome, work.forcing.airTempC, dt, values) : groupStep(air, groups[i]!, x0[i]!, outcome, outcome.x[i]!, dt, values);
+    const step = outcome.goods[i]!;
     group.moistureX = outcome.x[i]!;
     group.dose += step.doseGained;
     if (step.dryAfterH !== null) group.dryAtMs ??= Math.round(fromMs + step.dryAfterH * MS_PER_H);
@@ -76,15 +78,16 @@ function airOf(work: CourseWork, values: CalibrationValues): StepAir | 'cold' {
 }
 
 /** In the cold nothing dries; air that was warmer gives up what it can no longer hold. */
-function standStill(work: CourseWork, x0: readonly number[]): StepOutcome {
+function standStill(work: CourseWork, groups: readonly StepGroup[], x0: readonly number[], dt: number, values: CalibrationValues): Stretch {
   const t = work.forcing.airTempC;
   const w = Math.min(work.humidityRatio, saturationRatio(t, work.pressurePa));
   const rh = relativeHumidityPctFromRatio(t, w, work.pressurePa);
-  return { w, rh, surfaceC: t, fluxKgPerM2H: 0, x: [...x0], evaporated: 0, outdoorAir: 0, removed: 0, condensed: work.dryAirKg * (work.humidityRatio - w), imbalance: 0 };
+  const goods = groups.map((group, i) => coldStep(group, x0[i]!, rh, t, dt, values));
+  return { w, rh, surfaceC: t, fluxKgPerM2H: 0, x: [...x0], evaporated: 0, outdoorAir: 0, removed: 0, condensed: work.dryAirKg * (work.humidityRatio - w), imbalance: 0, goods };
 }
 
-function coldStep(group: StepGroup, x0: number, outcome: StepOutcome, airTempC: number, dt: number, values: CalibrationValues): { doseGained: number; dryAfterH: null } {
-  const aw = Math.max(activity(group.sorption, x0), outcome.rh / 100);
+function coldStep(group: StepGroup, x0: number, rh: number, airTempC: number, dt: number, values: CalibrationValues): GroupStep {
+  const aw = Math.max(activity(group.sorption, x0), rh / 100);
   return { doseGained: dt * mouldRateUnchecked(airTempC, aw, group.mould, values), dryAfterH: null };
 }
 

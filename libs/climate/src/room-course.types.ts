@@ -20,6 +20,8 @@ export interface CourseGoods extends ReachInput {
   /** Moisture that counts as dry; the dry target of the material if absent. */
   targetX?: number;
   mouldClass?: MouldClass;
+  /** How many times faster it takes water up in damp air than it gives it off (0.01 to 100); 1 if absent. */
+  uptakeTimes?: number;
   /** `thin` if absent. Thick and closed goods load the room as thin ones do; when THEY are dry only weighing tells. */
   build?: Build;
 }

@@ -1,7 +1,7 @@
 /**
  * A drying room over hours: wet goods, air, machines and outdoor air in one mass balance.
  *
- * Method: `room-step.core.ts`, step after step in steady forcing.
+ * Method: `room-stretch.core.ts`, stretch after stretch in steady forcing.
  * Published: nothing beyond the relations it calls. Our calibration: everything `drying.ts` and `mould-clock.ts` name.
  */
 import { requireNumber } from './climate-range.error.js';
@@ -13,7 +13,8 @@ import { DRY_AIR_HEAT_J_PER_KG_K, latentHeat } from './moist-air.core.js';
 import { mouldFactor, type MouldClass } from './mould-clock.js';
 import { RELATIVE_HUMIDITY_RULE } from './psychrometrics.js';
 import { checkRoom, dryAirKg, ratioAtHumidity, roomHumidityPct, type RoomInput } from './room.js';
-import { balancedStep, DRIEST_W, groupStep, settle, type StepAir, type StepGroup } from './room-step.core.js';
+import { DRIEST_W, settle, type StepAir, type StepGroup } from './room-step.core.js';
+import { balancedStretch } from './room-stretch.core.js';
 import { DRY_MASS_RULE, dryTargetX, MOISTURE_RULE } from './water-in-things.js';
 
 /** A room with its present humidity and air speed over the racks (still air if absent). */
@@ -34,6 +35,8 @@ export interface WetGroup extends ReachInput {
   startX: number;
   targetX?: number;
   mouldClass?: MouldClass;
+  /** How many times faster it takes water up in damp air than it gives it off; 1 if absent. For the ends of a band: what dries slowly may yet grow damp quickly. */
+  uptakeTimes?: number;
   /** Mould dose already gained before hanging. */
   startDose?: number;
 }
@@ -200,6 +203,7 @@ export function checkGroup(group: WetGroup, values: CalibrationValues): StepGrou
     mass: requireNumber('dryMassKg', group.dryMassKg, DRY_MASS_RULE),
     area: requireNumber('exposedAreaM2', group.exposedAreaM2, AREA_RULE),
     reach: arrangementFactor(group, values),
+    uptake: requireNumber('uptakeTimes', group.uptakeTimes ?? 1, { min: 0.01, max: 100, unit: 'times' }),
     sorption,
     target: requireNumber('targetX', group.targetX ?? dryTargetX(sorption, values), MOISTURE_RULE),
     mould: mouldFactor(group.mouldClass ?? 'sensitive', values),
@@ -207,9 +211,8 @@ export function checkGroup(group: WetGroup, values: CalibrationValues): StepGrou
 }
 
 function advance(run: Run, atH: number, dt: number, values: CalibrationValues): void {
-  const outcome = balancedStep(run.air, run.groups, run.x, run.w, dt);
-  run.groups.forEach((group, i) => {
-    const { doseGained, dryAfterH } = groupStep(run.air, group, run.x[i]!, outcome, outcome.x[i]!, dt, values);
+  const outcome = balancedStretch(run.air, run.groups, run.x, run.w, dt, values);
+  outcome.goods.forEach(({ doseGained, dryAfterH }, i) => {
     run.dose[i]! += doseGained;
     if (dryAfterH !== null) run.dryAtH[i] ??= atH + dryAfterH;
   });

@@ -10,7 +10,7 @@ import { DEFAULT_CALIBRATION, type CalibrationValues } from './calibration.js';
 import { removalCurve, requireDehumidifier, type Dehumidifier } from './dehumidifier.js';
 import { DRYING_TEMP_RULE } from './evaporation.js';
 import { ratioFromVapourPressure, relativeHumidityPctFromRatio, saturationPressure, SEA_LEVEL_PRESSURE_PA, specificVolume } from './moist-air.core.js';
-import { airState, PRESSURE_RULE, RELATIVE_HUMIDITY_RULE, type MoistAir } from './psychrometrics.js';
+import { airState, PRESSURE_RULE, RELATIVE_HUMIDITY_RULE, type MeasuredAir } from './psychrometrics.js';
 
 /** A drying room as registered and measured. Outdoor air enters at `airChangesPerH` (0 to 60). */
 export interface RoomInput {
@@ -119,7 +119,7 @@ export interface VentilationAdvice {
  * Compares the water in the two airs, not their relative humidities: cool air at 90 % often dries a warm room.
  * @throws ClimateRangeError
  */
-export function ventilationAdvice(indoor: MoistAir, outdoor: MoistAir, values: CalibrationValues = DEFAULT_CALIBRATION): VentilationAdvice {
+export function ventilationAdvice(indoor: MeasuredAir, outdoor: MeasuredAir, values: CalibrationValues = DEFAULT_CALIBRATION): VentilationAdvice {
   const inside = airState(indoor);
   const outside = airState({ ...outdoor, pressurePa: outdoor.pressurePa ?? indoor.pressurePa });
   const potential = inside.w - outside.w;

@@ -5,13 +5,16 @@
  * Returns the end of the final bracket, no wider than about `2 xTolerance`, with the smaller absolute value.
  */
 export function bracketedRoot(f: (x: number) => number, low: number, high: number, xTolerance: number, fTolerance = 0): number {
-  let a = low;
-  let b = high;
-  let fa = f(a);
-  let fb = f(b);
+  return rootBetween(f, { x: low, y: f(low) }, { x: high, y: f(high) }, xTolerance, fTolerance);
+}
+
+/** The same where the function is known at both points already. */
+export function rootBetween(f: (x: number) => number, low: { x: number; y: number }, high: { x: number; y: number }, xTolerance: number, fTolerance = 0): number {
+  let { x: a, y: fa } = low;
+  let { x: b, y: fb } = high;
   if (fa === 0) return a;
   if (fb === 0) return b;
-  if (fa > 0 === fb > 0) throw new Error(`bracketedRoot: no sign change between ${low} and ${high}`);
+  if (fa > 0 === fb > 0) throw new Error(`bracketedRoot: no sign change between ${a} and ${b}`);
   let step = 0.5;
   for (let turn = 0; turn < 200; turn += 1) {
     const x = a + step * (b - a);

@@ -63,6 +63,15 @@ export function moistureAtStageX(input: StageInput, values: CalibrationValues = 
   return ceiling === null ? expected : Math.min(expected, ceiling);
 }
 
+/**
+ * Moisture of goods that somebody has called damp, or dry to the touch, and the most that they may hold: shares of what such goods
+ * hold blotted (paper: of the published average of wet old books). Own calibration.
+ */
+export function dampMoistureX({ material, padded }: Pick<StageInput, 'material' | 'padded'>, values: CalibrationValues = DEFAULT_CALIBRATION): { expectedX: number; mostX: number } {
+  const blotted = material === 'paper' ? BOOK_UPTAKE['pre-1840'].value : padded === true ? values.paddedBlottedX : values.blottedX;
+  return { expectedX: values.dampOfBlotted * blotted, mostX: values.dampOfBlottedMost * blotted };
+}
+
 /** Water that must still leave in kg, never negative: dry mass x (X now - target X). @throws ClimateRangeError */
 export function waterToRemoveKg(input: { dryMassKg: number; startX: number; targetX: number }): number {
   const mass = requireNumber('dryMassKg', input.dryMassKg, DRY_MASS_RULE);

@@ -8,18 +8,18 @@ import { ClimateRangeError, requireNumber, type NumberRule } from './climate-ran
 import { DEFAULT_CALIBRATION, type CalibrationValues } from './calibration.js';
 import { wbgtIndoorC } from './heat-stress.js';
 import type { NumberMark } from './marks.js';
-import { vapourPressurePa, type MoistAir } from './psychrometrics.js';
+import { moistAir, vapourPressurePa, type MeasuredAir } from './psychrometrics.js';
 
 /** How the heat of a place is known. */
 export type HeatSource =
   /** A WBGT meter; the air beside it, where told, serves the heat index and the monitoring table. */
-  | { from: 'meter'; wbgtC: number; air?: MoistAir | null }
+  | { from: 'meter'; wbgtC: number; air?: MeasuredAir | null }
   /** Natural wet bulb, black globe and, in the sun, a shaded thermometer. */
   | { from: 'thermometers'; naturalWetBulbC: number; globeC: number; airTempC: number; inSun: boolean }
   /** Air of a hall without sun, stoves or hot machines. */
-  | { from: 'hall-air'; air: MoistAir; stillAir: boolean }
+  | { from: 'hall-air'; air: MeasuredAir; stillAir: boolean }
   /** Air outside in moderate sun and light wind. */
-  | { from: 'outdoor-air'; air: MoistAir };
+  | { from: 'outdoor-air'; air: MeasuredAir };
 
 export type WbgtNoteCode = 'estimate_meter_better' | 'estimate_no_radiant_heat' | 'estimate_moderate_sun';
 
@@ -43,8 +43,8 @@ export function wbgtFromThermometersC({ naturalWetBulbC, globeC, airTempC, inSun
 }
 
 /** Screening estimate outdoors, `0.567 air + 0.393 e + 3.94` with the vapour pressure e in hPa; reads 4 to 6 C too high indoors. @throws ClimateRangeError */
-export function wbgtOutdoorScreeningC(air: MoistAir): number {
-  return 0.567 * air.airTempC + (0.393 * vapourPressurePa(air)) / 100 + 3.94;
+export function wbgtOutdoorScreeningC(air: MeasuredAir): number {
+  return 0.567 * air.airTempC + (0.393 * vapourPressurePa(moistAir(air))) / 100 + 3.94;
 }
 
 /** The WBGT of a place, with margin and remarks. @throws ClimateRangeError */

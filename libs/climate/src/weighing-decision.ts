@@ -15,7 +15,7 @@ import { BUILDS, type Build } from './drying.js';
 import { AREA_RULE, arrangementFactor, type ReachInput } from './evaporation.js';
 import { requireWeighing, weighingErrorKg, type Weighing } from './fit-runs.js';
 import { sorptionOf, type Material, type SorptionProperties } from './materials.js';
-import { airState, type MoistAir } from './psychrometrics.js';
+import { airState, type MeasuredAir } from './psychrometrics.js';
 import { decide } from './weighing-rules.js';
 import { DRY_MASS_RULE, dryTargetX, MOISTURE_RULE } from './water-in-things.js';
 
@@ -36,7 +36,7 @@ export interface WeighingQuestion extends ReachInput {
   /** Air of the place, in order of time; may be empty. */
   air: readonly AirReading[];
   /** The air from now on; the last reading if absent. */
-  expectedAir?: MoistAir & { airSpeedMPerS?: number };
+  expectedAir?: MeasuredAir & { airSpeedMPerS?: number };
   /** Interval of a fitted factor; without it the factor is trusted to `thinErrorFraction`. */
   factorBand?: { low: number; high: number };
   targetX?: number;
@@ -69,7 +69,7 @@ export interface CheckedWeighing {
   target: number;
   slow: boolean;
   factor: { low: number; likely: number; high: number };
-  expected: (MoistAir & { airSpeedMPerS?: number }) | null;
+  expected: (MeasuredAir & { airSpeedMPerS?: number }) | null;
   last: Weighing;
   lastErrorKg: number;
 }

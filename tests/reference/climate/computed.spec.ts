@@ -4,16 +4,16 @@
  */
 import { describe, expect, test } from '@jest/globals';
 import {
-  constantRateFluxKgPerM2H, DEHUMIDIFIER_CURVES, dehumidifierCurveValue, equilibriumMoistureX, humidityRatio, linearRoomHumidity, MATERIAL_TABLE, RATING_POINTS, saturationPressurePa, specificVolumeM3PerKg, waterActivity, wetBulbC, wetMassKg,
+  Celsius, constantRateFluxKgPerM2H, DEHUMIDIFIER_CURVES, dehumidifierCurveValue, equilibriumMoistureX, humidityRatio, linearRoomHumidity, MATERIAL_TABLE, moistAir, RATING_POINTS, saturationPressurePa, specificVolumeM3PerKg, waterActivity, wetBulbC, wetMassKg,
 } from '#climate';
 
 describe('1.2 moist air', () => {
   test.each([[5, 0.005402], [25, 0.020081], [50, 0.086327]])('humidity ratio at saturation, %d C: %d', (airTempC, w) => {
-    expect(humidityRatio({ airTempC, relativeHumidityPct: 100 })).toBeCloseTo(w, 6);
+    expect(humidityRatio(moistAir({ airTempC, relativeHumidityPct: 100 }))).toBeCloseTo(w, 6);
   });
 
   test('wet bulb at 80 F, 60 %: 69.65 F', () => {
-    expect(wetBulbC({ airTempC: (80 - 32) / 1.8, relativeHumidityPct: 60 }) * 1.8 + 32).toBeCloseTo(69.65, 2);
+    expect(wetBulbC(moistAir({ airTempC: (80 - 32) / 1.8, relativeHumidityPct: 60 })) * 1.8 + 32).toBeCloseTo(69.65, 2);
   });
 
   /** Saturation pressure by IAPWS-IF97, region 4: another formula, coefficients from memory. Pa, of kelvin. */
@@ -30,7 +30,7 @@ describe('1.2 moist air', () => {
   });
 
   test('our saturation pressure stays within 3 parts in 10 000 of it from 0.01 to 100 C', () => {
-    for (let t = 0.01; t <= 100; t += 0.49) expect(Math.abs(saturationPressurePa(t) / if97(t + 273.15) - 1)).toBeLessThan(3e-4);
+    for (let t = 0.01; t <= 100; t += 0.49) expect(Math.abs(saturationPressurePa(Celsius(t)) / if97(t + 273.15) - 1)).toBeLessThan(3e-4);
   });
 });
 
@@ -69,8 +69,8 @@ describe('2.2 the pool equation as an indoor film coefficient', () => {
 
   test.each([[0, 13.78], [0.5, 14.66], [1, 15.31]])('with radiation share %d the surface is at %d C', (radiationFactor, surfaceC) => {
     const flux = constantRateFluxKgPerM2H({ airTempC: 20, relativeHumidityPct: 50, airSpeedMPerS: 0.1, airReach: 'fan-across', radiationFactor });
-    const pa = 0.5 * saturationPressurePa(20);
-    const atSurface = (t: number): number => (3600 * (0.089 + 0.0782 * 0.1) * (saturationPressurePa(t) - pa)) / (2.501e6 - 2361 * t);
+    const pa = 0.5 * saturationPressurePa(Celsius(20));
+    const atSurface = (t: number): number => (3600 * (0.089 + 0.0782 * 0.1) * (saturationPressurePa(Celsius(t)) - pa)) / (2.501e6 - 2361 * t);
     expect(Math.abs(atSurface(surfaceC) - flux)).toBeLessThan(atSurface(surfaceC + 0.006) - atSurface(surfaceC));
   });
 });
@@ -85,7 +85,7 @@ describe('2.3 sorption', () => {
 
 describe('3.1 and 3.5 air holds little', () => {
   test('60 m3 of saturated air at 20 C hold about 1 kg of vapour', () => {
-    const air = { airTempC: 20, relativeHumidityPct: 100 };
+    const air = moistAir({ airTempC: 20, relativeHumidityPct: 100 });
     expect((60 / specificVolumeM3PerKg(air)) * humidityRatio(air)).toBeCloseTo(1, 1);
   });
 

@@ -1,6 +1,6 @@
 import { createRequire } from 'node:module';
 import { describe, expect, test } from '@jest/globals';
-import { dewPointC, enthalpyKjPerKg, humidityRatio, saturationPressurePa, specificVolumeM3PerKg, standardPressurePa, vapourPressurePa, wetBulbC } from '#climate';
+import { AltitudeM, Celsius, dewPointC, enthalpyKjPerKg, humidityRatio, moistAir, saturationPressurePa, specificVolumeM3PerKg, standardPressurePa, vapourPressurePa, wetBulbC } from '#climate';
 
 /** The part of npm psychrolib 1.1.1 (MIT; ASHRAE Fundamentals 2017) that is compared with. It ships no types. */
 interface Oracle {
@@ -28,7 +28,7 @@ describe('an independent implementation agrees over a grid of 20 200 points from
     for (const airTempC of temps) {
       for (const relativeHumidityPct of humidities) {
         points += 1;
-        const air = { airTempC, relativeHumidityPct, pressurePa };
+        const air = moistAir({ airTempC, relativeHumidityPct, pressurePa });
         const [w, wetBulb, dewPoint, pa, hJ, v] = oracle.CalcPsychrometricsFromRelHum(airTempC, relativeHumidityPct / 100, pressurePa);
         const ours = wetBulbC(air);
         // Close to 0 C the definition has one answer over water and one over ice, and the oracle may land on either: up to 0.8 K apart in dry air.
@@ -50,7 +50,7 @@ describe('an independent implementation agrees over a grid of 20 200 points from
   });
 
   test('saturation pressure from -60 to 150 C and standard pressure to 3000 m', () => {
-    for (let t = -60; t <= 150; t += 0.5) expect(saturationPressurePa(t) / oracle.GetSatVapPres(t)).toBeCloseTo(1, 9);
-    for (let z = 0; z <= 3000; z += 250) expect(standardPressurePa(z)).toBeCloseTo(oracle.GetStandardAtmPressure(z), 1);
+    for (let t = -60; t <= 150; t += 0.5) expect(saturationPressurePa(Celsius(t)) / oracle.GetSatVapPres(t)).toBeCloseTo(1, 9);
+    for (let z = 0; z <= 3000; z += 250) expect(standardPressurePa(AltitudeM(z))).toBeCloseTo(oracle.GetStandardAtmPressure(z), 1);
   });
 });

@@ -1,9 +1,12 @@
 import { describe, expect, test } from '@jest/globals';
 import {
+  AltitudeM,
+  Celsius,
   dewPointC,
   enthalpyKjPerKg,
   humidityRatio,
   latentHeatJPerKg,
+  moistAir,
   saturationPressurePa,
   specificVolumeM3PerKg,
   standardPressurePa,
@@ -27,11 +30,11 @@ describe('saturation pressure agrees with published tables within 3 parts in 10 
     [50, 12351.3, ASHRAE_3],
     [100, 101418, ASHRAE_3],
   ])('%d C is %d Pa (%s)', (tempC, expected) => {
-    expect(Math.abs(saturationPressurePa(tempC) / expected - 1)).toBeLessThan(3e-4);
+    expect(Math.abs(saturationPressurePa(Celsius(tempC)) / expected - 1)).toBeLessThan(3e-4);
   });
 
   test('the triple point is 611.657 Pa within 0.2 Pa (value from memory)', () => {
-    expect(Math.abs(saturationPressurePa(0.01) - 611.657)).toBeLessThan(0.2);
+    expect(Math.abs(saturationPressurePa(Celsius(0.01)) - 611.657)).toBeLessThan(0.2);
   });
 });
 
@@ -41,7 +44,7 @@ describe('humidity ratio at saturation lies a little below the real-gas table (A
     [25, 0.020173, 0.005],
     [50, 0.086863, 0.01],
   ])('%d C is %d kg/kg', (airTempC, table, share) => {
-    const ours = humidityRatio({ airTempC, relativeHumidityPct: 100 });
+    const ours = humidityRatio(moistAir({ airTempC, relativeHumidityPct: 100 }));
     expect(ours).toBeLessThan(table);
     expect(1 - ours / table).toBeLessThan(share);
   });
@@ -53,10 +56,10 @@ describe('ASHRAE Fundamentals 2017 ch. 1 example 1: 40 C dry bulb, 20 C wet bulb
     let [low, high] = [1, 100];
     for (let i = 0; i < 60; i += 1) {
       const mid = (low + high) / 2;
-      if (wetBulbC({ airTempC: 40, relativeHumidityPct: mid }) < 20) low = mid;
+      if (wetBulbC(moistAir({ airTempC: 40, relativeHumidityPct: mid })) < 20) low = mid;
       else high = mid;
     }
-    return { airTempC: 40, relativeHumidityPct: low };
+    return moistAir({ airTempC: 40, relativeHumidityPct: low });
   })();
 
   test('relative humidity 14 % within 1 %', () => expect(Math.abs(air.relativeHumidityPct - 14)).toBeLessThan(1));
@@ -68,12 +71,12 @@ describe('ASHRAE Fundamentals 2017 ch. 1 example 1: 40 C dry bulb, 20 C wet bulb
 
 describe('wet bulb', () => {
   test('the ANSI/AHAM DH-1 rating point 80 F, 60 % has a wet bulb of 69.6 F within 0.1 F (P3)', () => {
-    const wetBulbF = wetBulbC({ airTempC: fahrenheit(80), relativeHumidityPct: 60 }) * 1.8 + 32;
+    const wetBulbF = wetBulbC(moistAir({ airTempC: fahrenheit(80), relativeHumidityPct: 60 })) * 1.8 + 32;
     expect(Math.abs(wetBulbF - 69.6)).toBeLessThan(0.1);
   });
 
   test('20 C, 50 % is within 1 C of the 13.70 of the Stull fit (a fit, not a definition) and 13.783 by definition', () => {
-    const ours = wetBulbC({ airTempC: 20, relativeHumidityPct: 50 });
+    const ours = wetBulbC(moistAir({ airTempC: 20, relativeHumidityPct: 50 }));
     expect(Math.abs(ours - 13.7)).toBeLessThan(1);
     expect(Math.abs(ours - 13.783)).toBeLessThan(1e-3);
   });
@@ -81,7 +84,7 @@ describe('wet bulb', () => {
 
 describe('regression values, computed for the physics guidance', () => {
   test('25 C, 50 %', () => {
-    const air = { airTempC: 25, relativeHumidityPct: 50 };
+    const air = moistAir({ airTempC: 25, relativeHumidityPct: 50 });
     expect(humidityRatio(air)).toBeCloseTo(0.009881, 7);
     expect(wetBulbC(air)).toBeCloseTo(17.889, 3);
     expect(dewPointC(air)).toBeCloseTo(13.864, 3);
@@ -90,7 +93,7 @@ describe('regression values, computed for the physics guidance', () => {
   });
 
   test('30 C, 40 %', () => {
-    const air = { airTempC: 30, relativeHumidityPct: 40 };
+    const air = moistAir({ airTempC: 30, relativeHumidityPct: 40 });
     expect(wetBulbC(air)).toBeCloseTo(20.064, 3);
     expect(humidityRatio(air)).toBeCloseTo(0.0106028, 7);
     expect(dewPointC(air)).toBeCloseTo(14.936, 3);
@@ -98,21 +101,21 @@ describe('regression values, computed for the physics guidance', () => {
 
   test.each([[-20, 103.26], [-5, 401.764], [5, 872.487], [20, 2338.804], [25, 3169.216], [30, 4246.03], [50, 12349.86], [100, 101418.7]])(
     'saturation pressure at %d C is %d Pa to the digits given',
-    (tempC, pa) => expect(Math.abs(saturationPressurePa(tempC) / pa - 1)).toBeLessThan(1e-5),
+    (tempC, pa) => expect(Math.abs(saturationPressurePa(Celsius(tempC)) / pa - 1)).toBeLessThan(1e-5),
   );
 });
 
 describe('standard pressure (ASHRAE Fundamentals 2017 ch. 1 table 1, via PsychroLib tests) within 1 Pa', () => {
   test.each([[0, 101325], [500, 95461], [1000, 89875]])('%d m is %d Pa', (altitudeM, pa) => {
-    expect(Math.abs(standardPressurePa(altitudeM) - pa)).toBeLessThan(1);
+    expect(Math.abs(standardPressurePa(AltitudeM(altitudeM)) - pa)).toBeLessThan(1);
   });
 });
 
 test('latent heat is the linear fit 2.501 MJ/kg less 2361 J per degree', () => {
-  expect(latentHeatJPerKg(0)).toBe(2.501e6);
-  expect(latentHeatJPerKg(20)).toBeCloseTo(2453780, 0);
+  expect(latentHeatJPerKg(Celsius(0))).toBe(2.501e6);
+  expect(latentHeatJPerKg(Celsius(20))).toBeCloseTo(2453780, 0);
 });
 
 test('vapour pressure is the share of saturation that relative humidity says', () => {
-  expect(vapourPressurePa({ airTempC: 20, relativeHumidityPct: 50 })).toBeCloseTo(2338.804 / 2, 2);
+  expect(vapourPressurePa(moistAir({ airTempC: 20, relativeHumidityPct: 50 }))).toBeCloseTo(2338.804 / 2, 2);
 });

@@ -1,6 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { advanceClock, calibrate, CLOCK_PLACEMENTS, ClimateRangeError, clockFromReadings, mouldDose, mouldRatePerH, startClock, wetBulbC, type ClockHistoryOptions, type ClockStretch, type ClockThing, type PlaceReading } from '#climate';
+import { advanceClock, calibrate, CLOCK_PLACEMENTS, ClimateRangeError, clockFromReadings, mouldDose, mouldRatePerH, moistAir, startClock, wetBulbC, type ClockHistoryOptions, type ClockStretch, type ClockThing, type PlaceReading } from '#climate';
 import { number } from './arbitraries.js';
 
 const H = 3_600_000;
@@ -14,7 +14,7 @@ const codes = (history: ReturnType<typeof clock>) => history.notes.map(({ code }
 describe('a history without gaps', () => {
   test('counts as the same conditions told directly: a wet thing at its wet bulb, an unknown one at air temperature', () => {
     const wet = clock(every(0.5, 24, 20, 50), { wetness: [{ fromMs: 0, moistureX: 1 }] });
-    expect(wet.state.dose).toBeCloseTo(mouldDose([{ hours: 24, surfaceTempC: wetBulbC({ airTempC: 20, relativeHumidityPct: 50 }), waterActivity: 1 }]), 9);
+    expect(wet.state.dose).toBeCloseTo(mouldDose([{ hours: 24, surfaceTempC: wetBulbC(moistAir({ airTempC: 20, relativeHumidityPct: 50 })), waterActivity: 1 }]), 9);
     const unknown = clock(every(0.5, 24, 20, 50));
     expect(unknown.state.dose).toBeCloseTo(mouldDose([{ hours: 24, surfaceTempC: 20, waterActivity: 1 }]), 9);
     expect(unknown.state).toMatchObject({ doseBy: { interpolated: 0, assumed: 0 }, hoursBy: { measured: 24 } });

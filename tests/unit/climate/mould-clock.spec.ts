@@ -1,6 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { calibrate, ClimateRangeError, mouldClock, mouldDose, mouldHoursLeft, mouldRatePerH, roomState, surfaceConditions, wetBulbC, type ClockSegment } from '#climate';
+import { calibrate, ClimateRangeError, mouldClock, mouldDose, mouldHoursLeft, mouldRatePerH, moistAir, roomState, surfaceConditions, wetBulbC, type ClockSegment } from '#climate';
 import { number } from './arbitraries.js';
 
 const segment: fc.Arbitrary<ClockSegment> = fc.record({ hours: number(0, 100), surfaceTempC: number(-30, 50), waterActivity: number(0, 1) });
@@ -66,7 +66,7 @@ describe('the surface of a thing', () => {
   const air = { airTempC: 20, relativeHumidityPct: 50 };
 
   test('is at the wet bulb and saturated while wet, at air temperature once drier', () => {
-    expect(surfaceConditions(air, 'cotton', 0.8)).toEqual({ surfaceTempC: wetBulbC(air), waterActivity: 1 });
+    expect(surfaceConditions(air, 'cotton', 0.8)).toEqual({ surfaceTempC: wetBulbC(moistAir(air)), waterActivity: 1 });
     const drying = surfaceConditions(air, 'cotton', 0.15);
     expect(drying.surfaceTempC).toBe(20);
     expect(drying.waterActivity).toBeLessThan(1);

@@ -38,7 +38,7 @@ export type ValueScale = ScaleLinear<number, number>;
  * Time across the plot. The scale runs in the local time of the place, so that its ticks fall on hours that a clock on
  * the wall shows; after a change of summer time inside the plot they fall beside the hour, and their labels stay right.
  */
-export function timeScale({ fromMs, toMs, clock }: Plot): { x: (atMs: number) => number; ticks: { x: number; label: string }[] } {
+export function timeScale({ fromMs, toMs, clock }: Pick<Plot, 'fromMs' | 'toMs' | 'clock'>): { x: (atMs: number) => number; ticks: { x: number; label: string }[] } {
   const shift = clock.offsetMs(fromMs);
   const end = toMs > fromMs ? toMs : fromMs + 3_600_000;
   const scale: TimeScale = scaleUtc().domain([fromMs + shift, end + shift]).range([SIZE.left, SIZE.width - SIZE.right]);
@@ -49,6 +49,9 @@ export function timeScale({ fromMs, toMs, clock }: Plot): { x: (atMs: number) =>
   return { x: (atMs) => scale(atMs + shift), ticks: scale.ticks(8).map((tick) => ({ x: scale(tick), label: label(tick.getTime() - shift) })) };
 }
 
+/** Values that differ by less are one value: no quantity here is told so finely, and an axis would lose its ticks to rounding. Our own limit. */
+const LEAST_SPAN = 1e-6;
+
 /** Values up the panel: all that is drawn, the limits, and what is to be shown at least, ended on round numbers. */
 export function valueScale(panel: PlotPanel, top: number): ValueScale {
   const drawn = panel.series.filter(({ atEdge }) => atEdge !== true).flatMap(({ points }) => points.flatMap(({ value, low, high }) => [value, low ?? value, high ?? value]));
@@ -56,7 +59,7 @@ export function valueScale(panel: PlotPanel, top: number): ValueScale {
   let low = all.reduce((least, value) => Math.min(least, value), Infinity);
   let high = all.reduce((most, value) => Math.max(most, value), -Infinity);
   if (all.length === 0) [low, high] = [0, 1];
-  if (low === high) [low, high] = [low - 1, high + 1];
+  if (high - low < LEAST_SPAN) [low, high] = [low - 1, high + 1];
   const scale = scaleLinear().domain([low, high]).nice(5).range([top + SIZE.panelHeight, top]).clamp(true);
   const [from, to] = scale.domain() as [number, number];
   return panel.within ? scale.domain([Math.max(from, panel.within[0]), Math.min(to, panel.within[1])]) : scale;

@@ -82,9 +82,8 @@ function drawSeries(series: PlotSeries, look: Look, x: (atMs: number) => number,
 }
 
 /** Its words stand below the axis, where no line can cross them. */
-function drawNow(now: NonNullable<Plot['now']>, frame: PanelFrame): string {
+export function drawNow(now: NonNullable<Plot['now']>, frame: Pick<PanelFrame, 'top' | 'x'>, bottom = frame.top + SIZE.panelHeight): string {
   const x = frame.x(now.atMs);
-  const bottom = frame.top + SIZE.panelHeight;
   const anchor = x > SIZE.width - NOW_WIDTH ? 'end' : x < NOW_WIDTH ? 'start' : 'middle';
   return element('g', {},
     element('line', { x1: x, x2: x, y1: frame.top, y2: bottom + 6, stroke: INK.now, 'stroke-width': 1.2 }),
