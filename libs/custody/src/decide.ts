@@ -4,8 +4,9 @@
  */
 import { GENESIS_HASH, hashEvent } from './hash-chain.js';
 import { sameKeeper } from './keeper.js';
+import { matterFault, mattersAfter, NO_MATTERS } from './matters.js';
 import { keeperKindText, missingRefText, wrongKeeperText, wrongStageText } from './refusal-text.js';
-import { KIND_RULES, REF, SPLIT_STAGES, TERMINAL_STAGES, isStage, keepersFor, refValue, requiredRefs, stageAfter, type RequiredRef } from './stage-rules.js';
+import { KIND_RULES, REF, RESTORES, SPLIT_STAGES, TERMINAL_STAGES, isStage, keepersFor, movesNothing, refValue, requiredRefs, stageAfter, type RequiredRef } from './stage-rules.js';
 import { CUSTODY_EVENT_KINDS, KEEPER_KINDS } from './types.js';
 import type { CustodyCommand, CustodyEvent, ItemCustody, Keeper, Refusal, Stage } from './types.js';
 
@@ -21,7 +22,7 @@ const EARLIEST_MS = -62_135_596_800_000;
 
 /** The state of an item before its first event. */
 export function beforeIntake(networkId: string, itemId: string): ItemCustody {
-  return { networkId, itemId, seq: 0, headHash: GENESIS_HASH, keeper: null, stage: null };
+  return { networkId, itemId, seq: 0, headHash: GENESIS_HASH, keeper: null, stage: null, matters: NO_MATTERS };
 }
 
 /** Tells a refusal from an event. */
@@ -43,6 +44,7 @@ export function decide(state: ItemCustody, command: CustodyCommand, nowMs: numbe
     outOfPlace(state, command) ??
     wrongKeeper(state, command) ??
     correctionFault(state, command) ??
+    matterFault(state, command) ??
     decideStage(state, command, nowMs)
   );
 }
@@ -60,7 +62,7 @@ export function evolve(state: ItemCustody, event: CustodyEvent): ItemCustody {
   if (!sameKeeper(event.from, state.keeper)) throw new RangeError(`${at} starts from a keeper that did not hold the item`);
   const stage = stageAfter(state.stage, event);
   if (stage === null) throw new RangeError(`${at} is a ${event.kind} that cannot follow stage ${state.stage ?? 'none'}`);
-  return { networkId: state.networkId, itemId: state.itemId, seq: event.seq, headHash: event.hash, keeper: { kind: event.to.kind, id: event.to.id }, stage };
+  return { networkId: state.networkId, itemId: state.itemId, seq: event.seq, headHash: event.hash, keeper: { kind: event.to.kind, id: event.to.id }, stage, matters: mattersAfter(state, event) };
 }
 
 function refuse(code: Refusal['code'], text: string): Refusal {
@@ -108,13 +110,15 @@ function inFuture(command: CustodyCommand, nowMs: number): Refusal | null {
   return refuse('occurred_in_future', `This event claims to happen ${Math.ceil(aheadMs / 60_000)} minutes from now; at most ${FUTURE_TOLERANCE_MS / 60_000} are accepted. Set the device's clock, or send the time corrected by its offset.`);
 }
 
+const ENDS: Partial<Record<Stage, string>> = { released: "released with the owner's agreement", 'handed-back': 'handed back to its household', merged: 'joined to another record of the same thing' };
+
 function outOfPlace(state: ItemCustody, command: CustodyCommand): Refusal | null {
   const opens = KIND_RULES[command.kind].from === 'none';
   if (state.stage === null) {
     return opens ? null : refuse('not_taken_in', `This item has not been taken in yet, so \`${command.kind}\` cannot follow. Record \`taken-in\` first.`);
   }
   if (TERMINAL_STAGES.includes(state.stage) && command.kind !== 'correction') {
-    const end = state.stage === 'released' ? "released with the owner's agreement" : 'handed back to its household';
+    const end = ENDS[state.stage] ?? 'closed';
     return refuse('terminal', `This item was ${end}; its record is closed. If it is in front of you, put it aside and tell the coordinator: only a correction can open the record again.`);
   }
   return opens ? refuse('already_taken_in', `This item already has a record, so \`${command.kind}\` cannot be its first event. Read the item; if this is another object, give it its own tag.`) : null;
@@ -134,8 +138,14 @@ function correctionFault(state: ItemCustody, command: CustodyCommand): Refusal |
 function namedStageFault(state: ItemCustody, command: CustodyCommand): Refusal | null {
   if (KIND_RULES[command.kind].stage !== 'named') return null;
   const named = refValue(command.refs, REF.stage);
-  if (named === null || (isStage(named) && (state.stage !== null || SPLIT_STAGES.includes(named)))) return null;
+  if (named === null || (isStage(named) && canLeadTo(state, command.kind, named))) return null;
   return refuse('command_malformed', '`refs.stage` must be a stage that this event can lead to; leave it out to keep the present one, or `waiting` for a split-off item.');
+}
+
+/** A part starts on the premises; and whoever has a thing in front of them does not say by that that it is another one. */
+function canLeadTo(state: ItemCustody, kind: CustodyCommand['kind'], named: Stage): boolean {
+  if (state.stage === null) return SPLIT_STAGES.includes(named);
+  return named !== 'merged' || kind === 'correction';
 }
 
 function decideStage(state: ItemCustody, command: CustodyCommand, nowMs: number): CustodyEvent | Refusal {
@@ -147,23 +157,28 @@ function decideStage(state: ItemCustody, command: CustodyCommand, nowMs: number)
   const stage = stageAfter(state.stage, command);
   if (stage === null) throw new RangeError(`no stage follows ${kind} in ${state.stage ?? 'none'}`);
   const changes = state.stage !== stage || !sameKeeper(state.keeper, to);
-  if (kind === 'lot-split' && changes) return refuse('keeper_kind_not_allowed', '`lot-split` moves nothing: `to` must be the present keeper. Record where the part goes by an event of its own.');
-  // A correction may leave both alone: it can put a reason or a reference right.
-  if (!changes && kind !== 'correction' && kind !== 'lot-split') return refuse('same_keeper', 'The record already says so: the same keeper holds the item and nothing about it would change. Nothing needs to be sent.');
+  if (movesNothing(kind) && changes) return refuse('keeper_kind_not_allowed', `\`${kind}\` moves nothing: \`to\` must be the present keeper. Record where the item${kind === 'lot-split' ? "'s part" : ''} goes by an event of its own.`);
+  // A correction may leave both alone: it can put a reason or a reference right. Who looked may find that the record was right after all.
+  if (!changes && !movesNothing(kind) && !RESTORES.includes(kind)) return refuse('same_keeper', 'The record already says so: the same keeper holds the item and nothing about it would change. Nothing needs to be sent.');
   const allowed = keepersFor(kind, stage);
-  if (!allowed.includes(to.kind)) return refuse('keeper_kind_not_allowed', keeperKindText(kind, stage, to.kind, allowed));
+  if (!movesNothing(kind) && !allowed.includes(to.kind)) return refuse('keeper_kind_not_allowed', keeperKindText(kind, stage, to.kind, allowed));
   for (const ref of requiredRefs(kind, stage, to.kind, changes)) {
     const value = refValue(refs, ref);
-    if (value === null || !standsFor(ref, value, state.itemId)) {
+    if (value === null || !standsFor(ref, value, command, state.itemId)) {
       return refuse(ref === REF.consentId ? 'consent_missing' : 'reference_missing', missingRefText(ref, kind));
     }
   }
   return nextEvent(state, command, stage, nowMs);
 }
 
-/** A lot is not its own part, and pieces are counted. */
-function standsFor(ref: RequiredRef, value: string, itemId: string): boolean {
-  if (ref === REF.splitFrom || ref === REF.splitTo) return value !== itemId;
+const OTHER_ITEM: ReadonlySet<RequiredRef> = new Set([REF.splitFrom, REF.splitTo, REF.mergedInto, REF.mergedFrom]);
+
+/** A lot is not its own part nor a thing its own double, pieces are counted, and what a reference repeats is the same. */
+function standsFor(ref: RequiredRef, value: string, { to, refs }: CustodyCommand, itemId: string): boolean {
+  if (ref === REF.mergedInto && value !== to.id) return false;
+  if (OTHER_ITEM.has(ref)) return value !== itemId;
+  if (ref === REF.tagIs) return value !== refs[REF.tagWas];
+  if (ref === REF.otherHead) return /^[0-9a-f]{64}$/.test(value);
   return (ref !== REF.pieces && ref !== REF.left) || /^[1-9]\d*$/.test(value);
 }
 

@@ -23,6 +23,7 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import { sameKeeper } from './keeper.js';
+import { mattersAfter, NO_MATTERS, sameMatters } from './matters.js';
 import { stageAfter } from './stage-rules.js';
 import type { ChainFault, CustodyEvent, ItemCustody, Keeper, Stage } from './types.js';
 
@@ -81,7 +82,7 @@ export function verifyChain(events: readonly CustodyEvent[], head?: ItemCustody)
   const faults: ChainFault[] = [];
   const owner = head ?? events[0];
   if (owner === undefined) return faults;
-  let last = { seq: 0, hash: GENESIS_HASH, to: null as Keeper | null, stage: null as Stage | null };
+  let last = { seq: 0, hash: GENESIS_HASH, to: null as Keeper | null, stage: null as Stage | null, matters: NO_MATTERS };
   for (const event of events) {
     const add = (fault: ChainFault['fault'], seq = event.seq): number => faults.push({ itemId: event.itemId, seq, fault });
     if (event.itemId !== owner.itemId || event.networkId !== owner.networkId) add('wrong_item');
@@ -90,9 +91,10 @@ export function verifyChain(events: readonly CustodyEvent[], head?: ItemCustody)
     if (!hashHolds(event)) add('hash');
     if (!sameKeeper(event.from, last.to)) add('keeper_break');
     if (stageAfter(last.stage, event) !== event.stage) add('stage');
-    last = { seq: event.seq, hash: event.hash, to: event.to, stage: event.stage };
+    const matters = mattersAfter({ keeper: last.to, matters: last.matters }, event);
+    last = { seq: event.seq, hash: event.hash, to: event.to, stage: event.stage, matters };
   }
-  if (head !== undefined && !(head.seq === last.seq && head.headHash === last.hash && head.stage === last.stage && sameKeeper(head.keeper, last.to))) {
+  if (head !== undefined && !(head.seq === last.seq && head.headHash === last.hash && head.stage === last.stage && sameKeeper(head.keeper, last.to) && sameMatters(head.matters, last.matters))) {
     faults.push({ itemId: head.itemId, seq: Math.max(head.seq, last.seq), fault: 'head_mismatch' });
   }
   return faults;

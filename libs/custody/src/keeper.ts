@@ -9,15 +9,19 @@ const KEEPER_PHRASE: Record<KeeperKind, string> = {
   freezer: 'a freezer',
   container: 'a container',
   holding: 'a holding area',
+  shelf: 'a shelf',
+  vehicle: 'a vehicle',
   courier: 'a courier',
   specialist: 'a specialist',
   'partner-network': 'a partner network',
   disposed: 'disposal',
+  'same-thing': 'the other record of the same thing',
 };
 
 /**
  * Makes keepers without spelling the kind as text. The id is the identifier of the thing or party itself;
- * for `disposed` it is the identifier of the owner's recorded agreement, because nobody holds the item any more.
+ * for `disposed` it is the identifier of the owner's recorded agreement, because nobody holds the item any more;
+ * for `same-thing` it is the identifier of the item whose record goes on.
  */
 export const keeper = {
   household: (id: string): Keeper => ({ kind: 'household', id }),
@@ -26,10 +30,13 @@ export const keeper = {
   freezer: (id: string): Keeper => ({ kind: 'freezer', id }),
   container: (id: string): Keeper => ({ kind: 'container', id }),
   holding: (id: string): Keeper => ({ kind: 'holding', id }),
+  shelf: (id: string): Keeper => ({ kind: 'shelf', id }),
+  vehicle: (id: string): Keeper => ({ kind: 'vehicle', id }),
   courier: (id: string): Keeper => ({ kind: 'courier', id }),
   specialist: (id: string): Keeper => ({ kind: 'specialist', id }),
   partnerNetwork: (id: string): Keeper => ({ kind: 'partner-network', id }),
   disposed: (id: string): Keeper => ({ kind: 'disposed', id }),
+  sameThing: (id: string): Keeper => ({ kind: 'same-thing', id }),
 };
 
 /** True when both are the same keeper: same kind and same id. `null` (not taken in yet) equals only `null`. */
@@ -47,6 +54,7 @@ export function keeperPhrase(kind: KeeperKind): string {
 export function describeKeeper(holder: Keeper | null): string {
   if (holder === null) return 'Nobody holds it on record: it has not been taken in yet.';
   if (holder.kind === 'disposed') return "It was disposed of with the owner's recorded agreement.";
+  if (holder.kind === 'same-thing') return 'Its record was joined to another one of the same thing, which says where the thing is.';
   const phrase = KEEPER_PHRASE[holder.kind];
   return `${phrase.charAt(0).toUpperCase()}${phrase.slice(1)} holds it now.`;
 }

@@ -1,17 +1,21 @@
 /** "Did you mean": codes near to a text that does not read as a tag code. A person confirms; nothing is corrected silently. */
+import { checkDigits97 } from './iso7064.js';
 import { TAG_ALPHABET, TAG_CODE_LENGTH, TAG_KIND_LETTERS, compact, isTagFault, parseTagCode } from './tag-code.js';
 
-/** Characters that are mistaken for one another in wet handwriting or on a small keyboard; our own list. */
-const ALIKE = ['B83', '06DQO', 'S56', 'Z27', 'CG6', 'HKX', 'MN', 'UVWY', 'FPR', 'EF', 'TY', 'IJLT17', '49'];
+/** Characters that are mistaken for one another in wet handwriting, on a small keyboard, or (second line) by their English or Spanish names over a bad line; our own list. */
+const ALIKE = [
+  'B83', '06DQO', 'S56', 'Z27', 'CG6', 'HKX', 'MN', 'UVWY', 'FPR', 'EF', 'TY', 'IJLT17', '49',
+  'BCDGPTVZ', 'FSX', 'GJK', 'KQ', 'CSZ', '59', '23', '67', '12', '60', '48',
+];
 
 /** Order of suggestions; our own calibration: the likelier slip first. */
-const COST = { asRead: 0, lookAlike: 1, swap: 2, otherCharacter: 3, missing: 4, extra: 4 } as const;
+const COST = { asRead: 0, lookAlike: 1, swap: 2, checkDigits: 2, otherCharacter: 3, missing: 4, extra: 4 } as const;
 
 const CODE_CHARACTERS = `${TAG_ALPHABET}0123456789`;
 
 /**
- * Valid codes one slip away from a typed text: one wrong character, two neighbours swapped, one character missing or one too
- * many. Look-alikes are read as `parseTagCode` reads them first, so a text with those and one more slip is found too.
+ * Valid codes one slip away from a typed text: one wrong character, two neighbours swapped, wrong check digits, one character
+ * missing or one too many. Look-alikes are read as `parseTagCode` reads them first, so a text with those and one more slip is found too.
  * @param known codes that exist (any spelling); only those are offered. `null` offers every valid code, at most a few dozen:
  *   look those up where the tags are stored rather than listing a whole network's tags here.
  * @returns codes without separators, likeliest first, equally likely ones in alphabetical order; empty when none is near.
@@ -26,6 +30,7 @@ export function nearestPlausible(text: string, known: Iterable<string> | null): 
     if (!isTagFault(read)) costs.set(read.code, Math.min(costs.get(read.code) ?? Infinity, cost));
   };
   offer(typed, COST.asRead);
+  otherCheck(typed, offer);
   substitutions(typed, offer);
   swaps(typed, offer);
   lengthFixes(typed, offer);
@@ -56,6 +61,12 @@ function substitutions(typed: string, offer: Offer): void {
       offer(typed.slice(0, at) + right + typed.slice(at + 1), alike ? COST.lookAlike : COST.otherCharacter);
     }
   }
+}
+
+/** The letters as they stand with the check digits that belong to them: of two digits one easily hears another number, fifteen for fifty. */
+function otherCheck(typed: string, offer: Offer): void {
+  const stem = typed.slice(0, TAG_CODE_LENGTH - 2);
+  if (typed.length === TAG_CODE_LENGTH && /^[A-Z]+$/.test(stem)) offer(stem + checkDigits97(stem), COST.checkDigits);
 }
 
 function swaps(typed: string, offer: Offer): void {

@@ -33,7 +33,7 @@ export function keeperKindText(kind: CustodyEventKind, stage: Stage, to: KeeperK
     if (instead !== null) return `\`moved\` does not take an item that is ${stage} to ${keeperPhrase(to)}. Use \`${instead}\`, which also records what happens to the item there.`;
   }
   const who = orList(allowed.map(keeperPhrase));
-  const hint = kind === 'correction' || kind === 'split-off' ? ' Name the stage in `refs.stage`, or change the keeper to fit it.' : ' Change `to`, or choose the event that fits what happened.';
+  const hint = KIND_RULES[kind].stage === 'named' ? ' Name the stage in `refs.stage`, or change the keeper to fit it.' : ' Change `to`, or choose the event that fits what happened.';
   return `After \`${kind}\` the item is ${stage}, and then only ${who} can hold it; you named ${keeperPhrase(to)}.${hint}`;
 }
 
@@ -43,5 +43,22 @@ export function missingRefText(ref: RequiredRef, kind: CustodyEventKind): string
   if (ref === 'handBackId') return `\`${kind}\` needs a hand-back record (receipt, condition note, storage advice): make it first and send its id as \`refs.handBackId\`.`;
   if (ref === 'splitTo') return `\`${kind}\` needs the part that came out of the lot: send the id of another item as \`refs.splitTo\`.`;
   if (ref === 'pieces' || ref === 'left') return `\`${kind}\` needs whole numbers: the pieces of the part as \`refs.pieces\` and the pieces that stay as \`refs.left\`, each 1 or more.`;
-  return `\`${kind}\` needs the lot that this item came out of: send the id of another item as \`refs.splitFrom\`.`;
+  if (ref === 'splitFrom') return `\`${kind}\` needs the lot that this item came out of: send the id of another item as \`refs.splitFrom\`.`;
+  return `\`${kind}\` needs ${REF_WORDS[ref]}: send it as \`refs.${ref}\`.`;
 }
+
+/** What each further reference stands for, in a sentence. */
+const REF_WORDS: Record<Exclude<RequiredRef, 'consentId' | 'handBackId' | 'splitTo' | 'pieces' | 'left' | 'splitFrom'>, string> = {
+  handOverId: 'the id of the hand-over',
+  offeredKind: 'the kind of keeper that is to receive it',
+  offeredId: 'the id of the keeper that is to receive it',
+  outcome: 'how the hand-over ended',
+  claimedKind: 'the kind of keeper where it is said to be',
+  claimedId: 'the id of the keeper where it is said to be',
+  personId: 'the person who has it in front of them',
+  tagWas: 'the code on the tag before',
+  tagIs: 'the code on the new tag, which differs from the one before',
+  mergedInto: 'the id of the other item, whose record goes on and which `to` names as well',
+  mergedFrom: 'the id of the other item, whose record ends',
+  otherHead: 'the last hash of the record that ends, 64 hexadecimal digits',
+};

@@ -1,6 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { GENESIS_HASH, KEEPER_KINDS, STAGES, CUSTODY_EVENT_KINDS, hashEvent, verifyChain, type ChainFault, type CustodyEvent, type ItemCustody } from '#custody';
+import { GENESIS_HASH, NO_MATTERS, KEEPER_KINDS, STAGES, CUSTODY_EVENT_KINDS, hashEvent, verifyChain, type ChainFault, type CustodyEvent, type ItemCustody } from '#custody';
 import { ITEM, NETWORK, NOW, chainArb, chainOf, inStage, place, type Chain } from './histories.js';
 
 /** Every field of an event, and a value that differs from the one it has. */
@@ -71,7 +71,7 @@ describe('a sound chain', () => {
 
   test('an item without events verifies only against a head that says so', () => {
     expect(verifyChain([])).toEqual([]);
-    expect(verifyChain([], { networkId: NETWORK, itemId: ITEM, seq: 0, headHash: GENESIS_HASH, keeper: null, stage: null })).toEqual([]);
+    expect(verifyChain([], { networkId: NETWORK, itemId: ITEM, seq: 0, headHash: GENESIS_HASH, keeper: null, stage: null, matters: NO_MATTERS })).toEqual([]);
     expect(verifyChain([], inStage('drying').head)).toEqual([{ itemId: ITEM, seq: 2, fault: 'head_mismatch' }]);
   });
 });
@@ -157,7 +157,8 @@ describe('tampering is named', () => {
 
   test('every single field of a head that no longer fits', () => {
     const { events, head } = inStage('drying');
-    const wrong: Partial<ItemCustody>[] = [{ seq: 1 }, { seq: 9 }, { headHash: GENESIS_HASH }, { keeper: place('freezer') }, { keeper: null }, { stage: 'waiting' }];
+    const wrong: Partial<ItemCustody>[] = [{ seq: 1 }, { seq: 9 }, { headHash: GENESIS_HASH }, { keeper: place('freezer') }, { keeper: null }, { stage: 'waiting' },
+      { matters: { ...NO_MATTERS, disputed: true } }, { matters: { ...NO_MATTERS, missing: true } }, { matters: { ...NO_MATTERS, handOver: { id: 'h', to: place('courier') } } }];
     for (const part of wrong) expect(verifyChain(events, { ...head, ...part })).toEqual([{ itemId: ITEM, seq: Math.max(part.seq ?? 2, 2), fault: 'head_mismatch' }]);
   });
 

@@ -10,23 +10,36 @@ export function place(kind: KeeperKind, n = 1): Keeper {
   return { kind, id: `${kind}-${n}` };
 }
 
+/** Nothing moves: where it is on record it stays. */
+const STAYS = ['holding', 'station', 'container', 'freezer', 'courier', 'drying-place', 'shelf', 'vehicle'] as const;
+
 /** Where each kind of event may lead, written by hand from the life cycle: a second account to hold the table against. */
 export const DESTINATIONS: Record<CustodyEventKind, readonly KeeperKind[]> = {
-  'taken-in': ['holding', 'station', 'container', 'freezer'],
-  moved: ['holding', 'station', 'container', 'courier', 'specialist', 'partner-network'],
+  'taken-in': ['holding', 'station', 'container', 'shelf', 'freezer', 'vehicle'],
+  moved: ['holding', 'station', 'container', 'shelf', 'vehicle', 'courier', 'specialist', 'partner-network'],
   'work-started': ['station'],
-  'work-ended': ['holding', 'station', 'container'],
+  'work-ended': ['holding', 'station', 'container', 'shelf'],
   'drying-started': ['drying-place'],
-  'drying-ended': ['holding', 'station', 'container'],
+  'drying-ended': ['holding', 'station', 'container', 'shelf'],
   frozen: ['freezer'],
-  thawed: ['holding', 'station', 'container'],
-  'held-wet': ['holding', 'container'],
-  'referred-out': ['courier', 'specialist', 'partner-network'],
-  'referral-returned': ['holding', 'station', 'container', 'freezer'],
+  thawed: ['holding', 'station', 'container', 'shelf'],
+  'held-wet': ['holding', 'container', 'shelf'],
+  'referred-out': ['courier', 'vehicle', 'specialist', 'partner-network'],
+  'referral-returned': ['holding', 'station', 'container', 'shelf', 'freezer', 'vehicle'],
   released: ['disposed', 'household'],
   'handed-back': ['household'],
   'lot-split': ['holding', 'station', 'container', 'freezer', 'courier', 'drying-place'],
   'split-off': ['holding', 'station', 'container', 'freezer', 'courier'],
+  'hand-over-offered': STAYS,
+  'hand-over-accepted': ['courier', 'holding', 'station', 'shelf', 'container', 'vehicle', 'specialist', 'partner-network'],
+  'hand-over-ended': STAYS,
+  'location-disputed': STAYS,
+  'location-settled': ['holding', 'station', 'shelf', 'container', 'drying-place', 'freezer', 'vehicle', 'courier'],
+  'reported-missing': STAYS,
+  'found-again': ['holding', 'station', 'shelf', 'container', 'drying-place', 'freezer', 'vehicle', 'courier'],
+  retagged: STAYS,
+  'merged-away': ['same-thing'],
+  'merged-in': STAYS,
   correction: KEEPER_KINDS,
 };
 
@@ -42,8 +55,25 @@ export function refsFor(kind: CustodyEventKind): Record<string, string> {
       return { splitTo: 'a-part', pieces: '80', left: '160' };
     case 'split-off':
       return { splitFrom: 'another-lot' };
+    case 'hand-over-offered':
+      return { handOverId: 'hand-over-1', offeredKind: 'courier', offeredId: 'courier-2' };
+    case 'hand-over-accepted':
+      return { handOverId: 'hand-over-1', consentId: 'consent-1' };
+    case 'hand-over-ended':
+      return { handOverId: 'hand-over-1', outcome: 'declined' };
+    case 'location-disputed':
+      return { claimedKind: 'shelf', claimedId: 'shelf-8' };
+    case 'location-settled':
+    case 'found-again':
+      return { personId: 'person-1' };
+    case 'retagged':
+      return { tagWas: 'tag-1', tagIs: 'tag-2' };
+    case 'merged-away':
+      return { mergedInto: 'another-item' };
+    case 'merged-in':
+      return { mergedFrom: 'another-item', otherHead: 'f'.repeat(64) };
     case 'correction':
-      return { consentId: 'consent-1', handBackId: 'hand-back-1' };
+      return { mergedInto: 'another-item', consentId: 'consent-1', handBackId: 'hand-back-1' };
     default:
       return {};
   }
@@ -55,7 +85,9 @@ let counter = 0;
 export function command(kind: CustodyEventKind, from: Keeper | null, part: Partial<CustodyCommand> = {}): CustodyCommand {
   counter += 1;
   const base: CustodyCommand = { commandId: `command-${counter}`, kind, from, to: place(DESTINATIONS[kind][0] ?? 'holding', 2), actorId: 'actor-1', occurredAtMs: NOW - 60_000, refs: refsFor(kind) };
-  return { ...base, ...(kind === 'correction' ? { corrects: { seq: 1, reason: 'wrong-scan' } } : {}), ...part };
+  const made = { ...base, ...(kind === 'correction' ? { corrects: { seq: 1, reason: 'wrong-scan' } } : {}), ...part };
+  // The record that goes on is named twice, as the keeper and as the reference.
+  return part.refs === undefined && made.to.kind === 'same-thing' ? { ...made, refs: { ...made.refs, mergedInto: made.to.id } } : made;
 }
 
 /** Decides a command that must be accepted. */
@@ -81,6 +113,7 @@ const TO_STAGE: Record<Stage, readonly [CustodyEventKind, KeeperKind][]> = {
   'referred-out': [['referred-out', 'courier']],
   released: [['released', 'disposed']],
   'handed-back': [['handed-back', 'household']],
+  merged: [['merged-away', 'same-thing']],
 };
 
 export interface Chain {
