@@ -15,6 +15,8 @@ export interface Task {
 export interface Outcome {
   /** Recomputed by the adapter's own check from the solution alone. */
   value: number;
+  /** Second objective, where the set has one; smaller is better at equal values. */
+  second?: number;
   /** Rounds of the search. */
   rounds: number;
 }
@@ -28,6 +30,8 @@ export interface Adapter<Instance> {
   defaultBudget: { schedules: number } | { ms: number };
   /** Published or proved value to be reached, by the expected row. */
   best: (expected: Expected) => number | null;
+  /** The same for the second objective, among solutions that reach the first. */
+  secondBest?: (expected: Expected) => number | null;
   /** What deviations are measured from, and its name, when it is not `best`. */
   reference?: { name: string; of: (expected: Expected) => number | null };
   /** Solves one instance and checks the solution. @throws SolutionError when the check finds it wrong. */

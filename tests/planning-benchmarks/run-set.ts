@@ -4,6 +4,7 @@ import type { Adapter, Task } from './adapter.js';
 import { miniCare } from './mini-care.adapter.js';
 import { multiMode, project } from './project.adapter.js';
 import { onTime, tardiness } from './one-machine.adapter.js';
+import { flexibleShop, jobShop } from './shop.adapter.js';
 import { type BenchOptions, UsageError } from './options.js';
 import { readSet, type Row } from './read-set.js';
 
@@ -20,6 +21,8 @@ export interface Report {
   /** Instances that reached the best known value, and those that went below it. */
   hits: number;
   better: number;
+  /** Instances that reached the second objective too, where the set has one. */
+  hitsOfBoth: number | null;
   /** Names of those that did not reach it, up to twenty. */
   missed: string[];
   seed: number;
@@ -35,7 +38,9 @@ export function adapterOf({ set, objective }: BenchOptions): Adapter<never> {
   if (set.startsWith('rcpsp-')) return project(set);
   if (set.startsWith('mrcpsp')) return multiMode;
   if (set.startsWith('mini-care')) return miniCare;
-  throw new UsageError(`There is no adapter for "${set}". There are single-machine-wt*, single-machine-rj-wu, rcpsp-*, mrcpsp and mini-care.`);
+  if (set.startsWith('jobshop-twt')) return jobShop;
+  if (set.startsWith('fjsp')) return flexibleShop;
+  throw new UsageError(`There is no adapter for "${set}". There are single-machine-wt*, single-machine-rj-wu, rcpsp-*, mrcpsp, jobshop-twt, fjsp and mini-care.`);
 }
 
 export function runSet(options: BenchOptions): Report {
@@ -51,6 +56,7 @@ export function runSet(options: BenchOptions): Report {
     meanDeviationPercent: fromReference, deviationFrom: adapter.reference?.name ?? 'best known value', meanFromBestPercent: fromBest,
     hits: results.filter(({ value, best }) => best !== null && value <= best).length,
     better: results.filter(({ value, best }) => best !== null && value < best).length,
+    hitsOfBoth: adapter.secondBest === undefined ? null : results.filter(({ value, best, second, secondBest }) => best !== null && value <= best && second !== null && secondBest !== null && second <= secondBest).length,
     missed: results.filter(({ value, best }) => best !== null && value > best).map(({ name }) => name).slice(0, 20),
     seed: options.seed, budget: budgetInWords(adapter, options),
     meanRounds: Math.round(results.reduce((sum, { rounds }) => sum + rounds, 0) / Math.max(1, results.length)),
@@ -61,8 +67,8 @@ export function runSet(options: BenchOptions): Report {
 function solve(adapter: Adapter<never>, row: Row, options: BenchOptions) {
   const best = adapter.best(row.expected);
   const task: Task = { seed: options.seed, budget: () => budgetOf(adapter, options), enough: options.stopAtExpected ? (best ?? 0) : 0 };
-  const { value, rounds } = adapter.solve(row.instance as never, task);
-  return { name: row.name, value, rounds, best, reference: adapter.reference?.of(row.expected) ?? null };
+  const { value, second = null, rounds } = adapter.solve(row.instance as never, task);
+  return { name: row.name, value, second, secondBest: adapter.secondBest?.(row.expected) ?? null, rounds, best, reference: adapter.reference?.of(row.expected) ?? null };
 }
 
 function budgetOf(adapter: Adapter<never>, options: BenchOptions): SearchBudget {

@@ -18,6 +18,8 @@ const GATES: [string, number, string][] = [
   ['rcpsp-j60', 2, '--schedules 1000 --every 12'],
   ['rcpsp-j120', 5, '--schedules 500 --every 30'],
   ['mrcpsp', 2, '--schedules 1000 --every 3'],
+  ['jobshop-twt', 20, '--schedules 10000 --every 6 --stop-at-expected'],
+  ['fjsp', 2, '--schedules 5000 --every 8'],
 ];
 const there = GATES.filter(([set]) => folder !== '' && existsSync(join(folder, set, 'instances.jsonl')));
 

@@ -16,6 +16,8 @@ export function describeBlocker({ kind, what }: Blocker): Message {
     case 'drying-area': return what === '' ? say('no drying place on the site') : say('no free drying area, soonest in room {room}', { room: what });
     case 'room-air': return what === '' ? say('no drying room on the site') : say('the air of the rooms cannot take more water, soonest in room {room}', { room: what });
     case 'freezer': return what === '' ? say('no freezer on the site') : say('no free freezer volume, the largest freezer is {freezer}', { freezer: what });
+    case 'service': return what === '' ? say('no courier or specialist for it') : say('no free courier or specialist, soonest {service}', { service: what });
+    case 'pin': return say('it is pinned to a place and time that cannot be kept any more');
     case 'time': return say('its deadline leaves too little time even with everything free');
     case 'route': return say('it has no allowed care route that makes it safe');
   }
@@ -29,6 +31,7 @@ export function resourceInWords({ kind, what }: { kind: ResourceUse['kind']; wha
     case 'drying-area': return say('drying area in room {room}', { room: what });
     case 'room-air': return say('drying of the air in room {room}: dehumidifiers, or drier air from outside', { room: what });
     case 'freezer': return say('volume of freezer {freezer}', { freezer: what });
+    case 'service': return say('journeys or hours of {service}', { service: what });
   }
 }
 

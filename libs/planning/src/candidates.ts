@@ -1,27 +1,32 @@
 /** Which resources can serve a step: found once per distinct need and shared by all steps that have it. */
 import type { PlanPerson, PlanStep } from './types.js';
-import { nextOpenTable } from './calendar.js';
 import type { Resources } from './resources.js';
 
-/** Resources that can serve a need, in order of preference at equal times, and how much they hold in all. */
+/** Rows of resources that can serve a need, in order of preference at equal times, and how much they hold in all. */
 export interface Candidates {
-  members: number[];
+  /** Rows of the free slots. */
+  rows: number[];
   /** Free amount times slots over the horizon. */
   amount: number;
 }
 
 /** Drying places of a site with the air of their rooms. */
 export interface PlaceCandidates extends Candidates {
+  /** Row of the room of each place, in step with `rows`. */
+  airRows: number[];
+  /** Area of each place, in step with `rows`. */
+  areas: number[];
+  /** Rooms of the places, each once. */
   rooms: number[];
   airAmount: number;
 }
 
-/** People who may do a kind of step on a site. */
+/** People who may do a kind of step on a site, as pools of people who are alike. */
 export interface CrewClass extends Candidates {
-  /** First slot, of each member, in which the step may not begin any more. */
-  until: Int32Array;
-  /** Next slot at or after each slot with at least one of them on shift who may begin. */
-  nextOnShift: Int32Array;
+  /** First slot, of each pool, in which the step may not begin any more. */
+  until: number[];
+  /** People in all. */
+  size: number;
 }
 
 /** What is asked of the people of a step. */
@@ -36,24 +41,29 @@ export interface CrewChoice {
   undeclared: CrewClass | null;
 }
 
-/** Lookup of candidates by need. The site id ends each key, as it alone may hold a slash. */
+/** Lookup of candidates by need. */
 export class CandidateIndex {
   private readonly stationSets = new Map<string, Candidates>();
   private readonly crewChoices = new Map<string, CrewChoice>();
   private readonly crewClasses = new Map<string, CrewClass>();
   private readonly placeSets = new Map<string, PlaceCandidates>();
   private readonly freezerSets = new Map<string, Candidates>();
+  private readonly amounts = new Map<number, number>();
 
   constructor(private readonly resources: Resources) {}
 
-  /** Stations of the site that do the step in its zone; the most specialised first. */
-  stations(siteId: string, step: PlanStep): Candidates {
-    return cached(this.stationSets, `${step.zone}/${step.step}/${siteId}`, () => {
-      const { stations, stationFree } = this.resources;
+  /** Stations of the site that do the step in its zone and are not ruled out; the most specialised first. */
+  stations(siteId: string, { zone, step, barredStationIds = [] }: PlanStep): Candidates {
+    const usual = `${zone}/${step}/${siteId}`;
+    return cached(this.stationSets, barredStationIds.length === 0 ? usual : JSON.stringify([usual, ...[...barredStationIds].sort()]), () => {
+      const { stations, row } = this.resources;
       const members = indices(stations.length)
-        .filter((i) => stations[i]!.siteId === siteId && stations[i]!.zone === step.zone && stations[i]!.steps.includes(step.step))
+        .filter((i) => {
+          const { id, siteId: site, zone: there, steps } = stations[i]!;
+          return site === siteId && there === zone && steps.some((kind) => kind === step) && !barredStationIds.includes(id);
+        })
         .sort((a, b) => stations[a]!.steps.length - stations[b]!.steps.length || a - b);
-      return { members, amount: total(members, stationFree) };
+      return this.toCandidates(members.map((i) => row.station + i));
     });
   }
 
@@ -73,49 +83,68 @@ export class CandidateIndex {
   private crew(siteId: string, need: CrewNeed): CrewClass {
     const { needsFit = false } = need;
     return cached(this.crewClasses, crewKey(siteId, need), () => {
-      const { people, personOnShift, personRun, horizon } = this.resources;
-      const members = indices(people.length)
-        .filter((i) => people[i]!.siteId === siteId && mayJoin(people[i]!, need))
-        .sort((a, b) => byVersatility(people[a]!, people[b]!) || a - b);
-      const until = Int32Array.from(members, (person) => (needsFit ? Math.min(horizon, fitUntil(people[person]!)) : horizon));
-      const onShift = new Uint8Array(horizon);
-      let amount = 0;
-      members.forEach((person, i) => {
-        for (let slot = 0; slot < until[i]!; slot += 1) {
-          if (personOnShift[person]![slot] === 1) onShift[slot] = 1;
-          if (personRun[slot * people.length + person]! > 0) amount += 1;
-        }
-      });
-      return { members, until, amount, nextOnShift: nextOpenTable(onShift) };
+      const { pools, row, horizon } = this.resources;
+      const members = indices(pools.length)
+        .filter((i) => pools[i]!.siteId === siteId && mayJoin(pools[i]!.like, need))
+        .sort((a, b) => byVersatility(pools[a]!.like, pools[b]!.like) || pools[a]!.members[0]! - pools[b]!.members[0]!);
+      return {
+        ...this.toCandidates(members.map((i) => row.pool + i)),
+        until: members.map((i) => (needsFit ? Math.min(horizon, fitUntil(pools[i]!.like)) : horizon)),
+        size: members.reduce((sum, i) => sum + pools[i]!.members.length, 0),
+      };
     });
   }
 
   /** Drying places of the site; the smallest first, so that large places stay free for large things. */
   places(siteId: string): PlaceCandidates {
     return cached(this.placeSets, siteId, () => {
-      const { places, placeRoom, roomSite, placeFree, roomFree } = this.resources;
+      const { places, placeRoom, roomSite, row } = this.resources;
       const members = indices(places.length)
         .filter((i) => roomSite[placeRoom[i]!] === siteId)
         .sort((a, b) => places[a]!.areaDm2 - places[b]!.areaDm2 || a - b);
       const rooms = [...new Set(members.map((place) => placeRoom[place]!))].sort((a, b) => a - b);
-      return { members, rooms, amount: total(members, placeFree), airAmount: total(rooms, roomFree) };
+      return {
+        ...this.toCandidates(members.map((i) => row.place + i)),
+        airRows: members.map((i) => row.room + placeRoom[i]!), areas: members.map((i) => places[i]!.areaDm2),
+        rooms, airAmount: this.amountOf(rooms.map((room) => row.room + room)),
+      };
     });
   }
 
   /** Freezers of the site; the smallest first. */
   freezers(siteId: string): Candidates {
     return cached(this.freezerSets, siteId, () => {
-      const { freezers, freezerFree } = this.resources;
+      const { freezers, row } = this.resources;
       const members = indices(freezers.length)
         .filter((i) => freezers[i]!.siteId === siteId)
         .sort((a, b) => freezers[a]!.volumeCl - freezers[b]!.volumeCl || a - b);
-      return { members, amount: total(members, freezerFree) };
+      return this.toCandidates(members.map((i) => row.freezer + i));
     });
+  }
+
+  /** Free amount of a row over all slots; closed and overdrawn slots count nothing. */
+  amountOf(rows: readonly number[]): number {
+    return rows.reduce((sum, row) => sum + this.amountOfRow(row), 0);
+  }
+
+  private toCandidates(rows: number[]): Candidates {
+    return { rows, amount: this.amountOf(rows) };
+  }
+
+  private amountOfRow(row: number): number {
+    const known = this.amounts.get(row);
+    if (known !== undefined) return known;
+    let sum = 0;
+    for (let slot = 0; slot < this.resources.horizon; slot += 1) sum += Math.max(0, this.resources.free.at(row, slot));
+    this.amounts.set(row, sum);
+    return sum;
   }
 }
 
+/** The site id ends each key, as it alone may hold a slash. */
 function crewKey(siteId: string, { skill, barredRestrictions, needsFit = false }: CrewNeed): string {
-  return `${skill ?? ''}/${[...barredRestrictions].sort().join()}/${needsFit}/${siteId}`;
+  const barred = barredRestrictions.length < 2 ? (barredRestrictions[0] ?? '') : [...barredRestrictions].sort().join();
+  return `${skill ?? ''}/${needsFit ? 'fit' : ''}/${barred}/${siteId}`;
 }
 
 function mayJoin(person: PlanPerson, { skill, barredRestrictions, needsFit = false }: CrewNeed): boolean {
@@ -141,11 +170,4 @@ function cached<T>(map: Map<string, T>, id: string, make: () => T): T {
 
 function indices(length: number): number[] {
   return Array.from({ length }, (_, index) => index);
-}
-
-/** Free amount over all slots; closed and overdrawn slots count nothing. */
-function total(members: readonly number[], free: readonly Int32Array[]): number {
-  let sum = 0;
-  for (const member of members) for (const amount of free[member]!) sum += Math.max(0, amount);
-  return sum;
 }

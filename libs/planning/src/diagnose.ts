@@ -1,6 +1,7 @@
 /** Which resource stands in the way: of one step, and of an item that found no place. */
 import type { CrewChoice, CrewClass } from './candidates.js';
-import { type CompiledItem, type CompiledOption, type CompiledStep, shareOfKind } from './compile.js';
+import { type CompiledItem, type CompiledOption, type CompiledStep, lastInHorizon, lastInTime, shareOfKind } from './compile.js';
+import { findPlacement } from './place-item.js';
 import type { Resources } from './resources.js';
 import type { Blocker } from './types.js';
 import { NONE, Timetable } from './timetable.js';
@@ -13,6 +14,8 @@ interface Obstacle {
   step: CompiledStep;
   /** First slot in which the item could start the step. */
   from: number;
+  /** Last slot of the horizon in which the step could start. */
+  last: number;
   slots: number;
   /** The step finds no place up to the horizon. */
   full: boolean;
@@ -39,16 +42,14 @@ export class Diagnostician {
     return resource ?? perOption[0] ?? { blocker: { kind: 'route', what: '' }, step: null };
   }
 
+  /** Whether a step of the route, which `blocker` stops, needs a larger drying place than its site has: nothing that others give back helps then. */
+  isTooLarge({ steps }: CompiledOption, { kind }: Blocker): boolean {
+    return kind === 'drying-area' && steps.some(({ places, area }) => places !== null && places.areas.length > 0 && places.areas.every((areaDm2) => areaDm2 < area));
+  }
+
   /** Whether the item fits in no route even when nothing else is planned. */
   isHopeless(item: CompiledItem): boolean {
-    return item.options.every((option) => {
-      let from = item.release;
-      return option.steps.some((step) => {
-        const start = from > step.latest ? NONE : this.empty.fit(step, from, step.latest);
-        from = start + step.duration;
-        return start === NONE;
-      });
-    });
+    return findPlacement(this.empty, item) === null;
   }
 
   /** Why an item that `isHopeless` would have no place even if nothing else were planned. */
@@ -63,13 +64,13 @@ export class Diagnostician {
    * of which the item needs the largest share, else the longest wait.
    */
   option(timetable: Timetable, release: number, option: CompiledOption): Diagnosis {
-    if (release > option.steps[0]!.latest) return TIME;
+    if (release > lastInTime(option, 0)) return TIME;
     const alone = this.startsAlone(release, option);
     const last = alone.length - 1;
-    if (alone[last] === NONE) return this.cause(this.empty, option.steps[last]!, last === 0 ? release : alone[last - 1]! + option.steps[last - 1]!.duration);
-    const late = alone.findIndex((start, position) => start > option.steps[position]!.latest);
+    if (alone[last] === NONE) return this.cause(this.empty, option.steps[last]!, lastInHorizon(option, last), last === 0 ? release : alone[last - 1]! + option.steps[last - 1]!.duration);
+    const late = alone.findIndex((start, position) => start > lastInTime(option, position));
     const worst = late >= 0 ? longestClosing(release, option, alone, late) : this.longestWait(timetable, release, option, alone);
-    return worst === null ? TIME : this.cause(late >= 0 ? this.empty : timetable, worst.step, worst.from);
+    return worst === null ? TIME : this.cause(late >= 0 ? this.empty : timetable, worst.step, worst.last, worst.from);
   }
 
   /** Starts of the steps when nothing else is planned, without regard to the deadline; ends with the first that has none. */
@@ -78,8 +79,9 @@ export class Diagnostician {
     if (known !== undefined) return known;
     const starts: number[] = [];
     let from = release;
-    for (const step of option.steps) {
-      const start = from > step.latestInHorizon ? NONE : this.empty.fit(step, from, step.latestInHorizon);
+    for (const [position, step] of option.steps.entries()) {
+      const last = lastInHorizon(option, position);
+      const start = from > last ? NONE : this.empty.fit(step, from, last);
       starts.push(start);
       if (start === NONE) break;
       from = start + step.duration;
@@ -94,17 +96,18 @@ export class Diagnostician {
     let from = release;
     let fromAlone = release;
     for (const [position, step] of option.steps.entries()) {
-      if (from > step.latestInHorizon) break;
-      const never = step.latestInHorizon + 1;
+      const last = lastInHorizon(option, position);
+      if (from > last) break;
+      const never = last + 1;
       const delay = from - fromAlone;
-      const open = delay === 0 ? alone[position]! : orLater(this.empty.fit(step, from, step.latestInHorizon), step.latestInHorizon);
-      const start = open === never ? never : orLater(timetable.fit(step, from, step.latestInHorizon), step.latestInHorizon);
+      const open = delay === 0 ? alone[position]! : orLater(this.empty.fit(step, from, last), last);
+      const start = open === never ? never : orLater(timetable.fit(step, from, last), last);
       // A closing counts only as far as it outlasts the delay that led the item into it: a night is nobody's queue.
       const slots = start - open + Math.max(0, open - alone[position]! - 2 * delay);
-      const obstacle = { step, from, slots, full: start === never };
+      const obstacle = { step, from, last, slots, full: start === never };
       if (slots > 0 && (worst === null || this.isWorse(timetable, obstacle, worst))) worst = obstacle;
-      if (position === option.stabilisingAt && (start > step.latest || worst?.full === true)) break;
-      from = (start === never ? Math.min(open, step.latestInHorizon) : start) + step.duration;
+      if (position === option.stabilisingAt && (start > lastInTime(option, position) || worst?.full === true)) break;
+      from = (start === never ? Math.min(open, last) : start) + step.duration;
       fromAlone = alone[position]! + step.duration;
     }
     return worst;
@@ -115,16 +118,16 @@ export class Diagnostician {
     return one.full ? this.shareAt(timetable, one) >= this.shareAt(timetable, other) : one.slots >= other.slots;
   }
 
-  private shareAt(timetable: Timetable, { step, from }: Obstacle): number {
-    return shareOfKind(step, this.cause(timetable, step, from).blocker.kind, this.resources.horizon);
+  private shareAt(timetable: Timetable, { step, last, from }: Obstacle): number {
+    return shareOfKind(step, this.cause(timetable, step, last, from).blocker.kind, this.resources.horizon);
   }
 
   /**
-   * The resource of a step that is free last when each is asked for alone, from slot `from` on; of those free at the same
+   * The resource of a step that is free last when each is asked for alone, from slot `from` on and up to `last`; of those free at the same
    * time the one of which the step needs the largest share.
    */
-  cause(timetable: Timetable, step: CompiledStep, from: number): Diagnosis {
-    const alone = step.places === null ? this.handsOn(timetable, step, from) : this.drying(timetable, step, from);
+  cause(timetable: Timetable, step: CompiledStep, last: number, from: number): Diagnosis {
+    const alone = step.places === null ? this.handsOn(timetable, step, last, from) : this.drying(timetable, step, last, from);
     const { horizon } = this.resources;
     const [first, ...others] = alone;
     let latest = first!;
@@ -135,27 +138,29 @@ export class Diagnostician {
     return { blocker: latest.blocker, step };
   }
 
-  private handsOn(timetable: Timetable, step: CompiledStep, from: number): { start: number; blocker: Blocker }[] {
-    const last = step.latestInHorizon;
-    const alone: { start: number; blocker: Blocker }[] = [
-      { start: orLater(timetable.fitStations(step, from, last), last), blocker: { kind: 'station', what: step.kind } },
-    ];
+  private handsOn(timetable: Timetable, step: CompiledStep, last: number, from: number): { start: number; blocker: Blocker }[] {
+    const alone: { start: number; blocker: Blocker }[] = [];
+    if (step.stations !== null) alone.push({ start: orLater(timetable.fitStations(step, from, last), last), blocker: { kind: 'station', what: step.kind } });
     if (step.coolFrom > from) alone.push({ start: Math.min(step.coolFrom, last + 1), blocker: { kind: 'heat', what: step.kind } });
-    if (step.crewChoice !== null) alone.push(this.hands(timetable, step, step.crewChoice, from));
+    if (step.crewChoice !== null) alone.push(this.hands(timetable, step, step.crewChoice, last, from));
     if (step.freezers !== null) {
-      const largest = step.freezers.members.at(-1);
-      const what = largest === undefined ? '' : this.resources.freezers[largest]!.id;
+      const largest = step.freezers.rows.at(-1);
+      const { freezers, row } = this.resources;
+      const what = largest === undefined ? '' : freezers[largest - row.freezer]!.id;
       alone.push({ start: timetable.fitFreezer(step, from, last), blocker: { kind: 'freezer', what } });
     }
-    return alone;
+    for (const service of step.services ?? []) {
+      const { services, row } = this.resources;
+      alone.push({ start: orLater(timetable.fitService(service, from, step.duration, last), last), blocker: { kind: 'service', what: services[service.row - row.service]!.id } });
+    }
+    return alone.length > 0 ? alone : [{ start: from, blocker: TIME.blocker }];
   }
 
   /**
    * When there are hands for the step. A missing fit or a restriction is what stands in the way where others with the skill would
    * be idle by then; where those are busy too, it is people that are short.
    */
-  private hands(timetable: Timetable, step: CompiledStep, { able, unfitted, undeclared }: CrewChoice, from: number): { start: number; blocker: Blocker } {
-    const last = step.latestInHorizon;
+  private hands(timetable: Timetable, step: CompiledStep, { able, unfitted, undeclared }: CrewChoice, last: number, from: number): { start: number; blocker: Blocker } {
     const startOf = (crew: CrewClass, of: Timetable): number => orLater(of.fitCrew(crew, step.crew, from, step.duration, last), last);
     const start = startOf(able, timetable);
     const areIdle = (others: CrewClass | null): boolean => {
@@ -166,19 +171,18 @@ export class Diagnostician {
     return { start, blocker: { kind, what: step.skill } };
   }
 
-  private drying(timetable: Timetable, step: CompiledStep, from: number): { start: number; blocker: Blocker }[] {
-    const { members, rooms } = step.places!;
-    const { roomIds, placeRoom } = this.resources;
-    const last = step.latestInHorizon;
+  private drying(timetable: Timetable, step: CompiledStep, last: number, from: number): { start: number; blocker: Blocker }[] {
+    const { rows, rooms } = step.places!;
+    const { roomIds, placeRoom, row } = this.resources;
     const area = orLater(timetable.fitDrying(step.places!, step.area, 0, from, step.duration, last), last);
-    const place = area <= last ? timetable.found : members.at(-1);
+    const place = area <= last ? timetable.found : rows.at(-1);
     let air = { start: last + 1, room: rooms[0] };
     for (const room of rooms) {
-      const start = orLater(timetable.fitRoomAir(room, step.load, from, step.duration, last), last);
+      const start = orLater(timetable.fitRoomAir(room, step.need, from, step.duration, last), last);
       if (start < air.start) air = { start, room };
     }
     return [
-      { start: area, blocker: { kind: 'drying-area', what: place === undefined ? '' : roomIds[placeRoom[place]!]! } },
+      { start: area, blocker: { kind: 'drying-area', what: place === undefined ? '' : roomIds[placeRoom[place - row.place]!]! } },
       { start: air.start, blocker: { kind: 'room-air', what: air.room === undefined ? '' : roomIds[air.room]! } },
     ];
   }
@@ -190,7 +194,7 @@ function longestClosing(release: number, option: CompiledOption, alone: readonly
   let from = release;
   for (const [position, step] of option.steps.slice(0, late + 1).entries()) {
     const slots = alone[position]! - from;
-    if (slots > (worst?.slots ?? 0)) worst = { step, from, slots, full: false };
+    if (slots > (worst?.slots ?? 0)) worst = { step, from, last: lastInHorizon(option, position), slots, full: false };
     from = alone[position]! + step.duration;
   }
   return worst;

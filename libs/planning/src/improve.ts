@@ -1,145 +1,58 @@
-/**
- * Ruin and recreate over whole items with late acceptance. After the idea of slack induction by string removals
- * (Christiaens and Vanden Berghe, Transportation Science, 2020) as our planning study adapted it: a few planned
- * items around a rejected one's blocking resource are taken out and offered again with it in a random order.
- * The numbers below are our own calibration.
- */
-import { uniformInt } from 'pure-rand/distribution/uniformInt';
-import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
-import { type Compiled, type CompiledItem, rejectionKey, windowOf } from './compile.js';
-import { type Diagnosis, Diagnostician } from './diagnose.js';
-import type { Placement } from './place-item.js';
-import { compareObjectives, type Objective, type PlanState } from './plan-state.js';
-import { NONE, type PlacedStep } from './timetable.js';
+/** The two searches that make a plan better, and how they share the budget. */
+import { ItemSearch } from './item-search.js';
+import { compareObjectives, type PlanState } from './plan-state.js';
+import { Dice } from './search/dice.js';
+import { Rounds, type SearchBudget } from './search/budget.js';
+import { MOST_SEQUENCE_STEPS, SequenceSearch } from './sequence-search.js';
 
-const RUIN_MIN = 3;
-const RUIN_MAX = 9;
-const OFFERED_REJECTED = 24;
-/** Measured: with the few thousand rounds a plan run can spend, 500 drifts away from the best plan and 4 stays near it. */
-const ACCEPTANCE_LENGTH = 4;
-/** One offer in this many is skipped, so that the same order does not always give the same plan. */
-const BLINK = 100;
+/** Rounds between two reports of progress. */
+const ROUNDS_PER_REPORT = 256;
+/** One round in this many searches step by step where that is done: more where lateness counts and not only what is late. */
+const SEQUENCE_SHARE = { late: 3, list: 5 };
+/** Rounds between two looks of one search at the other's best plan. */
+const ROUNDS_PER_EXCHANGE = 1_024;
+
+/** What a search may be told. */
+export interface ImproveOptions {
+  seed: number;
+  budget: SearchBudget;
+  /** Items, by index, that stay where they are. */
+  held: Uint8Array;
+  onProgress?: ((rounds: number) => void) | undefined;
+}
 
 /**
- * Runs exactly `iterations` rounds on the urgent items and leaves the best plan seen in `state`. The first rounds
- * of a longer run are those of a shorter one, so more rounds never give a worse objective.
+ * Searches on the urgent items until the budget is spent and leaves the best plan seen in `state`; answers the rounds spent.
+ * The first rounds of a longer run are those of a shorter one, so more rounds never give a worse objective. In a small incident
+ * with nothing held some rounds search step by step.
  */
-export function improve(state: PlanState, hopeless: Uint8Array, seed: number, iterations: number): void {
-  const search = new Search(state, hopeless, seed);
-  for (let round = 0; round < iterations; round += 1) search.round(round);
+export function improve(state: PlanState, options: ImproveOptions): number {
+  const search = new ItemSearch(state, options);
+  const steps = sequenceSearch(state, options, search);
+  const share = state.compiled.planLate ? SEQUENCE_SHARE.late : SEQUENCE_SHARE.list;
+  const rounds = new Rounds(options.budget);
+  while (!search.isDone && rounds.next()) {
+    if (steps !== null && rounds.spent % share === 0) steps.round();
+    else search.round();
+    if (steps !== null && rounds.spent % ROUNDS_PER_EXCHANGE === 0) exchange(search, steps);
+    if (rounds.spent % ROUNDS_PER_REPORT === 0) options.onProgress?.(rounds.spent);
+  }
+  if (steps !== null) search.adopt(steps.best);
   search.restoreBest();
+  return rounds.spent;
 }
 
-class Search {
-  private readonly compiled: Compiled;
-  private readonly diagnostician: Diagnostician;
-  private readonly rng;
-  private readonly pool: CompiledItem[];
-  private readonly history: Objective[];
-  private best: (Placement | null)[];
-  private bestObjective: Objective;
-
-  constructor(private readonly state: PlanState, hopeless: Uint8Array, seed: number) {
-    this.compiled = state.compiled;
-    this.diagnostician = new Diagnostician(state.compiled.resources);
-    this.rng = xoroshiro128plus(seed);
-    this.pool = state.compiled.items.filter((item) => item.urgent && hopeless[item.index] === 0);
-    this.best = [...state.placed];
-    this.bestObjective = state.objective;
-    this.history = Array.from({ length: ACCEPTANCE_LENGTH }, () => this.bestObjective);
-  }
-
-  round(round: number): void {
-    if (this.pool.length === 0) return;
-    const { state } = this;
-    const before = state.objective;
-    const rejected = this.walk(OFFERED_REJECTED + 1, (item) => state.placed[item.index] === null);
-    const removed = this.ruin(rejected[0]).map((item) => state.remove(item.index));
-    const inserted = this.recreate([...rejected, ...removed.map(({ item }) => this.compiled.items[item]!)]);
-    const after = state.objective;
-    const slot = round % ACCEPTANCE_LENGTH;
-    if (compareObjectives(after, before) > 0 && compareObjectives(after, this.history[slot]!) > 0) {
-      for (const item of inserted) state.remove(item.index);
-      for (const placement of removed) state.put(placement);
-    }
-    if (compareObjectives(state.objective, this.history[slot]!) < 0) this.history[slot] = state.objective;
-    if (compareObjectives(state.objective, this.bestObjective) < 0) {
-      this.bestObjective = state.objective;
-      this.best = [...state.placed];
-    }
-  }
-
-  restoreBest(): void {
-    const { state, best } = this;
-    state.placed.forEach((placement, index) => { if (placement !== null && placement !== best[index]) state.remove(index); });
-    best.forEach((placement, index) => { if (placement !== null && state.placed[index] === null) state.put(placement); });
-  }
-
-  /** Planned items around the obstacle of the seed, or around a random planned item when nothing is rejected. */
-  private ruin(seed: CompiledItem | undefined): CompiledItem[] {
-    const { state } = this;
-    const want = uniformInt(this.rng, RUIN_MIN, RUIN_MAX);
-    const planned = (item: CompiledItem): boolean => state.placed[item.index] !== null;
-    if (seed === undefined) return this.walk(want, planned);
-    const diagnosis = this.diagnostician.item(state.timetable, seed);
-    const around = this.walk(want, (item) => planned(item) && this.inTheWay(state.placed[item.index]!, diagnosis, seed));
-    return around.length > 0 ? around : this.walk(want, planned);
-  }
-
-  /** Offers the items in a random order around one of three keys; returns those that found a place. */
-  private recreate(items: CompiledItem[]): CompiledItem[] {
-    const kind = uniformInt(this.rng, 0, 2);
-    const ranked = items.map((item) => ({ item, key: this.baseKey(item, kind) * uniformInt(this.rng, 600, 1400) }));
-    ranked.sort((a, b) => (a.key < b.key ? -1 : a.key > b.key ? 1 : a.item.index - b.item.index));
-    const inserted: CompiledItem[] = [];
-    for (const { item } of ranked) {
-      if (uniformInt(this.rng, 1, BLINK) === 1) continue;
-      if (this.state.offer(item)) inserted.push(item);
-    }
-    return inserted;
-  }
-
-  private baseKey(item: CompiledItem, kind: number): number {
-    if (item.weight === 0) return Number.POSITIVE_INFINITY;
-    if (kind === 0) return rejectionKey(windowOf(item), item.share, item.weight);
-    return kind === 1 ? item.share / item.weight : 1 / item.weight;
-  }
-
-  /** Up to `count` items of the pool that pass, from a random place on, in ring order. */
-  private walk(count: number, passes: (item: CompiledItem) => boolean): CompiledItem[] {
-    const { pool } = this;
-    const found: CompiledItem[] = [];
-    const offset = uniformInt(this.rng, 0, pool.length - 1);
-    for (let i = 0; i < pool.length && found.length < count; i += 1) {
-      const item = pool[(offset + i) % pool.length]!;
-      if (passes(item)) found.push(item);
-    }
-    return found;
-  }
-
-  /** Whether a placement holds what the seed lacks while the seed could use it. */
-  private inTheWay(placement: Placement, { blocker, step }: Diagnosis, seed: CompiledItem): boolean {
-    if (step === null || this.compiled.items[placement.item]!.siteId !== seed.siteId) return false;
-    const until = step.latest + step.duration;
-    return placement.steps.some((placed) => {
-      const end = placed.freezer === NONE ? placed.end : this.compiled.resources.horizon;
-      if (placed.start >= until || end <= seed.release) return false;
-      return holds(placed, blocker.kind, step);
-    });
-  }
+/** The search step by step, where the incident is small and nothing must stay as it is. */
+function sequenceSearch({ compiled, plan, objective }: PlanState, { seed, held }: ImproveOptions, { pool }: ItemSearch): SequenceSearch | null {
+  const count = pool.reduce((sum, { options }) => sum + Math.max(...options.map(({ steps }) => steps.length)), 0);
+  if (pool.length === 0 || count > MOST_SEQUENCE_STEPS || held.includes(1) || compiled.items.some(({ dropCost }) => dropCost > 0)) return null;
+  if (compiled.items.some((item) => plan.has(item.index) && !pool.includes(item))) return null;
+  return new SequenceSearch(compiled, pool, new Dice(~seed), { objective, placed: plan.all() });
 }
 
-function holds(placed: PlacedStep, kind: Diagnosis['blocker']['kind'], step: NonNullable<Diagnosis['step']>): boolean {
-  switch (kind) {
-    case 'station': return placed.station !== NONE && step.stations!.members.includes(placed.station);
-    case 'crew':
-    case 'respirator-fit':
-    case 'restriction': return placed.people.some((person) => step.crewClass!.members.includes(person));
-    case 'drying-area':
-    case 'room-air': return placed.place !== NONE;
-    case 'freezer': return placed.freezer !== NONE;
-    case 'heat':
-    case 'time':
-    case 'route': return false;
-  }
+/** Each search goes on from the better plan of the other. */
+function exchange(search: ItemSearch, steps: SequenceSearch): void {
+  const order = compareObjectives(steps.best.objective, search.bestObjective);
+  if (order < 0) search.adopt(steps.best);
+  if (order > 0) steps.adopt(search.best);
 }

@@ -1,159 +1,226 @@
 /**
- * What is free when: dense slot arrays per resource, earliest fit and booking. Finding a place writes nothing;
- * a whole item is booked in one go once its last step has a place, so a failed attempt needs no undo.
+ * What is free when: earliest fit and booking. Finding a place writes nothing; a whole item is booked in one go once its last
+ * step has a place, so a failed attempt needs no undo.
  */
 import type { CompiledStep } from './compile.js';
-import type { CrewClass, PlaceCandidates } from './candidates.js';
-import { CLOSED, type Resources } from './resources.js';
+import { BatchBook, type Batch } from './batches.js';
+import type { CrewClass } from './candidates.js';
+import { NONE } from './free-slots.js';
+import { Openings } from './openings.js';
 
-/** No start fits. */
-export const NONE = -1;
+export { NONE } from './free-slots.js';
 
-/** One placed step with the resources it holds; -1 where it holds none of the kind. */
+/** One placed step with the rows of free slots it holds; `NONE` where it holds none of the kind. */
 export interface PlacedStep {
+  step: CompiledStep;
   start: number;
   end: number;
   station: number;
-  people: number[];
+  /** Pool of each of the crew. */
+  crew: readonly number[];
   place: number;
-  area: number;
-  load: number;
   freezer: number;
-  volume: number;
+  /** First slot after the stay in the freezer that follows the step; `end` without one. */
+  stayTo: number;
+  batch: Batch | null;
+}
+
+/** The one way to make a placed step: objects of one shape are read several times as fast as those of several. */
+export function placedStep(step: CompiledStep, start: number, station: number, crew: readonly number[], place: number, freezer: number, stayTo: number, batch: Batch | null): PlacedStep {
+  return { step, start, end: start + step.duration, station, crew, place, freezer, stayTo, batch };
 }
 
 /** Mutable free amounts of one plan under construction. */
-export class Timetable {
-  private readonly stationFree: Int32Array[];
-  private readonly placeFree: Int32Array[];
-  private readonly roomFree: Int32Array[];
-  private readonly freezerFree: Int32Array[];
-  /** Least free volume from a slot to the horizon: what an item frozen then may take. */
-  private readonly freezerLeast: Int32Array[];
-  private readonly personRun: Int32Array;
-  private readonly personCount: number;
-  private readonly horizon: number;
-  /** Station or drying place of the latest successful `fit`. */
-  found = NONE;
+export class Timetable extends Openings {
+  private readonly batches = new BatchBook();
+  /** The batch that the latest successful `fit` would join; null when it is done alone. */
+  joined: Batch | null = null;
 
-  constructor(private readonly resources: Resources) {
-    this.horizon = resources.horizon;
-    this.personCount = resources.people.length;
-    this.stationFree = resources.stationFree.map((free) => free.slice());
-    this.placeFree = resources.placeFree.map((free) => free.slice());
-    this.roomFree = resources.roomFree.map((free) => free.slice());
-    this.freezerFree = resources.freezerFree.map((free) => free.slice());
-    this.freezerLeast = resources.freezerFree.map((free) => free.slice());
-    this.personRun = resources.personRun.slice();
-    for (let freezer = 0; freezer < this.freezerLeast.length; freezer += 1) this.refreshLeast(freezer);
-  }
-
-  /** Earliest start in `[earliest, last]` at which it is cool enough and everything the step needs is free, or `NONE`; sets `found`. */
+  /** Earliest start in `[earliest, last]` at which everything the step needs is free, or `NONE`; sets `found` and `joined`. */
   fit(step: CompiledStep, earliest: number, last: number): number {
-    const from = Math.max(earliest, step.coolFrom);
-    if (from > last) return NONE;
-    if (step.places !== null) return this.fitDrying(step.places, step.area, step.load, from, step.duration, last);
-    const cold = step.freezers === null ? from : this.fitFreezer(step, from, last);
-    return cold > last ? NONE : this.fitHandsOn(step, cold, last);
-  }
-
-  /** Earliest start in `[from, last]` with a free station, whoever is there. */
-  fitStations(step: CompiledStep, from: number, last: number): number {
-    let best = NONE;
-    for (const station of step.stations!.members) {
-      const start = this.fitStation(station, from, step.duration, best === NONE ? last : best - 1);
-      if (start !== NONE) best = start;
-    }
-    return best;
-  }
-
-  /** Earliest start in `[from, last]` with `count` people of the class free throughout. */
-  fitCrew(crew: CrewClass, count: number, from: number, duration: number, last: number): number {
-    const { members, until, nextOnShift } = crew;
-    const run = this.personRun;
-    if (members.length < count) return NONE;
-    for (let start = nextOnShift[from]!; start <= last; start = nextOnShift[start + 1]!) {
-      const row = start * this.personCount;
-      let free = 0;
-      for (let i = 0; i < members.length; i += 1) {
-        if (run[row + members[i]!]! >= duration && start < until[i]! && (free += 1) === count) return start;
-      }
+    const latest = Math.min(last, step.notAfter);
+    this.joined = null;
+    let from = Math.max(earliest, step.coolFrom);
+    while (from <= latest) {
+      const start = this.fitCore(step, from, latest);
+      if (start === NONE || this.joined !== null) return start;
+      const served = step.services === null ? start : this.fitServices(step, start, latest);
+      if (served === NONE || served === start) return served;
+      from = served;
     }
     return NONE;
   }
 
-  /** Earliest start in `[from, last]` at one of the places; `area` or `load` 0 leaves that limit out. */
-  fitDrying(places: PlaceCandidates, area: number, load: number, from: number, duration: number, last: number): number {
-    let best = NONE;
-    for (const place of places.members) {
-      if (this.resources.places[place]!.areaDm2 < area) continue;
-      const start = this.fitPlace(place, area, load, from, duration, best === NONE ? last : best - 1);
-      if (start === NONE) continue;
-      best = start;
-      this.found = place;
-      if (best === from) break;
-    }
-    return best;
-  }
-
-  /** Earliest start in `[from, last]` at which the room's air takes the load, wherever the item lies. */
-  fitRoomAir(room: number, load: number, from: number, duration: number, last: number): number {
-    const free = this.roomFree[room]!;
-    let start = from;
-    while (start <= last) {
-      let slot = start + duration - 1;
-      while (slot >= start && (load === 0 || free[slot]! >= load)) slot -= 1;
-      if (slot < start) return start;
-      start = slot + 1;
-    }
-    return NONE;
-  }
-
-  /** Earliest start in `[from, last]` after which some freezer has room from the end of the step to the horizon; else `last + 1`. */
+  /**
+   * Earliest start in `[from, last]` after which some freezer has room: to the horizon for a step that ends its route, else for
+   * the least stay; else `last + 1`.
+   */
   fitFreezer(step: CompiledStep, from: number, last: number): number {
+    const { free, resources: { horizon } } = this;
     let earliest = last + 1;
-    for (const freezer of step.freezers!.members) {
-      const least = this.freezerLeast[freezer]!;
-      // The least free volume up to the horizon never falls with the slot, so the walk down stops at the first slot too full.
-      while (earliest > from && least[earliest + step.duration - 1]! >= step.volume) earliest -= 1;
+    for (const freezer of step.freezers!.rows) {
+      const start = step.staysToEnd
+        ? Math.max(from, free.lastShort(freezer, from + step.duration, horizon, step.volume) + 1 - step.duration)
+        : orAfter(free.earliest(freezer, from + step.duration, step.leastStay, last + step.duration, step.volume), last + 1 + step.duration) - step.duration;
+      earliest = Math.min(earliest, start);
     }
     return earliest;
   }
 
-  /** First freezer in order of preference with room for the volume from `end` on. */
-  freezerFor(step: CompiledStep, end: number): number {
-    return step.freezers!.members.find((freezer) => this.freezerLeast[freezer]![end]! >= step.volume) ?? NONE;
+  /** First freezer in order of preference with room for the volume in `[from, to)`, or `NONE`. */
+  freezerFor(step: CompiledStep, from: number, to: number): number {
+    return step.freezers!.rows.find((freezer) => this.free.lastShort(freezer, from, to, step.volume) === NONE) ?? NONE;
   }
 
-  /** The people who would do the step at `start`, in order of preference. */
-  crewFor(step: CompiledStep, start: number): number[] {
-    if (step.crewClass === null) return [];
-    const row = start * this.personCount;
-    const { members, until } = step.crewClass;
-    return members.filter((person, i) => this.personRun[row + person]! >= step.duration && start < until[i]!).slice(0, step.crew);
+  /** The longest stay from `from` on that some freezer has room for. */
+  longestStay(step: CompiledStep, from: number): number {
+    const { horizon } = this.resources;
+    let longest = 0;
+    for (const freezer of step.freezers!.rows) longest = Math.max(longest, this.free.firstShort(freezer, from, horizon, step.volume) - from);
+    return longest;
+  }
+
+  /** Until when, up to `most`, what a placed step has frozen could lie on. */
+  couldStayTo({ freezer, stayTo, step }: PlacedStep, most: number): number {
+    return most <= stayTo ? most : this.free.firstShort(freezer, stayTo, most, step.volume);
+  }
+
+  /** Latest start in `[from, last]` at which everything the step needs is free and it is done alone, or `NONE`; sets `found`. */
+  fitLatest(step: CompiledStep, from: number, last: number): number {
+    for (let start = last; start >= from; start -= 1) {
+      start = this.latestAtStation(step, start);
+      if (start >= from && this.fit(step, start, start) === start && this.joined === null) return start;
+    }
+    return NONE;
+  }
+
+  /** The latest start up to `last` at which some station could be free: earlier than `last` where all are taken or closed then. */
+  private latestAtStation({ stations, duration }: CompiledStep, last: number): number {
+    if (stations === null || duration === 0) return last;
+    let latest = NONE;
+    for (const station of stations.rows) {
+      const short = this.free.firstShort(station, last, last + duration, 1);
+      if (short === last + duration) return last;
+      latest = Math.max(latest, short - duration);
+    }
+    return latest;
+  }
+
+  /** Lets what a booked step has frozen lie until `to`, if there is room; says whether there is. */
+  extendStay(placed: PlacedStep, to: number): boolean {
+    if (to <= placed.stayTo) return true;
+    if (this.free.lastShort(placed.freezer, placed.stayTo, to, placed.step.volume) !== NONE) return false;
+    this.free.add(placed.freezer, placed.stayTo, to, -placed.step.volume);
+    placed.stayTo = to;
+    return true;
+  }
+
+  /** Takes back everything that was booked. */
+  reset(): void {
+    this.free.become(this.resources.free);
+    this.batches.clear();
+  }
+
+  /** Pools of the people who would do the step at `start`, in order of preference. */
+  crewFor(step: CompiledStep, start: number): readonly number[] {
+    const { crewClass, crew, duration } = step;
+    if (crewClass === null || crew === 0) return NOBODY;
+    if (crewClass.rows.length === 1) return alike(crewClass.rows[0]!, crew);
+    if (crew === 1) return this.oneFor(crewClass, start, duration);
+    const pools: number[] = [];
+    for (let i = 0; i < crewClass.rows.length && pools.length < crew; i += 1) {
+      if (start >= crewClass.until[i]!) continue;
+      const there = Math.min(crew - pools.length, this.free.leastIn(crewClass.rows[i]!, start, start + duration));
+      for (let k = 0; k < there; k += 1) pools.push(crewClass.rows[i]!);
+    }
+    return pools;
+  }
+
+  /** The first pool of which somebody is free. */
+  private oneFor({ rows, until }: CrewClass, start: number, duration: number): readonly number[] {
+    for (let i = 0; i < rows.length; i += 1) {
+      if (start < until[i]! && this.free.leastIn(rows[i]!, start, start + duration) > 0) return alike(rows[i]!, 1);
+    }
+    return NOBODY;
+  }
+
+  /** A batch of its own for a step that others may join; null for one that is always done alone. */
+  newBatch(step: CompiledStep, start: number, station: number, crew: readonly number[]): Batch | null {
+    return step.batch === null ? null : { key: step.batch.key, start, duration: step.duration, station, crew, units: 0, members: [] };
   }
 
   /** Takes the resources of placed steps. */
   book(steps: readonly PlacedStep[]): void {
-    for (const step of steps) {
-      this.shift(step, -1);
-      for (const person of step.people) this.occupy(person, step.start, step.end);
-    }
+    for (const step of steps) this.shift(step, -1);
+  }
+
+  bookStep(placed: PlacedStep): void {
+    this.shift(placed, -1);
+  }
+
+  releaseStep(placed: PlacedStep): void {
+    this.shift(placed, 1);
   }
 
   /** Gives back what `book` took. */
   release(steps: readonly PlacedStep[]): void {
-    for (const step of steps) {
-      this.shift(step, 1);
-      for (const person of step.people) this.vacate(person, step.start, step.end);
+    for (const step of steps) this.shift(step, 1);
+  }
+
+  /** Whether everything that a placed step holds is free, batches aside. */
+  isFree(placed: PlacedStep): boolean {
+    const { free, resources: { row, placeRoom } } = this;
+    const { step, start, end, station, crew, place, freezer, stayTo } = placed;
+    const has = (resource: number, from: number, to: number, amount: number): boolean => free.lastShort(resource, from, to, amount) === NONE;
+    const counts = new Map<number, number>();
+    for (const pool of crew) counts.set(pool, (counts.get(pool) ?? 0) + 1);
+    return (
+      (station === NONE || has(station, start, end, 1)) &&
+      [...counts].every(([pool, count]) => has(pool, start, end, count)) &&
+      (step.services ?? []).every((service) => has(service.row, start, end, service.units)) &&
+      (freezer === NONE || has(freezer, end, stayTo, step.volume)) &&
+      (place === NONE || (has(place, start, end, step.area) && this.fitRoomAir(placeRoom[place - row.place]!, step.need, start, step.duration, start) === start))
+    );
+  }
+
+  /** An open batch that the step may join at exactly this start and station. */
+  batchAt(step: CompiledStep, start: number, station: number): Batch | null {
+    return step.batch === null ? null : this.batches.at(step.batch, step.duration, start, station);
+  }
+
+  private fitCore(step: CompiledStep, from: number, last: number): number {
+    if (step.places !== null) return this.fitDrying(step.places, step.area, step.need, from, step.duration, last);
+    if (step.freezers === null) return this.fitHandsOn(step, from, last);
+    let start = from;
+    while (start <= last) {
+      const cold = this.fitFreezer(step, start, last);
+      if (cold > last) return NONE;
+      start = this.fitHandsOn(step, cold, last);
+      if (start === NONE || step.staysToEnd || this.fitFreezer(step, start, start) === start) return start;
+      start += 1;
     }
+    return NONE;
   }
 
   private fitHandsOn(step: CompiledStep, from: number, last: number): number {
+    const alone = step.stations === null ? this.fitAnywhere(step, from, last) : this.fitStationsAndCrew(step, from, last);
+    if (step.batch === null) return alone;
+    const most = alone === NONE ? last : Math.min(last, alone + step.duration);
+    this.joined = this.batches.earliest(step.batch, step.duration, from, most);
+    if (this.joined === null) return alone;
+    this.found = this.joined.station;
+    return this.joined.start;
+  }
+
+  private fitAnywhere(step: CompiledStep, from: number, last: number): number {
+    this.found = NONE;
+    return step.crewClass === null ? from : this.fitCrew(step.crewClass, step.crew, from, step.duration, last);
+  }
+
+  private fitStationsAndCrew(step: CompiledStep, from: number, last: number): number {
     let best = NONE;
-    for (const station of step.stations!.members) {
-      const limit = best === NONE ? last : best - 1;
-      const start = this.fitStationAndCrew(station, step, from, limit);
+    for (const station of step.stations!.rows) {
+      const start = this.fitStationAndCrew(station, step, from, best === NONE ? last : best - 1);
       if (start === NONE) continue;
       best = start;
       this.found = station;
@@ -163,82 +230,63 @@ export class Timetable {
   }
 
   private fitStationAndCrew(station: number, step: CompiledStep, from: number, last: number): number {
-    let start = this.fitStation(station, from, step.duration, last);
+    let start = this.free.earliest(station, from, step.duration, last, 1);
     while (start !== NONE && step.crewClass !== null) {
       const manned = this.fitCrew(step.crewClass, step.crew, start, step.duration, last);
       if (manned === start || manned === NONE) return manned;
-      start = this.fitStation(station, manned, step.duration, last);
+      start = this.free.earliest(station, manned, step.duration, last, 1);
     }
     return start;
   }
 
-  private fitStation(station: number, from: number, duration: number, last: number): number {
-    const free = this.stationFree[station]!;
-    const nextOpen = this.resources.stationNextOpen[station]!;
-    let start = nextOpen[from]!;
-    while (start <= last) {
-      let slot = start + duration - 1;
-      while (slot >= start && free[slot]! >= 1) slot -= 1;
-      if (slot < start) return start;
-      start = nextOpen[slot + 1]!;
+  private fitServices(step: CompiledStep, from: number, last: number): number {
+    let start = from;
+    for (let settled = 0; settled < step.services!.length && start <= last;) {
+      settled = 0;
+      for (const { row, units } of step.services!) {
+        const served = this.free.earliest(row, start, step.duration, last, units);
+        if (served === NONE) return NONE;
+        if (served === start) settled += 1;
+        start = served;
+      }
     }
-    return NONE;
+    return start;
   }
 
-  /** Scans each window from its end and jumps past the last blocking slot; `known` keeps a slot from being read twice. */
-  private fitPlace(place: number, area: number, load: number, from: number, duration: number, last: number): number {
-    const free = this.placeFree[place]!;
-    const air = this.roomFree[this.resources.placeRoom[place]!]!;
-    const nextOpen = this.resources.placeNextOpen[place]!;
-    let start = nextOpen[from]!;
-    let known = start;
-    while (start <= last) {
-      const end = start + duration;
-      let slot = end - 1;
-      while (slot >= known && free[slot]! >= area && (load === 0 || air[slot]! >= load)) slot -= 1;
-      if (slot < known) return start;
-      start = nextOpen[slot + 1]!;
-      known = Math.max(end, start);
+  private shift(placed: PlacedStep, sign: 1 | -1): void {
+    const { free, resources: { row, placeRoom } } = this;
+    const { step, start, end, station, crew, place, freezer, stayTo, batch } = placed;
+    if (batch !== null && !this.batches.change(batch, step.batch!, sign === -1)) return;
+    if (end > start) {
+      if (station !== NONE) free.add(station, start, end, sign);
+      for (const pool of crew) free.add(pool, start, end, sign);
+      if (step.services !== null) for (const service of step.services) free.add(service.row, start, end, sign * service.units);
     }
-    return NONE;
-  }
-
-  private shift(step: PlacedStep, sign: 1 | -1): void {
-    if (step.station !== NONE) add(this.stationFree[step.station]!, sign, step.start, step.end);
-    if (step.place !== NONE) {
-      add(this.placeFree[step.place]!, sign * step.area, step.start, step.end);
-      add(this.roomFree[this.resources.placeRoom[step.place]!]!, sign * step.load, step.start, step.end);
+    if (place !== NONE) {
+      free.add(place, start, end, sign * step.area);
+      const air = row.room + placeRoom[place - row.place]!;
+      if (typeof step.need !== 'number') free.addFalling(air, start, step.duration, step.need, sign);
+      else if (step.need !== 0) free.add(air, start, end, sign * step.need);
     }
-    if (step.freezer !== NONE) {
-      add(this.freezerFree[step.freezer]!, sign * step.volume, step.end, this.horizon);
-      this.refreshLeast(step.freezer);
-    }
-  }
-
-  private occupy(person: number, start: number, end: number): void {
-    const { personRun, personCount } = this;
-    for (let slot = start; slot < end; slot += 1) personRun[slot * personCount + person] = 0;
-    for (let slot = start - 1; slot >= 0 && personRun[slot * personCount + person]! > 0; slot -= 1) personRun[slot * personCount + person] = start - slot;
-  }
-
-  private vacate(person: number, start: number, end: number): void {
-    const { personRun, personCount } = this;
-    let run = end < this.horizon ? personRun[end * personCount + person]! : 0;
-    for (let slot = end - 1; slot >= start; slot -= 1) personRun[slot * personCount + person] = run += 1;
-    for (let slot = start - 1; slot >= 0 && personRun[slot * personCount + person]! > 0; slot -= 1) personRun[slot * personCount + person] = run += 1;
-  }
-
-  private refreshLeast(freezer: number): void {
-    const free = this.freezerFree[freezer]!;
-    const least = this.freezerLeast[freezer]!;
-    let lowest = Number.POSITIVE_INFINITY;
-    for (let slot = this.horizon - 1; slot >= 0; slot -= 1) {
-      lowest = Math.min(lowest, free[slot]!);
-      least[slot] = Math.max(lowest, CLOSED);
-    }
+    if (freezer !== NONE) free.add(freezer, end, stayTo, sign * step.volume);
   }
 }
 
-function add(free: Int32Array, amount: number, from: number, to: number): void {
-  for (let slot = from; slot < to; slot += 1) free[slot] = free[slot]! + amount;
+/** The crew of a step that needs none. */
+export const NOBODY: readonly number[] = [];
+const crews = new Map<number, Map<number, readonly number[]>>();
+
+/** A crew of one pool. Plans hold many of them; equal ones are one list. */
+export function alike(pool: number, count: number): readonly number[] {
+  let bySize = crews.get(pool);
+  if (bySize === undefined) crews.set(pool, (bySize = new Map()));
+  const known = bySize.get(count);
+  if (known !== undefined) return known;
+  const made = Array.from({ length: count }, () => pool);
+  bySize.set(count, made);
+  return made;
+}
+
+function orAfter(start: number, after: number): number {
+  return start === NONE ? after : start;
 }

@@ -21,11 +21,38 @@ export interface PlanPerson {
 export interface PlanDryingRoom { id: string; siteId: string; removalGPerSlot: (Interval & { limit: number })[] }
 export interface PlanDryingPlace { id: string; roomId: string; areaDm2: number; open: Interval[] }
 export interface PlanFreezer { id: string; siteId: string; volumeCl: number; open: Interval[] }
+/** A courier or a specialist: so many units (pieces in the van, pieces on the bench) at a time, on no site of its own. */
+export interface PlanService { id: string; kind: 'courier' | 'specialist'; capacity: number; open: Interval[] }
+
+/** What is done with an item: a step of care, or the way from one site to another. */
+export type PlanStepKind = StepKind | 'carry';
+
+/** Water that a drying thing gives the air from `fromSlot` of its drying on, until the next entry; slots ascend, loads never rise. */
+export interface FallingLoad { fromSlot: number; loadGPerSlot: number }
+
+/**
+ * A step that several small things may share: one station unit, one crew, one start and one end. Things share it when they are
+ * of the same `group`, at the same station, for the same step and time, with the same crew; together at most `mostUnits`.
+ */
+export interface PlanBatch { group: string; units: number; mostUnits: number }
 
 export interface PlanStep {
-  step: StepKind;
+  step: PlanStepKind;
   zone: Zone;
+  /** At least 1; 0 only for a step that needs neither station nor people nor a drying place, such as being put into a freezer in passing. */
   durationSlots: number;
+  /** Where it is done; the item's own site when left out. A `carry` before it takes the item there. */
+  siteId?: string;
+  /** Done without a station of this problem (carrying, thawing on a shelf); one is needed when left out. Drying never needs one. */
+  noStation?: boolean;
+  /** Stations that a lead has ruled out for it. */
+  barredStationIds?: string[];
+  /** May not begin later than this slot: a courier leaves, a station is given up. No such limit when left out. */
+  notAfterSlot?: number;
+  /** Couriers and specialists it takes, for its whole duration. */
+  services?: { serviceId: string; units: number }[];
+  /** Shared with others of its group; done alone when left out. */
+  batch?: PlanBatch;
   crew: number;
   skill: Skill | null;
   barredRestrictions: Restriction[];
@@ -33,14 +60,18 @@ export interface PlanStep {
   needsFit?: boolean;
   /** Too hot for people before this slot; never when left out. */
   coolFromSlot?: number;
-  /** Drying needs a place for the whole duration and loads the room's air (averaged over the duration). */
-  drying: { areaDm2: number; loadGPerSlot: number } | null;
-  /** Freezing takes volume from the end of the step until the horizon. */
-  freezer: { volumeCl: number } | null;
+  /** Drying needs a place for the whole duration and loads the room's air: `loadGPerSlot` from its start on, less from each entry of `falling` on. */
+  drying: { areaDm2: number; loadGPerSlot: number; falling?: FallingLoad[] } | null;
+  /**
+   * Freezing takes volume from the end of the step until the next step of the route begins (the thaw), at least `leastSlots`
+   * (1 when left out); until the horizon when it is the last. The clock stands still while it lies frozen.
+   */
+  freezer: { volumeCl: number; leastSlots?: number } | null;
   /** Stabilised at the `start` of drying, at the `end` of freezing or wet holding. */
   stabilises: 'start' | 'end' | null;
 }
 
+/** One care route. In time: stabilised at or before the item's deadline, which moves by the slots it has lain frozen before that. */
 export interface PlanOption {
   disposition: Disposition;
   steps: PlanStep[];
@@ -58,6 +89,10 @@ export interface PlanItem {
   stabilised: boolean;
   /** Allowed care routes, best first. */
   options: PlanOption[];
+  /** A coordinator wants it offered before all others that are not. */
+  first?: boolean;
+  /** A coordinator wants it done just so: it is placed like this before all others, or listed with `pin` as its blocker. */
+  pinned?: PlanAssignment[];
 }
 
 /** A use that has already begun and cannot be moved: it takes its resources. */
@@ -69,9 +104,21 @@ export interface FixedUse {
   dryingPlaceId: string | null;
   areaDm2: number;
   loadGPerSlot: number;
+  /** As for a drying step, counted from the start of the interval. */
+  falling?: FallingLoad[];
   freezerId: string | null;
   volumeCl: number;
   interval: Interval;
+}
+
+/** What an item was to do by the plan that people are working to; slots are those of the new problem and may be negative. */
+export interface PreviousStep { itemId: string; disposition: Disposition; step: PlanStepKind; stationId: string | null; dryingPlaceId: string | null; personIds: string[]; freezerId: string | null; startSlot: number; endSlot: number }
+
+/** The plan that people are working to, and how firmly the new one keeps to it. */
+export interface PreviousPlan {
+  steps: PreviousStep[];
+  /** Steps that were to begin before this slot stay as they are, unless what they need has gone. */
+  holdBeforeSlot: number;
 }
 
 export interface PlanProblem {
@@ -85,14 +132,28 @@ export interface PlanProblem {
   freezers: PlanFreezer[];
   items: PlanItem[];
   fixed: FixedUse[];
+  services?: PlanService[];
+  /** The plan in force; none when left out. */
+  previous?: PreviousPlan;
+  /**
+   * What becomes of an item that cannot be in time. `list` (when left out): it is not planned and listed with what stands in
+   * its way. `plan`: it is planned late where the horizon allows, after those that can be in time.
+   */
+  late?: 'list' | 'plan';
+  /** Slots of lateness beyond which an item counts as no later; those of the horizon when left out. */
+  tardinessCapSlots?: number;
 }
 
 export interface PlanAssignment {
   itemId: string;
+  /** Index of the chosen route in the item's options. */
+  option: number;
   /** Position of the step in the chosen option. */
   position: number;
-  step: StepKind;
+  step: PlanStepKind;
   disposition: Disposition;
+  /** Steps that are done together carry the same name; null when it is done alone. */
+  batchId: string | null;
   stationId: string | null;
   personIds: string[];
   dryingPlaceId: string | null;
@@ -107,8 +168,8 @@ export interface PlanAssignment {
  * `heat`: too hot for people.
  */
 export interface Blocker {
-  kind: 'station' | 'crew' | 'respirator-fit' | 'restriction' | 'heat' | 'drying-area' | 'room-air' | 'freezer' | 'time' | 'route';
-  /** Step of the station or of the heat, skill (empty: all people), room or freezer id; empty for `time` and `route`. */
+  kind: 'station' | 'crew' | 'respirator-fit' | 'restriction' | 'heat' | 'drying-area' | 'room-air' | 'freezer' | 'service' | 'pin' | 'time' | 'route';
+  /** Step of the station or of the heat, skill (empty: all people), room, freezer or service id; empty for `pin`, `time` and `route`. */
   what: string;
 }
 
@@ -119,8 +180,17 @@ export interface Plan {
   iterations: number;
   assignments: PlanAssignment[];
   unplanned: UnplannedItem[];
-  /** Compared as a tuple, smaller is better: weight not stabilised in time, weighted start of stabilisation. */
-  objective: [number, number];
+  objective: Objective;
 }
+
+/**
+ * Whole numbers compared as a tuple, smaller is better, over the items that are not stabilised yet:
+ * 0. weight that is not stabilised in time;
+ * 1. weight times slots of lateness, each at most `tardinessCapSlots`; one that is not planned counts the cap;
+ * 2. instability against the previous plan (what moved of it, soon counting more: `instability.ts`);
+ * 3. weight times the moment of stabilisation, over those in the plan; each step down the item's order of routes counts like
+ *    another `horizonSlots` of waiting, so that a preferred route is not given up for an earlier moment.
+ */
+export type Objective = readonly [lateWeight: number, tardiness: number, instability: number, completion: number];
 
 export interface PlanViolation { rule: string; itemId: string | null; resourceId: string | null; slot: number | null; text: string }

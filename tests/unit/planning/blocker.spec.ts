@@ -1,4 +1,5 @@
 import { describe, expect, test } from '@jest/globals';
+import { render } from '#care';
 import { type Blocker, buildPlan, explainItem, type Interval, type PlanOption, type PlanProblem } from '#planning';
 import { step } from './support/day.builder.js';
 import { freeze, item, SLOTS, smallProblem } from './support/small.builder.js';
@@ -39,10 +40,10 @@ function blockers(problem: PlanProblem): { route: Blocker | null | undefined; li
 
 const crew = (what: string): Blocker => ({ kind: 'crew', what });
 
-/** Things that come before the item and keep one person busy up to a slot. */
+/** Things that a coordinator wants done before the item, which keep one person busy up to a slot. */
 function crowd(problem: PlanProblem, kind: 'assess' | 'colour-test', count: number): PlanProblem {
   const skill = kind === 'assess' ? 'assessment' : 'colour-testing';
-  const first = Array.from({ length: count }, (_, i) => item(`${kind}-${i}`, { weight: 100, deadlineSlot: SLOTS, options: [{ disposition: 'treat', steps: [step(kind, { zone: 'dirty', skill, stabilises: 'end' })] }] }));
+  const first = Array.from({ length: count }, (_, i) => item(`${kind}-${i}`, { weight: 100, deadlineSlot: SLOTS, first: true, options: [{ disposition: 'treat', steps: [step(kind, { zone: 'dirty', skill, stabilises: 'end' })] }] }));
   return { ...problem, items: [...problem.items, ...first] };
 }
 
@@ -90,5 +91,35 @@ describe('the blocker of a thing that queues for more than one step', () => {
 
   test('is time, when nothing is closed and the item would be late even alone', () => {
     expect(blockers(crowd(hall({ deadlineSlot: 1 }), 'assess', 8)).listed).toEqual({ kind: 'time', what: '' });
+  });
+});
+
+describe('a lot that needs a larger drying place than the site has', () => {
+  const lot = item('a', { options: [{ disposition: 'treat', steps: [step('dry', { durationSlots: 10, crew: 0, drying: { areaDm2: 9, loadGPerSlot: 1 }, stabilises: 'start' })] }] });
+  const explain = (areasDm2: number[]) => {
+    const problem = smallProblem([lot], { places: areasDm2.map((areaDm2, i) => ({ id: `rack-${i}`, roomId: 'loft', areaDm2, open: day })) });
+    return explainItem(problem, buildPlan(problem, { seed: 1, iterations: 0 }), 'a');
+  };
+
+  test('is told that no place is large enough, and to split it or lay out a larger one, in both languages', () => {
+    const { blockedBy, passedOver, text } = explain([8, 8]);
+    expect(blockedBy).toEqual({ kind: 'drying-area', what: 'loft' });
+    expect(passedOver).toEqual([{ disposition: 'treat', blockedBy, isTooLarge: true }]);
+    for (const [language, says, advises] of [['en', 'no drying place on the site is large enough', 'split the lot, or lay out a larger place'], ['es', 'ningún lugar de secado del sitio es lo bastante grande', 'divida el lote o prepare un lugar más grande']] as const) {
+      const sentences = text.map((message) => render(message, language));
+      expect(sentences).toHaveLength(2);
+      for (const sentence of sentences) {
+        expect(sentence).toContain(says);
+        expect(sentence).toContain(advises);
+      }
+    }
+  });
+
+  test('is not told so where one place is large enough, taken or not', () => {
+    expect(explain([8, 9]).state).toBe('planned');
+    const large = smallProblem([{ ...lot, weight: 1, deadlineSlot: 5 }, { ...lot, id: 'b', weight: 9, deadlineSlot: 5 }], { places: [{ id: 'rack', roomId: 'loft', areaDm2: 9, open: day }] });
+    const waiting = explainItem(large, buildPlan(large, { seed: 1, iterations: 0 }), 'a');
+    expect(waiting.passedOver).toEqual([{ disposition: 'treat', blockedBy: { kind: 'drying-area', what: 'loft' } }]);
+    expect(waiting.text.map((message) => render(message, 'en')).join(' ')).not.toContain('large enough');
   });
 });

@@ -1,6 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { bindingResources, buildPlan, checkProblem, explainItem, validatePlan, type Plan, type PlanAssignment, type PlanItem, type PlanProblem } from '#planning';
+import { bindingResources, buildPlan, checkProblem, explainItem, validatePlan, type Objective, type Plan, type PlanAssignment, type PlanItem, type PlanProblem } from '#planning';
 import { salvageDay } from './support/day.builder.js';
 import { randomProblem } from './support/random-problem.arbitrary.js';
 
@@ -15,24 +15,27 @@ function shuffled(problem: PlanProblem, order: (list: readonly unknown[]) => unk
     people: mix(problem.people).map((person) => ({ ...person, skills: mix(person.skills), restrictions: mix(person.restrictions), shifts: mix(person.shifts) })),
     rooms: mix(problem.rooms).map((room) => ({ ...room, removalGPerSlot: mix(room.removalGPerSlot) })),
     places: mix(problem.places), freezers: mix(problem.freezers), items: mix(problem.items), fixed: mix(problem.fixed),
+    ...(problem.services === undefined ? {} : { services: mix(problem.services) }),
+    ...(problem.previous === undefined ? {} : { previous: { ...problem.previous, steps: mix(problem.previous.steps) } }),
   };
 }
 
-function atMost(a: readonly [number, number], b: readonly [number, number]): boolean {
-  return a[0] < b[0] || (a[0] === b[0] && a[1] <= b[1]);
+function atMost(a: Objective, b: Objective): boolean {
+  const part = a.findIndex((value, i) => value !== b[i]);
+  return part === -1 || a[part]! < b[part]!;
 }
 
 /** Every way to do a one-step item at a given start that the validator accepts. */
 function acceptedAt(problem: PlanProblem, item: PlanItem, start: number): boolean {
   const only = item.options[0]!.steps[0]!;
   const pick = (list: readonly { id: string }[], needed: boolean): (string | null)[] => (needed ? list.map(({ id }) => id) : [null]);
-  for (const stationId of pick(problem.stations, only.drying === null)) {
+  for (const stationId of pick(problem.stations, only.drying === null && only.noStation !== true)) {
     for (const dryingPlaceId of pick(problem.places, only.drying !== null)) {
       for (const freezerId of pick(problem.freezers, only.freezer !== null)) {
         for (const personIds of crews(problem.people.map(({ id }) => id), only.crew)) {
-          const assignment: PlanAssignment = { itemId: item.id, position: 0, step: only.step, disposition: item.options[0]!.disposition, stationId, personIds, dryingPlaceId, freezerId, startSlot: start, endSlot: start + only.durationSlots };
+          const assignment: PlanAssignment = { itemId: item.id, option: 0, position: 0, step: only.step, disposition: item.options[0]!.disposition, batchId: null, stationId, personIds, dryingPlaceId, freezerId, startSlot: start, endSlot: start + only.durationSlots };
           const moment = only.stabilises === 'start' ? start : start + only.durationSlots;
-          const plan: Plan = { seed: 0, iterations: 0, assignments: [assignment], unplanned: [], objective: [0, item.stabilised ? 0 : item.weight * moment] };
+          const plan: Plan = { seed: 0, iterations: 0, assignments: [assignment], unplanned: [], objective: [0, 0, 0, item.stabilised ? 0 : item.weight * moment] };
           if (validatePlan(problem, plan).length === 0) return true;
         }
       }
@@ -113,8 +116,11 @@ describe('every plan', () => {
       const item = random.items.find(({ options }) => options[0]?.steps.some((entry) => entry.stabilises !== null));
       if (item === undefined) return;
       const option = item.options[0]!;
-      const only = { ...item, options: [{ ...option, steps: option.steps.filter((entry) => entry.stabilises !== null).slice(0, 1) }] };
-      const problem = { ...random, items: [only] };
+      const { siteId: _, ...first } = option.steps.find((entry) => entry.stabilises !== null)!;
+      const { pinned: __, ...free } = item;
+      const only: PlanItem = { ...free, options: [{ ...option, steps: [first] }] };
+      const { previous: ___, late: ____, ...rest } = random;
+      const problem: PlanProblem = { ...rest, items: [only] };
       const plan = buildPlan(problem, { seed: 1, iterations: 3 });
       const start = plan.assignments[0]?.startSlot ?? problem.horizonSlots;
       for (let slot = 0; slot < start; slot += 1) expect(acceptedAt(problem, only, slot)).toBe(false);

@@ -1,13 +1,21 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { render } from '#care';
-import { bindingResources, buildPlan, explainItem, type ItemExplanation, type PlanProblem } from '#planning';
+import { bindingResources, buildPlan, explainItem, type ItemExplanation, type Plan, type PlanProblem } from '#planning';
 import { salvageDay } from './support/day.builder.js';
 import { randomProblem } from './support/random-problem.arbitrary.js';
 import { freeze, item, SLOTS, smallProblem, treat } from './support/small.builder.js';
 
 function explain(problem: PlanProblem, itemId: string): ItemExplanation {
   return explainItem(problem, buildPlan(problem, { seed: 1, iterations: 0 }), itemId);
+}
+
+/** Slots for which the clock of a planned item stands still before it is stabilised. */
+function frozenBefore(problem: PlanProblem, plan: Plan, itemId: string): number {
+  const steps = plan.assignments.filter((one) => one.itemId === itemId).sort((a, b) => a.position - b.position);
+  const route = problem.items.find(({ id }) => id === itemId)!.options[steps[0]!.option]!.steps;
+  const stabilising = route.findIndex(({ stabilises }) => stabilises !== null);
+  return steps.slice(0, stabilising).reduce((sum, { endSlot }, k) => sum + (route[k]!.freezer === null ? 0 : steps[k + 1]!.startSlot - endSlot), 0);
 }
 
 describe('the explanation of an item', () => {
@@ -18,11 +26,11 @@ describe('the explanation of an item', () => {
     expect(found.steps.map(({ waitSlots }) => waitSlots)).toEqual([2, 0, 0]);
     expect(found.steps[0]).toMatchObject({ waitsFor: { kind: 'station', what: 'rinse' }, because: 'in-use' });
     expect(found.text.map((message) => render(message, 'en'))).toEqual([
-      'Before “rinse” it waits 2 slots: no free station for “rinse” (in use).',
+      'Before “rinse” it waits 2 slots and begins at slot 2 of the plan: no free station for “rinse” (in use).',
       'It is to be made safe at slot 4 of the plan, 16 slots before its deadline.',
     ]);
     expect(found.text.map((message) => render(message, 'es'))).toEqual([
-      'Antes de «enjuagar» espera 2 intervalos: no hay un puesto libre para «enjuagar» (en uso).',
+      'Antes de «enjuagar» espera 2 intervalos y empieza en el intervalo 2 del plan: no hay un puesto libre para «enjuagar» (en uso).',
       'Quedará a salvo en el intervalo 4 del plan, 16 intervalos antes de su plazo.',
     ]);
   });
@@ -61,7 +69,7 @@ describe('the explanation of an item', () => {
   test('accounts for every slot between release and end, for any item of any plan', () => {
     fc.assert(fc.property(randomProblem(12), fc.nat(), (problem, seed) => {
       const plan = buildPlan(problem, { seed, iterations: 30 });
-      for (const { id, deadlineSlot, stabilised } of problem.items) {
+      for (const { id, deadlineSlot, stabilised, pinned } of problem.items) {
         const found = explainItem(problem, plan, id);
         const last = found.steps.at(-1);
         if (last !== undefined) {
@@ -69,11 +77,12 @@ describe('the explanation of an item', () => {
           const spent = found.steps.reduce((sum, { waitSlots, startSlot, endSlot }) => sum + waitSlots + endSlot - startSlot, 0);
           expect(first.startSlot - first.waitSlots + spent).toBe(last.endSlot);
           expect(found.steps.every(({ waitSlots, waitsFor }) => waitSlots >= 0 && (waitSlots > 0 || waitsFor === null))).toBe(true);
-          if (!stabilised) expect(found.slackSlots).toBe(deadlineSlot - found.stabilisedAtSlot!);
-          if (!stabilised) expect(found.slackSlots).toBeGreaterThanOrEqual(0);
+          if (!stabilised) expect(found.slackSlots).toBe(deadlineSlot + frozenBefore(problem, plan, id) - found.stabilisedAtSlot!);
+          if (!stabilised && problem.late !== 'plan') expect(found.slackSlots).toBeGreaterThanOrEqual(0);
         } else {
           expect(found.blockedBy).toEqual(plan.unplanned.find(({ itemId }) => itemId === id)!.blockedBy);
-          expect(found.passedOver.every(({ blockedBy }) => blockedBy !== null)).toBe(true);
+          // A thing that cannot be done just as it was asked for might be done otherwise.
+          if (pinned === undefined) expect(found.passedOver.every(({ blockedBy }) => blockedBy !== null)).toBe(true);
         }
       }
     }), { numRuns: 100 });

@@ -34,7 +34,7 @@ describe('the planner', () => {
     const plan = planOf(smallProblem([item('quilt', { releaseSlot: 3 })]));
     expect(starts(plan, 'quilt')).toEqual([3, 5, 15]);
     expect(plan.assignments[0]).toMatchObject({ stationId: 'tub', personIds: ['ada'] });
-    expect(plan.objective).toEqual([0, 25]);
+    expect(plan.objective).toEqual([0, 0, 0, 25]);
   });
 
   test('takes the preferred route while it is in time and the next one only when it is not', () => {
@@ -151,7 +151,7 @@ describe('the planner', () => {
   });
 
   test('calls it short of people, not of fits or freedom from restrictions, while those who lack them are busy too', () => {
-    const wash: PlanOption = { disposition: 'treat', steps: [step('rinse', { zone: 'dirty', durationSlots: 38, skill: 'rinsing', stabilises: 'end' })] };
+    const wash: PlanOption = { disposition: 'treat', steps: [step('rinse', { zone: 'dirty', durationSlots: SLOTS, skill: 'rinsing', stabilises: 'end' })] };
     const busy = (id: string) => item(id, { weight: 900, deadlineSlot: SLOTS, options: [wash] });
     const problem = smallProblem([busy('x'), busy('y'), item('z', { options: [rinseFirst({ needsFit: true })] })], { people: fittedUntil(SLOTS) });
     problem.stations[0]!.capacity = 3;
@@ -169,16 +169,15 @@ describe('the planner', () => {
     expect(plan.unplanned.map(({ itemId }) => itemId)).toEqual(['a']);
   });
 
-  test('lets improvement give a whole shift to one heavy item instead of the short ones in its way', () => {
+  test('gives a whole shift to one heavy item instead of the short ones in its way', () => {
     const work = (durationSlots: number) => [{ disposition: 'treat' as const, steps: [step('pack', { durationSlots, stabilises: 'end' as const })] }];
     const short = ['s1', 's2'].map((id, i) => item(id, { options: work(2), weight: 1, deadlineSlot: 3 + 5 * i, releaseSlot: 5 * i }));
     const people = [{ id: 'ada', siteId: 'hall', skills: [], restrictions: [], shifts: [{ from: 0, to: 10 }] }];
     const problem = smallProblem([...short, item('long', { options: work(10), weight: 9, deadlineSlot: 10 })], { people });
-    expect(dispositions(buildPlan(problem, { seed: 1, iterations: 0 }))).toEqual({ s1: 'treat', s2: 'treat' });
     expect(dispositions(planOf(problem))).toEqual({ long: 'treat' });
   });
 
   test('answers an empty problem with an empty plan', () => {
-    expect(planOf(smallProblem([]))).toEqual({ seed: 1, iterations: 20, assignments: [], unplanned: [], objective: [0, 0] });
+    expect(planOf(smallProblem([]))).toMatchObject({ seed: 1, assignments: [], unplanned: [], objective: [0, 0, 0, 0] });
   });
 });

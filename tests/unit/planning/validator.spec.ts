@@ -48,6 +48,10 @@ function fitted(problem: PlanProblem, fit: { fitUntilSlot?: number }): void {
   Object.assign(problem.people[0]!, fit);
 }
 
+function flatter(plan: Plan, part: number): void {
+  plan.objective = plan.objective.map((value, i) => (i === part ? value - 1 : value)) as unknown as Plan['objective'];
+}
+
 type Break = (problem: PlanProblem, plan: Plan) => void;
 
 /** One way to break each rule; the plan is valid before. */
@@ -62,6 +66,7 @@ const BREAKS: [rule: string, how: string, Break][] = [
   ['option-not-followed', 'a step is of another kind', (_, plan) => { at(plan, 'a', 2).step = 'wrap'; }],
   ['option-not-followed', 'the route is not among the options', (_, plan) => { at(plan, 'c', 0).disposition = 'refer'; }],
   ['option-not-followed', 'two routes are mixed', (_, plan) => { at(plan, 'a', 1).disposition = 'hold-frozen'; }],
+  ['option-not-followed', 'two routes of one disposition are mixed', (problem, plan) => { problem.items[0]!.options = [problem.items[0]!.options[0]!, problem.items[0]!.options[0]!]; at(plan, 'a', 1).option = 1; }],
   ['step-twice', 'a step is done twice', (_, plan) => { plan.assignments.push({ ...at(plan, 'a', 2), startSlot: 38, endSlot: 39 }); }],
   ['step-duration', 'drying is cut short', (_, plan) => { at(plan, 'a', 1).endSlot -= 1; }],
   ['step-order', 'a step begins before the one before has ended', (_, plan) => { shift(plan, 'a', 2, -1); }],
@@ -70,8 +75,8 @@ const BREAKS: [rule: string, how: string, Break][] = [
   ['horizon', 'a step ends after the horizon', (_, plan) => { shift(plan, 'a', 2, SLOTS); }],
   ['horizon', 'a slot is not whole', (_, plan) => { shift(plan, 'a', 2, 0.5); }],
   ['late', 'an item is stabilised after its deadline', (problem) => { problem.items[1]!.deadlineSlot = at(buildPlan(problem, { seed: 1, iterations: 0 }), 'b', 1).startSlot - 1; }],
-  ['objective', 'the objective is flattered', (_, plan) => { plan.objective[0] -= 1; }],
-  ['objective', 'the second objective is flattered', (_, plan) => { plan.objective[1] -= 1; }],
+  ...[0, 1, 2, 3].map((part): [string, string, Break] => ['objective', `part ${part} of the objective is flattered`, (_, plan) => { flatter(plan, part); }]),
+  ['objective', 'a part of the objective is left out', (_, plan) => { plan.objective = plan.objective.slice(0, 3) as unknown as Plan['objective']; }],
   ['station-missing', 'a hands-on step has no station', (_, plan) => { at(plan, 'a', 0).stationId = null; }],
   ['station-missing', 'a station is not in the problem', (_, plan) => { at(plan, 'a', 0).stationId = 'x'; }],
   ['station-unsuited', 'a station does another kind of step', (_, plan) => { at(plan, 'a', 0).stationId = 'bench'; }],

@@ -3,7 +3,7 @@
 /** Rounds, or time by a clock that the caller gives; what a round is, each search says. */
 export type SearchBudget =
   | { /** Rounds, 0 or more: equal instance, seed and iterations give bit-identical results. */ iterations: number }
-  | { /** Milliseconds by `nowMs`, above 0; a rerun with the rounds then reported is bit-identical. */ milliseconds: number; nowMs: () => number };
+  | { /** Milliseconds by `nowMs`, above 0; a rerun with the rounds then reported is bit-identical. */ milliseconds: number; nowMs: () => number; /** Rounds at most, where the time would allow more. */ mostIterations?: number };
 
 /** Reading a clock costs as much as many a round; so it is read once in this many. */
 const ROUNDS_PER_LOOK = 64;
@@ -23,7 +23,7 @@ export class Rounds {
   /** @param look rounds between two looks at the clock; 1 for searches whose rounds are long */
   constructor(budget: SearchBudget, private readonly look = ROUNDS_PER_LOOK) {
     const timed = 'milliseconds' in budget;
-    this.limit = timed ? Number.POSITIVE_INFINITY : budget.iterations;
+    this.limit = timed ? (budget.mostIterations ?? Number.POSITIVE_INFINITY) : budget.iterations;
     this.nowMs = timed ? budget.nowMs : null;
     this.untilMs = timed ? budget.nowMs() + budget.milliseconds : 0;
   }

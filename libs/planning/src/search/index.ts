@@ -8,3 +8,5 @@ export { searchProject, type ProjectPlan } from './project-search.js';
 export { SerialScheduler } from './serial-schedule.js';
 export { SlotProfile } from './slot-profile.js';
 export { searchTardiness, type TardinessOrder } from './tardiness-search.js';
+export { compileShop, type CompiledShop, type Shop, type ShopChoice, type ShopJob } from './shop.js';
+export { searchShop, type ShopPlan } from './shop-search.js';

@@ -2,7 +2,7 @@
 import { uniformInt } from 'pure-rand/distribution/uniformInt';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import type { Skill, StepKind, Zone } from '#care';
-import type { Interval, PlanItem, PlanOption, PlanProblem, PlanStep } from '#planning';
+import type { Interval, PlanItem, PlanOption, PlanProblem, PlanStep, PlanStepKind } from '#planning';
 
 const DAY = 96;
 const ROUTE: { step: StepKind; zone: Zone; skill: Skill | null; least: number; most: number }[] = [
@@ -13,7 +13,7 @@ const ROUTE: { step: StepKind; zone: Zone; skill: Skill | null; least: number; m
 ];
 
 /** One step with nothing special about it; tests override what they look at. */
-export function step(kind: StepKind, overrides: Partial<PlanStep> = {}): PlanStep {
+export function step(kind: PlanStepKind, overrides: Partial<PlanStep> = {}): PlanStep {
   return { step: kind, zone: 'clean', durationSlots: 1, crew: 1, skill: null, barredRestrictions: [], drying: null, freezer: null, stabilises: null, ...overrides };
 }
 
