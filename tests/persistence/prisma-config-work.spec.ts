@@ -34,7 +34,7 @@ const identity = (): CommandIdentity => ({ operation: 'test', key: newId(), fing
 const done = { status: 200, body: { ok: true }, headers: { etag: '"1"' } };
 
 function incident(): IncidentRecord {
-  return { id: newId(), name: 'i', place: '', floodAtMs: 0, defaultWater: 'black', outdoorAirTempC: null, outdoorRelativeHumidityPct: null, outdoorAirAtMs: null, state: 'open', version: 1, createdAtMs: 0, updatedAtMs: 0 };
+  return { id: newId(), name: 'i', place: '', floodAtMs: 0, defaultWater: 'black', outdoorAirTempC: null, outdoorRelativeHumidityPct: null, outdoorAirAtMs: null, state: 'open', planPublishing: 'automatic', version: 1, createdAtMs: 0, updatedAtMs: 0 };
 }
 
 function key(limitedToIncidentId: string | null = null): ApiKeyRecord {
@@ -171,7 +171,7 @@ describe('the version of a thing', () => {
         sites: [{ ...of, id: siteId, code: 'A', name: 'A', place: '', version: 1 }],
         zones: [{ ...of, id: zoneId, siteId, kind: 'dirty' }],
         stations: [{ ...of, id: things.station, siteId, zoneId, code: 'S', name: 'S', steps: ['rinse'], capacity: 1, state: 'open', version: 1 }],
-        openings: [], holdingAreas: [], dryingPlaces: [], specialists: [],
+        openings: [], holdingAreas: [], dryingPlaces: [], specialists: [], shelves: [], vehicles: [],
         dryingRooms: [{ ...of, id: roomId, siteId, code: 'R', name: 'R', volumeM3: 1, airChangesPerH: 0, humidityCapPct: 75, airTempC: 20, relativeHumidityPct: 50, measuredAtMs: 0, version: 1 }],
         dehumidifiers: [{ ...of, id: things.dehumidifier, dryingRoomId: roomId, code: 'D', name: 'D', ratedLPerDay: 1, ratedTempC: 20, ratedRelativeHumidityPct: 60, state: 'running', version: 1 }],
         freezers: [{ ...of, id: things.freezer, siteId, code: 'F', name: 'F', volumeL: 1, setPointC: -18, availableFromMs: 0, version: 1 }],

@@ -1,9 +1,11 @@
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import type { CallContext, ConfigStores, Stores } from '#application';
-import { PgUnitOfWork, PrismaConfigWork } from '#persistence';
-import { newId } from '#platform';
-import { idsOf, networkDigest } from '#testing';
-import { CONFIG_READS, CONFIG_WRITES, type Foreign, NOT_DRILLED, type Read, READS, WRITES } from './reads.js';
+import { createPool, PgUnitOfWork, type Pool, PrismaConfigWork } from '#persistence';
+import { BUILT_IN_TEMPLATES } from '#custody';
+import { newId, parseMasterKeys } from '#platform';
+import { idsOf, networkDigest, type PreparedIncident, TEST_MASTER_KEY } from '#testing';
+import { CONFIG_READS, CONFIG_WRITES, type Foreign, type Read, READS, WRITES } from './reads.js';
+import { NOT_DRILLED } from './not-drilled.js';
 import { type StrippedPool, strippedPool } from './stripped.js';
 import { type RlsWorld, startRlsWorld } from './world.js';
 
@@ -13,6 +15,7 @@ import { type RlsWorld, startRlsWorld } from './world.js';
 
 let world: RlsWorld;
 let foreign: Foreign;
+let usualPool: Pool;
 let asApp: StrippedPool;
 let asSuperuser: StrippedPool;
 let context: CallContext;
@@ -21,12 +24,13 @@ beforeAll(async () => {
   world = await startRlsWorld();
   foreign = await foreignThings();
   context = { networkId: world.ours.network.networkId, incidentLimit: null, principalId: world.ours.network.networkId, requestId: 'drill', traceparent: '' };
+  usualPool = createPool({ connectionString: world.server.database.appUrl, max: 6, applicationName: 'drill', onError: () => undefined });
   asApp = strippedPool(world.server.database.appUrl);
   asSuperuser = strippedPool(world.server.database.adminUrl);
 }, 120_000);
 
 afterAll(async () => {
-  await Promise.all([asApp?.pool.end(), asSuperuser?.pool.end()]);
+  await Promise.all([usualPool?.end(), asApp?.pool.end(), asSuperuser?.pool.end()]);
   await world?.close();
 });
 
@@ -45,7 +49,11 @@ async function foreignThings(): Promise<Foreign> {
     referral: await one('select id as value from referral where item_id = $1', [incident.the('referred')]),
     zone: await one('select id as value from zone where incident_id = $1 limit 1', [incident.id]),
   });
+  Object.assign(incident.made, await foreignTags(incident, server));
   await incident.create(`/v1/incidents/${incident.id}/plan-runs`, { reason: 'for the drill' }).catch(() => undefined);
+  const proposal = newId();
+  await server.admin.query("insert into plan_revision select (jsonb_populate_record(r, jsonb_build_object('id', $2::text, 'number', 1000, 'published_at', null))).* from plan_revision r where incident_id = $1 order by number limit 1", [incident.id, proposal]);
+  incident.made['planProposal'] = proposal;
   const dead = newId();
   await server.admin.query("insert into outbox (network_id, id, incident_id, kind, subject_id, dead_at, dead_reason) values ($1, $2, $3, 'plan.requested', $2, now(), 'for the drill')", [theirs.network.networkId, dead, incident.id]);
   const delayed = newId();
@@ -53,7 +61,7 @@ async function foreignThings(): Promise<Foreign> {
   return {
     incident,
     householdCode: await one('select code as value from household where id = $1', [incident.the('household')]),
-    revision: await one('select id as value from plan_revision where incident_id = $1', [incident.id]),
+    revision: await one('select id as value from plan_revision where incident_id = $1 order by number limit 1', [incident.id]),
     outbox: await one('select id as value from outbox where incident_id = $1 and done_at is null and dead_at is null limit 1', [incident.id]),
     dead,
     delayed,
@@ -61,12 +69,26 @@ async function foreignThings(): Promise<Foreign> {
   };
 }
 
+/** Tags with codes that the other network does not have. */
+async function foreignTags(incident: PreparedIncident, server: RlsWorld['server']): Promise<Record<string, string>> {
+  const first = 2_000_000;
+  await server.admin.query("insert into tag_serial (network_id, kind, next_serial) values ($1, 'place', $2) on conflict (network_id, kind) do update set next_serial = $2", [incident.network.networkId, first]);
+  const block = await incident.create(`/v1/incidents/${incident.id}/tag-blocks`, { kind: 'place', count: 2, reservedFor: incident.text('Team') });
+  const taggedFreezer = incident.places.freezer('F1');
+  await incident.create(`/v1/tags/${(block['tags'] as string[])[0]}/ties`, { place: { kind: 'freezer', id: taggedFreezer } });
+  const newTag = await incident.newTag();
+  await incident.create(`/v1/tags/${(await incident.newItem())['tag'] as string}/replacements`, { newTag, reason: 'lost' });
+  const limited = incident.network.as(await incident.network.newKey({ incidentId: incident.id }));
+  const template = await limited.post('/v1/label-templates', { name: incident.text('Film'), template: BUILT_IN_TEMPLATES[0]?.template }).expect(201);
+  return { tagBlock: block.id, tagBlockFirst: String(first), taggedFreezer, newTag, labelTemplate: template.body.id as string };
+}
+
 class RollBack extends Error {}
 
 /** Runs on the stores of commands in a transaction that is undone; answers the result as text. */
 async function onStores(pool: StrippedPool['pool'], work: (stores: Stores) => Promise<unknown>): Promise<string> {
   let result = '';
-  await new PgUnitOfWork(pool).write(context, async (stores) => {
+  await new PgUnitOfWork(pool, parseMasterKeys(TEST_MASTER_KEY, 'test')).write(context, async (stores) => {
     result = asText(await work(stores));
     throw new RollBack();
   }).catch((error: unknown) => {
@@ -97,10 +119,14 @@ function asText(value: unknown): string {
 type Run<S> = (pool: StrippedPool['pool'], work: (stores: S) => Promise<unknown>) => Promise<string>;
 
 async function drillRead<S>(run: Run<S>, read: Read<S>): Promise<void> {
-  const usual = await run(world.server.pool, (stores) => read(stores, foreign));
+  const usual = await run(usualPool, (stores) => read(stores, foreign));
   const [appBefore, superBefore] = [asApp.changed.length, asSuperuser.changed.length];
   const drilled = await run(asApp.pool, (stores) => read(stores, foreign));
-  const open = await run(asSuperuser.pool, (stores) => read(stores, foreign));
+  // Words of another network are reached then, and do not open: their key is bound to it. That they were reached is what is asked here.
+  const open = await run(asSuperuser.pool, (stores) => read(stores, foreign)).catch((error: Error) => {
+    if (error.message !== 'A sealed value does not open where it stands.') throw error;
+    return error.message;
+  });
   // The statements really lost their conditions, and nothing of them is left.
   expect(asApp.changed.length).toBeGreaterThan(appBefore);
   expect(asSuperuser.changed.length).toBeGreaterThan(superBefore);
@@ -155,8 +181,8 @@ test('every method of every store is in the drill, or is left out for a reason',
   const methods = (stores: object) =>
     Object.entries(stores).flatMap(([store, object]) => Object.getOwnPropertyNames(Object.getPrototypeOf(object)).filter((name) => name !== 'constructor').map((name) => `${store}.${name}`));
   const all: string[] = [];
-  await onStores(world.server.pool, async (stores) => void all.push(...methods(stores)));
-  await onConfig(world.server.pool, async (stores) => void all.push(...methods(stores)));
+  await onStores(usualPool, async (stores) => void all.push(...methods(stores)));
+  await onConfig(usualPool, async (stores) => void all.push(...methods(stores)));
   const known = new Set([...Object.keys(READS), ...Object.keys(CONFIG_READS), ...Object.keys(WRITES), ...Object.keys(CONFIG_WRITES), ...Object.keys(NOT_DRILLED)]);
   expect(all.filter((name) => !known.has(name))).toEqual([]);
   expect([...known].filter((name) => !all.includes(name))).toEqual([]);

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import type pg from 'pg';
-import { tenantTables } from '#testing';
+import { tenantTables, TEST_MASTER_KEY } from '#testing';
 import { refusalOf, type RlsWorld, startRlsWorld, under } from './world.js';
 
 let world: RlsWorld;
@@ -47,11 +47,14 @@ describe('reading as wl_app', () => {
     for (const table of tables) expect([table, await under(world.app, { network: A() }, (client) => count(client, table, `network_id = '${B()}'`))]).toEqual([table, 0]);
   });
 
+  /** Rows without an incident are of the whole network, and every key of it works with them: sheets of labels are the same everywhere. */
+  const ofTheNetwork = new Set(['label_template']);
+
   test('below a limit to one incident there is nothing of the other incident', async () => {
     expect(bearing.length).toBeGreaterThan(25);
     for (const table of bearing) {
       const seen = await under(world.app, { network: A(), incident: world.ours.first.id }, (client) => client.query(`select count(*)::int as all, count(*) filter (where incident_id <> $1)::int as foreign from ${table}`, [world.ours.first.id]));
-      expect([table, seen.rows[0]]).toEqual([table, { all: await count(world.server.admin, table, `network_id = '${A()}' and incident_id = '${world.ours.first.id}'`), foreign: 0 }]);
+      expect([table, seen.rows[0]]).toEqual([table, { all: await count(world.server.admin, table, `network_id = '${A()}' and (incident_id = '${world.ours.first.id}'${ofTheNetwork.has(table) ? ' or incident_id is null' : ''})`), foreign: 0 }]);
     }
   });
 });
@@ -62,7 +65,12 @@ async function rowOf(table: string, where: string, values: unknown[]): Promise<u
   return rows[0]?.row;
 }
 
-const copy = (client: pg.PoolClient, table: string, row: unknown) => client.query(`insert into ${table} select * from jsonb_populate_record(null::${table}, $1)`, [JSON.stringify(row)]);
+/** Without the columns that the database works out itself: nobody may write those. */
+async function copy(client: pg.PoolClient, table: string, row: unknown) {
+  const { rows } = await world.server.admin.query<{ name: string }>("select attname as name from pg_attribute where attrelid = $1::regclass and attnum > 0 and not attisdropped and attgenerated = ''", [table]);
+  const columns = rows.map(({ name }) => `"${name}"`).join(', ');
+  return client.query(`insert into ${table} (${columns}) select ${columns} from jsonb_populate_record(null::${table}, $1)`, [JSON.stringify(row)]);
+}
 
 describe('writing as wl_app', () => {
   test("a row that names another network is refused in every table", async () => {
@@ -91,7 +99,11 @@ describe('writing as wl_app', () => {
     }
   });
 
-  const appendOnly = new Set(['custody_event', 'audit_entry', 'unsuited_step', 'rule_book_choice', 'calibration_value', 'network']);
+  // What waits for a root is only added and taken away; the drill shows that nothing of another network is taken.
+  const appendOnly = new Set(['custody_key', 'custody_root', 'custody_root_block', 'custody_root_event', 'custody_root_waiting', 'custody_event', 'sighting', 'container_event', 'audit_entry', 'unsuited_step', 'rule_book_choice', 'calibration_value', 'network']);
+
+  /** In some tables the application changes nothing at all, by its grants. */
+  const mayUpdate = async (table: string) => (await world.server.admin.query<{ may: boolean }>(`select has_any_column_privilege('wl_app', $1, 'update') as may`, [table])).rows[0]?.may === true;
 
   /** From some tables the application removes nothing at all. */
   const mayDelete = async (table: string) => (await world.server.admin.query<{ may: boolean }>(`select has_table_privilege('wl_app', $1, 'delete') as may`, [table])).rows[0]?.may === true;
@@ -99,7 +111,7 @@ describe('writing as wl_app', () => {
   test('changing or removing rows of the other network touches none, in every table that can be changed', async () => {
     for (const table of tables.filter((name) => !appendOnly.has(name))) {
       const touched = await under(world.app, { network: A() }, async (client) => [
-        (await client.query(`update ${table} set network_id = network_id where network_id = $1`, [B()])).rowCount,
+        (await mayUpdate(table)) ? (await client.query(`update ${table} set network_id = network_id where network_id = $1`, [B()])).rowCount : 0,
         (await mayDelete(table)) ? (await client.query(`delete from ${table} where network_id = $1`, [B()])).rowCount : 0,
       ]);
       expect([table, touched]).toEqual([table, [0, 0]]);
@@ -109,7 +121,7 @@ describe('writing as wl_app', () => {
   test('no own row can be given to another network', async () => {
     for (const table of tables.filter((name) => !appendOnly.has(name))) {
       const refusal = await refusalOf(under(world.app, { network: A() }, (client) => client.query(`update ${table} set network_id = $1`, [B()])));
-      expect([table, refusal?.code, refusal?.message.includes('row-level security')]).toEqual([table, '42501', true]);
+      expect([table, refusal?.code, refusal?.message.includes('row-level security')]).toEqual([table, '42501', await mayUpdate(table)]);
     }
   });
 
@@ -126,9 +138,9 @@ describe('writing as wl_app', () => {
     expect(foreign.size).toBeGreaterThan(40);
     for (const [name, id] of foreign) {
       const [table = '', column = ''] = name.split('.');
-      const refusal = await refusalOf(under(world.server.admin, null, (client) => client.query(`update ${table} set ${column} = $2 where network_id = $1 and ctid in (select ctid from ${table} where network_id = $1 limit 1)`, [A(), id])));
-      // 23503 is the foreign key; append-only tables refuse any change before that.
-      expect([name, refusal?.code]).toEqual([name, ['custody_event', 'unsuited_step', 'rule_book_choice', 'calibration_value'].includes(table) ? '23001' : '23503']);
+      const refusal = await refusalOf(under(world.server.admin, null, (client) => client.query(`update ${table} set ${column} = $2 where network_id = $1 and ctid in (select ctid from ${table} where network_id = $1 order by ${column} is null limit 1)`, [A(), id])));
+      // A row that names something already, so that no other rule of the table meets it first. 23503 is the foreign key; append-only tables refuse any change before that.
+      expect([name, refusal?.code]).toEqual([name, ['custody_root', 'custody_root_block', 'custody_root_event', 'custody_event', 'sighting', 'container_event', 'unsuited_step', 'rule_book_choice', 'calibration_value', 'plan_wish'].includes(table) ? '23001' : '23503']);
     }
   });
 });
@@ -136,8 +148,9 @@ describe('writing as wl_app', () => {
 describe('a connection that goes back to the pool', () => {
   test('remembers no network, neither after a commit nor after a failure', async () => {
     const { PgUnitOfWork, createPool } = await import('#persistence');
+    const { parseMasterKeys } = await import('#platform');
     const pool = createPool({ connectionString: world.server.database.appUrl, max: 1, applicationName: 'rls-test', onError: () => undefined });
-    const unitOfWork = new PgUnitOfWork(pool);
+    const unitOfWork = new PgUnitOfWork(pool, parseMasterKeys(TEST_MASTER_KEY, 'test'));
     const context = { networkId: A(), incidentLimit: world.ours.first.id, principalId: A(), requestId: 'r', traceparent: '' };
     const backend = async () => (await pool.query("select pg_backend_pid() as pid, current_setting('app.network_id', true) as network, current_setting('app.incident_id', true) as incident, (select count(*)::int from item) as items")).rows[0];
     const { pid } = await backend();

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import { createPool, relayFaults, tenancyFaults } from '#persistence';
 import { createLogger, loadConfig } from '#platform';
-import { createTestDatabase, randomHex, type TestDatabase } from '#testing';
+import { createTestDatabase, randomHex, TEST_MASTER_KEY, type TestDatabase } from '#testing';
 import { composeApi } from '../../apps/api/src/compose.js';
 
 let database: TestDatabase;
@@ -35,7 +35,7 @@ async function faultsOf(url: string): Promise<string[]> {
 }
 
 function start(url: string) {
-  const config = loadConfig({ DATABASE_URL: url, QUEUE_DATABASE_URL: url, WRACKLINE_CURSOR_SECRET: 'a cursor secret for tests, 32 chars+' });
+  const config = loadConfig({ DATABASE_URL: url, QUEUE_DATABASE_URL: url, WRACKLINE_MASTER_KEY: TEST_MASTER_KEY, WRACKLINE_CURSOR_SECRET: 'a cursor secret for tests, 32 chars+' });
   return composeApi(config, createLogger('test', 'silent'));
 }
 

@@ -47,7 +47,7 @@ export async function runOnce<T>(transact: Transact<T>, record: CommandRecord<T>
       }),
     );
   } catch (error) {
-    if (error instanceof Problem && isKept(error)) await keepRefusal(transact, record, error);
+    if (error instanceof Problem && isKept(error)) return refuse(transact, record, error);
     throw error;
   }
 }
@@ -72,13 +72,22 @@ function isKept(problem: Problem): boolean {
   return STORED.has(problem.status) && !NOT_ABOUT_IT.has(problem.code) && !problem.extras.replayed;
 }
 
-/** Stores a refusal after its transaction was rolled back. Losing this record is harmless: the retry decides anew. */
-async function keepRefusal<T>(transact: Transact<T>, record: CommandRecord<T>, problem: Problem): Promise<void> {
+/**
+ * Stores a refusal after its transaction was rolled back, and only then says it. Meanwhile another sending of the same command may have found other
+ * things and been carried out: then its answer is the answer. While one is still at it, nothing is decided, and a refusal that cannot be stored is none.
+ * @throws Problem the refusal, or that the command is still running
+ */
+async function refuse<T>(transact: Transact<T>, record: CommandRecord<T>, problem: Problem): Promise<Replayable> {
   const body: StoredProblem = { problem: { code: problem.code, detail: problem.detail, extras: problem.extras } };
-  await transact(async (transaction) => {
-    if (replayOf(await record.begin(transaction))) return;
-    await record.refuse(transaction, { status: problem.status, body, headers: {} });
-  }).catch(() => undefined);
+  const earlier = await retried(() =>
+    transact(async (transaction) => {
+      const found = replayOf(await record.begin(transaction));
+      if (found === null) await record.refuse(transaction, { status: problem.status, body, headers: {} });
+      return found;
+    }),
+  );
+  if (earlier !== null) return earlier;
+  throw problem;
 }
 
 /** The stored answer, null for a new command; throws the stored refusal, or why the key cannot be used now. */

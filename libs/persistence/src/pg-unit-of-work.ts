@@ -1,6 +1,9 @@
 import type { Answer, CallContext, CommandIdentity, Replayable, Stores, UnitOfWork } from '#application';
-import { type CommandRecord, retried, runOnce, type Verdict } from './idempotency.js';
+import type { MasterKeys } from '#platform';
+import { retried, runOnce } from './idempotency.js';
 import type { Client, Pool } from './pool.js';
+import { commandRecord } from './command-record.js';
+import { PgPersonalStore } from './stores/pg-personal-store.js';
 import { storesOn } from './stores/index.js';
 
 const UUID = /^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/;
@@ -19,18 +22,24 @@ function openStatement(context: CallContext, readOnly: boolean): string {
 
 /** The only way to the tenant tables for commands: one transaction bound to one network. */
 export class PgUnitOfWork implements UnitOfWork {
-  constructor(private readonly pool: Pool) {}
+  /** @param masters open and seal personal data; without them whatever needs it fails. */
+  constructor(
+    private readonly pool: Pool,
+    private readonly masters: MasterKeys | null = null,
+  ) {}
 
   read<T>(context: CallContext, work: (stores: Stores) => Promise<T>): Promise<T> {
-    return this.transaction(context, true, (client) => work(storesOn(client, context)));
+    return this.transaction(context, true, (client) => work(storesOn(client, context, this.masters)));
   }
 
   write<T>(context: CallContext, work: (stores: Stores) => Promise<T>): Promise<T> {
-    return retried(() => this.transaction(context, false, (client) => work(storesOn(client, context))));
+    return retried(() => this.transaction(context, false, (client) => work(storesOn(client, context, this.masters))));
   }
 
   command(context: CallContext, identity: CommandIdentity, work: (stores: Stores) => Promise<Answer>): Promise<Replayable> {
-    return runOnce((inside) => this.transaction(context, false, inside), commandRecord(context, identity), (client) => work(storesOn(client, context)));
+    let stores: Stores | null = null;
+    const record = commandRecord(context, identity, { of: (client) => new PgPersonalStore(client, context.networkId, this.masters), inWork: () => stores?.personal ?? null });
+    return runOnce((inside) => this.transaction(context, false, inside), record, (client) => work((stores = storesOn(client, context, this.masters))));
   }
 
   private async transaction<T>(context: CallContext, readOnly: boolean, work: (client: Client) => Promise<T>): Promise<T> {
@@ -51,37 +60,4 @@ export class PgUnitOfWork implements UnitOfWork {
       client.release(broken);
     }
   }
-}
-
-const REMEMBER = `
-  insert into idempotency_record (network_id, principal_id, operation, idempotency_key, fingerprint, status, body, headers)
-  values ($1, $2, $3, $4, $5, $6, $7, $8)`;
-
-function commandRecord(context: CallContext, identity: CommandIdentity): CommandRecord<Client> {
-  const remembered = ({ status, body, headers }: Answer) => [
-    context.networkId, context.principalId, identity.operation, identity.key, identity.fingerprint, status, JSON.stringify(body ?? null), JSON.stringify(headers),
-  ];
-  return {
-    async begin(client) {
-      const { rows } = await client.query<Verdict>({
-        name: 'begin_command',
-        text: 'select verdict, status, body, headers from begin_command($1, $2, $3, $4)',
-        values: [context.principalId, identity.operation, identity.key, identity.fingerprint],
-      });
-      return rows[0];
-    },
-    async finish(client, answer) {
-      const subject = identity.subjectOf(answer);
-      await client.query({
-        name: 'finish_command',
-        text: `with remembered as (${REMEMBER})
-               insert into audit_entry (network_id, principal_id, operation, subject_kind, subject_id, outcome, request_id)
-               values ($1, $2, $3, $9, $10, 'done', $11)`,
-        values: [...remembered(answer), subject.kind, subject.id, context.requestId],
-      });
-    },
-    async refuse(client, answer) {
-      await client.query({ name: 'refuse_command', text: REMEMBER, values: remembered(answer) });
-    },
-  };
 }

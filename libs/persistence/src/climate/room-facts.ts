@@ -1,7 +1,6 @@
 /** The rows that a room's course is reckoned from: a handful of set-based queries, whatever the number of things. */
 import type { CourseMachine, EarlierStay, HangingStay, HungItem, MachineState, RoomFacts } from '#application';
-import type { Fibre, MaterialClass, Soil, WaterKind } from '#care';
-import type { ClockState } from '#climate';
+import type { Fibre, MaterialClass, Soil, WaterKind, WetState } from '#care';
 import type { Client } from '../pool.js';
 
 interface RoomRow {
@@ -56,7 +55,7 @@ interface StayRow {
   left_at: Date | null;
 }
 
-/** Steps that wet a thing, and the blotting that takes water out of it. What was wetted again counts as rinsed. */
+/** Looks are those of people: other assessments hand on what was seen before. Steps that wet a thing, and the blotting that takes water out of it. What was wetted again counts as rinsed. */
 const ITEMS = `
   select i.id, i.tag_code, i.household_id, i.count, i.size_class, i.dry_mass_g, i.material_class, coalesce(i.wetted_at, n.flood_at) as wetted_at, n.default_water,
          a.observed->>'fibre' as fibre, a.observed->>'water' as water, a.observed->>'soil' as soil,
@@ -68,13 +67,16 @@ const ITEMS = `
          (select coalesce(jsonb_agg(jsonb_build_array(case when s.outcome = 'done' then s.step else 'rinse' end, extract(epoch from s.finished_at) * 1000) order by s.finished_at, s.id), '[]')
             from step_result s where s.network_id = i.network_id and s.item_id = i.id
              and ((s.outcome = 'done' and s.step in ('rinse', 'thaw', 'blot')) or s.outcome = 'wetted-again')) as wet_steps,
+         (select coalesce(jsonb_agg(jsonb_build_array(l.observed->>'wetState', extract(epoch from l.assessed_at) * 1000) order by l.assessed_at, l.id), '[]')
+            from assessment l where l.network_id = i.network_id and l.item_id = i.id and l.origin = 'person') as looks,
          (select coalesce(jsonb_agg(jsonb_build_array(extract(epoch from e.occurred_at) * 1000, e.to_kind, coalesce(h.zone_id, t.zone_id, p.drying_room_id, case when e.to_kind = 'freezer' then e.to_id end)) order by e.seq), '[]')
             from custody_event e
             left join holding_area h on e.to_kind = 'holding' and h.network_id = e.network_id and h.id = e.to_id
             left join station t on e.to_kind = 'station' and t.network_id = e.network_id and t.id = e.to_id
             left join drying_place p on e.to_kind = 'drying-place' and p.network_id = e.network_id and p.id = e.to_id
            where e.network_id = i.network_id and e.item_id = i.id) as earlier,
-         (select coalesce(jsonb_agg(jsonb_build_object('roomId', c.drying_room_id, 'atMs', extract(epoch from c.taken_at) * 1000, 'moistureX', c.detail->'standing'->'slowMoistureX', 'clock', c.detail->'clockState') order by c.taken_at), '[]')
+         (select coalesce(jsonb_agg(jsonb_build_object('roomId', c.drying_room_id, 'atMs', extract(epoch from c.taken_at) * 1000, 'moistureX', c.detail->'standing'->'moistureX',
+                                                      'mostX', c.detail->'standing'->'slowMoistureX', 'leastX', coalesce(c.detail->'standing'->'fastMoistureX', c.detail->'standing'->'moistureX'), 'clock', c.detail->'clockState') order by c.taken_at), '[]')
             from item_climate c where c.network_id = i.network_id and c.item_id = i.id and c.drying_room_id <> $2 and c.taken_at is not null) as left_rooms
   from item i
   join incident n on n.network_id = i.network_id and n.id = i.incident_id
@@ -98,8 +100,9 @@ interface ItemRow {
   doubted: number[];
   lot_split_at: Date | null;
   wet_steps: [string, number][];
+  looks: [WetState | null, number][];
   earlier: [number, string, string | null][];
-  left_rooms: { roomId: string; atMs: number; moistureX: number; clock: ClockState | null }[];
+  left_rooms: HungItem['left'];
 }
 
 /** Everything but readings and weather; null when there is no such room. */
@@ -142,6 +145,7 @@ function toItem(row: ItemRow): HungItem {
     weighings: row.weighings.map(([atMs, massKg, resolutionKg]) => ({ atMs: Math.round(atMs), massKg, resolutionKg })),
     doubtedMs: row.doubted.map((atMs) => Math.round(atMs)), lotSplitMs: row.lot_split_at?.getTime() ?? null,
     wetSteps: row.wet_steps.map(([step, atMs]) => ({ step, atMs: Math.round(atMs) })),
+    looks: row.looks.map(([wetState, atMs]) => ({ wetState: wetState ?? 'unknown', atMs: Math.round(atMs) })),
     earlier, left: row.left_rooms.map((left) => ({ ...left, atMs: Math.round(left.atMs) })),
   };
 }

@@ -1,4 +1,5 @@
-import { CARRIES_OUT, OVERTURNING, type InputItem, type InputOption, type InputStep } from '#application';
+import { CARRIES_OUT, materialOf, OVERTURNING, type InputItem, type InputOption, type InputStep, type ReckonedDrying } from '#application';
+import type { Fibre, MaterialClass } from '#care';
 import { msOrNull } from '../stores/row.js';
 
 /** A step of a route as the query answers it: kind, zone, minutes a piece, crew, skill, barred restrictions, stabilises, what to wear. */
@@ -28,6 +29,10 @@ export interface ItemInputRow {
   wet_state: InputItem['wetState'] | null;
   override: InputItem['override'];
   done_steps: InputItem['doneSteps'] | null;
+  reckoned: ReckonedDrying | null;
+  bath_group: string | null;
+  material_class: MaterialClass;
+  fibre: Fibre | null;
 }
 
 /** When what event `e` stands for began: a split of a lot interrupts nothing, so its events carry the moment from the one before. */
@@ -53,18 +58,24 @@ export function stillDone(d: string): string {
     select 1 from step_result o where o.network_id = ${d}.network_id and o.item_id = ${d}.item_id and ${d}.step = any (o.undoes) and (o.recorded_at, o.id) > (${d}.recorded_at, ${d}.id))`;
 }
 
+/** What a plan takes of a room's reckoning of a thing. Rows from before plans asked lack the last two. */
+const RECKONED_MEMBERS = ['asOfMs', 'moistureX', 'targetX', 'knownAtMs', 'build', 'dry', 'dryLatestMs', 'modelDryMs', 'law'] as const satisfies readonly (keyof ReckonedDrying)[];
+const RECKONED = `jsonb_build_object(${RECKONED_MEMBERS.map((name) => `'${name}', c.detail->'standing'->'${name}'`).join(', ')})`;
+
 /**
  * Live items with their latest triage. A triage result is some 30 kB of words for people; only the numbers of its routes
  * leave the database, as arrays. The newest result is chosen first, unpacked from its storage once (the path `$` answers
- * the whole of it, `offset 0` keeps that from being done again for every mention), and taken apart by record.
+ * the whole of it, `offset 0` keeps that from being done again for every mention), and taken apart by record. What a room
+ * reckons of a hanging thing counts when it was reckoned since the thing came there.
  */
 export const LIVE_ITEMS_SQL = `
   select i.id, i.site_id, i.count, i.size_class, i.area_dm2, i.volume_l, i.dry_mass_g, i.planning_weight, i.keeper_kind, i.keeper_id, i.stage,
          i.stabilised_at, i.disposition, i.next_step, coalesce(${beganAt('e')}, i.updated_at) as since, e.refs->>'personId' as person_id,
-         t.start_by, t.deadlines, t.options, a.observed->>'mould' as mould, a.observed->>'wetState' as wet_state, v.disposition as override, d.done_steps
+         t.start_by, t.deadlines, t.options, a.observed->>'mould' as mould, a.observed->>'wetState' as wet_state, v.disposition as override, d.done_steps,
+         c.reckoned, t.bath_group, i.material_class, a.observed->>'fibre' as fibre
   from item i
   left join lateral (
-    select r.start_by, r.assessment_id,
+    select r.start_by, r.assessment_id, r.result->>'bathGroup' as bath_group,
            jsonb_path_query_array(r.result, '$.clocks[*].deadlineAtMs') as deadlines,
            (select json_agg(json_build_array(o.disposition, jsonb_array_length(o.needs),
                      (select coalesce(json_agg(json_build_array(s.step, s.zone, s.minutes, s.crew, s.skill, s.barred, s.stabilises, s.ppe) order by s.k), '[]')
@@ -85,7 +96,12 @@ export const LIVE_ITEMS_SQL = `
     select array_agg(s.step order by s.recorded_at, s.id) as done_steps from step_result s where s.network_id = i.network_id and s.item_id = i.id and ${stillDone('s')}
   ) d on true
   left join custody_event e on e.network_id = i.network_id and e.item_id = i.id and e.seq = i.seq and i.stage in ('in-work', 'drying')
-  where i.network_id = $1 and i.incident_id = $2 and i.stage not in ('released', 'handed-back', 'referred-out')`;
+  left join lateral (
+    select ${RECKONED} as reckoned
+    from drying_place p join item_climate c on c.network_id = p.network_id and c.item_id = i.id and c.drying_room_id = p.drying_room_id and c.taken_at is null
+    where i.stage = 'drying' and i.keeper_kind = 'drying-place' and p.network_id = i.network_id and p.id = i.keeper_id and c.as_of >= e.occurred_at
+  ) c on true
+  where i.network_id = $1 and i.incident_id = $2 and i.stage not in ('released', 'handed-back', 'merged', 'referred-out') and not i.missing`;
 
 export function toInputItem(row: ItemInputRow): InputItem {
   return {
@@ -94,6 +110,8 @@ export function toInputItem(row: ItemInputRow): InputItem {
     keeperSinceMs: row.since.getTime(), keeperPersonId: row.person_id, startByMs: msOrNull(row.start_by), deadlinesMs: row.deadlines ?? [],
     options: (row.options ?? []).map(([disposition, needs, steps]) => ({ disposition, needs, steps: steps.map(toInputStep) })),
     mould: row.mould ?? 'unknown', wetState: row.wet_state ?? 'unknown', override: row.override, doneSteps: row.done_steps ?? [],
+    material: materialOf({ materialClass: row.material_class, fibre: row.fibre ?? 'unknown', sizeClass: row.size_class }),
+    reckoned: row.reckoned?.law === undefined || row.reckoned.law === null ? null : row.reckoned, bathGroup: row.bath_group,
   };
 }
 

@@ -2,6 +2,7 @@
 import type { InputFreezer, InputItem, InputPerson, InputPlace, InputRoom, InputStation, PlanInput, Span } from '#application';
 import type { Client } from '../pool.js';
 import { msOrNull } from '../stores/row.js';
+import { loadPublished, loadWishes } from './load-wishes.js';
 import { LIVE_ITEMS_SQL, type ItemInputRow, toInputItem } from './item-input-sql.js';
 
 type SpanRow = { from: number; to: number };
@@ -24,8 +25,10 @@ const PEOPLE_SQL = `
 const ROOMS_SQL = `
   select r.id, r.site_id, r.name, r.volume_m3, r.air_changes_per_h, r.humidity_cap_pct, r.air_temp_c, r.relative_humidity_pct,
          coalesce((select jsonb_agg(jsonb_build_object('ratedLPerDay', d.rated_l_per_day, 'ratedTempC', d.rated_temp_c, 'ratedRelativeHumidityPct', d.rated_relative_humidity_pct) order by d.id)
-                   from dehumidifier d where d.network_id = r.network_id and d.incident_id = r.incident_id and d.drying_room_id = r.id and d.state = 'running'), '[]') as running
-  from drying_room r where r.network_id = $1 and r.incident_id = $2`;
+                   from dehumidifier d where d.network_id = r.network_id and d.incident_id = r.incident_id and d.drying_room_id = r.id and d.state = 'running'), '[]') as running,
+         coalesce(c.standing->'speeds', '[]') as speeds,
+         coalesce((select jsonb_agg(distinct p.arrangement order by p.arrangement) from drying_place p where p.network_id = r.network_id and p.drying_room_id = r.id), '[]') as arrangements
+  from drying_room r left join room_course c on c.network_id = r.network_id and c.drying_room_id = r.id where r.network_id = $1 and r.incident_id = $2`;
 
 /** Reads everything of one incident; null when the network has no such incident. */
 export async function loadPlanInput(client: Client, networkId: string, incidentId: string): Promise<PlanInput | null> {
@@ -35,6 +38,7 @@ export async function loadPlanInput(client: Client, networkId: string, incidentI
   const [incident] = incidents;
   if (!incident) return null;
   const { rows: sites } = await client.query<{ id: string; name: string }>('select id, name from site where network_id = $1 and incident_id = $2', of);
+  const published = await loadPublished(client, of);
   return {
     incidentId,
     timeZone: incident.time_zone,
@@ -47,6 +51,8 @@ export async function loadPlanInput(client: Client, networkId: string, incidentI
     places: await loadPlaces(client, of),
     freezers: await loadFreezers(client, of),
     items: await loadItems(client, of),
+    wishes: await loadWishes(client, of),
+    ...(published !== undefined && { published }),
   };
 }
 
@@ -63,10 +69,11 @@ async function loadPeople(client: Client, of: string[]): Promise<InputPerson[]> 
 async function loadRooms(client: Client, of: string[]): Promise<InputRoom[]> {
   const { rows } = await client.query<{
     id: string; site_id: string; name: string; volume_m3: number; air_changes_per_h: number; humidity_cap_pct: number; air_temp_c: number; relative_humidity_pct: number; running: InputRoom['running'];
+    speeds: NonNullable<InputRoom['speeds']>; arrangements: NonNullable<InputRoom['arrangements']>;
   }>(ROOMS_SQL, of);
   return rows.map((row) => ({
     id: row.id, siteId: row.site_id, name: row.name, volumeM3: row.volume_m3, airChangesPerH: row.air_changes_per_h, humidityCapPct: row.humidity_cap_pct,
-    airTempC: row.air_temp_c, relativeHumidityPct: row.relative_humidity_pct, running: row.running,
+    airTempC: row.air_temp_c, relativeHumidityPct: row.relative_humidity_pct, running: row.running, speeds: row.speeds, arrangements: row.arrangements,
   }));
 }
 

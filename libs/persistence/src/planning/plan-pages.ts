@@ -1,6 +1,7 @@
 import type { AssignmentFilter, AssignmentRecord, UnplannedRecord } from '#application';
 import type { Client } from '../pool.js';
 import { at, msOrNull } from '../stores/row.js';
+import { TOGETHER } from './together-sql.js';
 
 interface AssignmentRow {
   item_id: string;
@@ -14,6 +15,9 @@ interface AssignmentRow {
   freezer_id: string | null;
   starts_at: Date;
   ends_at: Date;
+  option_index: number | null;
+  batch_id: string | null;
+  together: number | null;
 }
 
 /** One page of a revision's assignments by start, item and position. */
@@ -28,7 +32,7 @@ export async function assignmentPage(
   if (after !== null) where.push(`(a.starts_at, a.item_id, a.position) > (${put(at(after.startsAtMs))}::timestamptz, ${put(after.itemId)}::uuid, ${put(after.position)}::int)`);
   const { rows } = await client.query<AssignmentRow>(
     `select a.*, i.tag_code from (
-       select a.network_id, a.item_id, a.position, a.step, a.disposition, a.station_id, a.person_ids, a.drying_place_id, a.freezer_id, a.starts_at, a.ends_at
+       select a.network_id, a.item_id, a.position, a.step, a.disposition, a.station_id, a.person_ids, a.drying_place_id, a.freezer_id, a.starts_at, a.ends_at, a.option_index, a.batch_id, ${TOGETHER}
        from plan_assignment a where ${where.join(' and ')} order by a.starts_at, a.item_id, a.position limit ${put(limit)}
      ) a join item i on i.network_id = a.network_id and i.id = a.item_id order by a.starts_at, a.item_id, a.position`,
     values,
@@ -36,6 +40,7 @@ export async function assignmentPage(
   return rows.map((row) => ({
     itemId: row.item_id, tagCode: row.tag_code, position: row.position, step: row.step, disposition: row.disposition, stationId: row.station_id, personIds: row.person_ids,
     dryingPlaceId: row.drying_place_id, freezerId: row.freezer_id, startsAtMs: row.starts_at.getTime(), endsAtMs: row.ends_at.getTime(),
+    option: row.option_index, batchId: row.batch_id, together: row.together ?? 1,
   }));
 }
 

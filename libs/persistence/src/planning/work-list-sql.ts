@@ -2,13 +2,14 @@ import type { DispositionOption, Statement } from '#care';
 import type { DryingRow, NamedPlace, WorkRow } from '#application';
 import { msOrNull } from '../stores/row.js';
 import { beganAt, choiceStands, stillDone } from './item-input-sql.js';
+import { TOGETHER } from './together-sql.js';
 
 /**
  * Words around a piece of work: item, the place that keeps it, the route of its latest triage. `w` brings network_id,
  * item_id, step, disposition, position and the planned times.
  */
 const WORDS = `
-  select w.item_id, w.step, w.disposition, w.starts_at, w.ends_at, i.version, i.tag_code, i.description, i.family_words, i.count, i.size_class, i.dry_mass_g, i.stage, i.keeper_kind, i.keeper_id, i.start_by, i.stabilised_at is not null as stabilised, i.waiting_for_owner,
+  select w.item_id, w.step, w.disposition, w.starts_at, w.ends_at, w.batch_id, w.together, i.version, i.tag_code, i.household_id, i.description, i.family_words, i.family_words_sealed, i.count, i.size_class, i.dry_mass_g, i.stage, i.keeper_kind, i.keeper_id, i.start_by, i.stabilised_at is not null as stabilised, i.waiting_for_owner,
          coalesce(h.code, ks.code, kp.code, kf.code, kc.tag_code, kq.code) as keeper_code, coalesce(h.name, ks.name, kp.name, kf.name, kc.description, kq.display_name) as keeper_name,
          (select jsonb_agg(jsonb_build_object('personId', p.id, 'name', p.display_name) order by p.code) from person p where p.network_id = w.network_id and p.id = any(w.person_ids)) as crew,
          g.kind as goes_kind, g.id as goes_id, g.code as goes_code, g.name as goes_name, t.option, t.never, t.bath_group, seen.observed->>'wetState' as wet_state
@@ -69,7 +70,7 @@ const NOT_OVERRULED = `not exists (
  * for its owner is looked at and nothing else. What is in work or hangs has its own lists.
  */
 const IS_NEXT = `
-  i.stage not in ('in-work', 'drying', 'referred-out', 'released', 'handed-back') and (not i.waiting_for_owner or a.step in ('tag', 'assess')) and
+  i.stage not in ('in-work', 'drying', 'referred-out', 'released', 'handed-back', 'merged') and not i.missing and (not i.waiting_for_owner or a.step in ('tag', 'assess')) and
   case when i.stage = 'held-frozen' then a.step = 'thaw' and i.next_step = 'thaw'
        when i.disposition = a.disposition then a.step = i.next_step
        else a.step = ${COMES_NOW} and ${NOT_OVERRULED}
@@ -77,7 +78,7 @@ const IS_NEXT = `
 
 function planned(where: string): string {
   return `with w as (
-    select a.network_id, a.item_id, a.step, a.disposition, a.starts_at, a.ends_at, a.person_ids, a.drying_place_id, a.freezer_id, n.drying_place_id as next_place_id, n.station_id as next_station_id
+    select a.network_id, a.item_id, a.step, a.disposition, a.starts_at, a.ends_at, a.batch_id, ${TOGETHER}, a.person_ids, a.drying_place_id, a.freezer_id, n.drying_place_id as next_place_id, n.station_id as next_station_id
     from plan_assignment a
     join item i on i.network_id = a.network_id and i.id = a.item_id
     left join plan_assignment n on n.network_id = a.network_id and n.revision_id = a.revision_id and n.item_id = a.item_id and n.position = a.position + 1
@@ -95,7 +96,7 @@ export const TO_HANG_SQL = planned(`a.drying_place_id in (
 
 /** $1 network, $2 station, $3 limit. The step is the item's next one. */
 export const WORK_NOW_SQL = `with w as (
-    select i.network_id, i.id as item_id, coalesce(i.next_step, 'assess') as step, coalesce(i.disposition, 'treat') as disposition, null::timestamptz as starts_at, null::timestamptz as ends_at,
+    select i.network_id, i.id as item_id, coalesce(i.next_step, 'assess') as step, coalesce(i.disposition, 'treat') as disposition, null::timestamptz as starts_at, null::timestamptz as ends_at, null::text as batch_id, null::int as together,
            '{}'::uuid[] as person_ids, null::uuid as drying_place_id, null::uuid as freezer_id, null::uuid as next_place_id, null::uuid as next_station_id, ${beganAt('e')} as since
     from item i left join custody_event e on e.network_id = i.network_id and e.item_id = i.id and e.seq = i.seq
     where i.network_id = $1 and i.keeper_kind = 'station' and i.keeper_id = $2 and i.stage = 'in-work'
@@ -106,11 +107,12 @@ export const WORK_NOW_SQL = `with w as (
 export const HANGING_SQL = `
   select i.id, i.version, i.tag_code, i.description, i.count, i.size_class, p.id as place_id, p.code as place_code, p.name as place_name, r.code as room_code, r.air_temp_c, r.relative_humidity_pct,
          coalesce(${beganAt('e')}, i.updated_at) as since,
-         ${doneNow("'blot'")} as blotted
+         ${doneNow("'blot'")} as blotted, c.item_id is not null as reckoned, c.dry_earliest_at, c.dry_latest_at
   from item i
   join drying_place p on p.network_id = i.network_id and p.id = i.keeper_id
   join drying_room r on r.network_id = p.network_id and r.id = p.drying_room_id
   left join custody_event e on e.network_id = i.network_id and e.item_id = i.id and e.seq = i.seq
+  left join item_climate c on c.network_id = i.network_id and c.item_id = i.id and c.drying_room_id = r.id and c.taken_at is null and c.as_of >= e.occurred_at
   where i.network_id = $1 and i.keeper_kind = 'drying-place' and i.stage = 'drying' and r.site_id = $2
   order by since, i.id`;
 
@@ -120,10 +122,14 @@ export interface WorkSqlRow {
   disposition: WorkRow['disposition'];
   starts_at: Date | null;
   ends_at: Date | null;
+  batch_id: string | null;
+  together: number | null;
   version: number;
   tag_code: string;
   description: string;
-  family_words: string;
+  household_id: string;
+  family_words: string | null;
+  family_words_sealed: Uint8Array | null;
   count: number;
   size_class: string;
   dry_mass_g: number;
@@ -146,11 +152,11 @@ export interface WorkSqlRow {
   bath_group: string | null;
 }
 
-export function toWorkRow(row: WorkSqlRow): WorkRow {
+export function toWorkRow(row: WorkSqlRow, familyWords: string): WorkRow {
   return {
-    itemId: row.item_id, version: row.version, tagCode: row.tag_code, description: row.description, familyWords: row.family_words, count: row.count, sizeClass: row.size_class, dryMassG: row.dry_mass_g, wetState: row.wet_state ?? 'unknown', stage: row.stage,
+    itemId: row.item_id, version: row.version, tagCode: row.tag_code, description: row.description, familyWords, count: row.count, sizeClass: row.size_class, dryMassG: row.dry_mass_g, wetState: row.wet_state ?? 'unknown', stage: row.stage,
     keeper: { kind: row.keeper_kind, id: row.keeper_id }, keeperCode: row.keeper_code, keeperName: row.keeper_name, startByMs: msOrNull(row.start_by), stabilised: row.stabilised, waitingForOwner: row.waiting_for_owner,
-    step: row.step, disposition: row.disposition, startsAtMs: msOrNull(row.starts_at), endsAtMs: msOrNull(row.ends_at), crew: row.crew ?? [],
+    step: row.step, disposition: row.disposition, startsAtMs: msOrNull(row.starts_at), endsAtMs: msOrNull(row.ends_at), batchId: row.batch_id, together: row.together ?? 1, crew: row.crew ?? [],
     goesTo: row.goes_kind && row.goes_id ? { kind: row.goes_kind, id: row.goes_id, code: row.goes_code ?? '', name: row.goes_name ?? '' } : null,
     option: row.option, never: row.never ?? [], bathGroup: row.bath_group,
   };
@@ -171,6 +177,9 @@ export interface DryingSqlRow {
   relative_humidity_pct: number;
   since: Date;
   blotted: boolean;
+  reckoned: boolean;
+  dry_earliest_at: Date | null;
+  dry_latest_at: Date | null;
 }
 
 export function toDryingRow(row: DryingSqlRow): DryingRow {
@@ -178,5 +187,6 @@ export function toDryingRow(row: DryingSqlRow): DryingRow {
     itemId: row.id, version: row.version, tagCode: row.tag_code, description: row.description, count: row.count, sizeClass: row.size_class,
     place: { kind: 'drying-place', id: row.place_id, code: row.place_code, name: row.place_name }, roomCode: row.room_code, airTempC: row.air_temp_c, relativeHumidityPct: row.relative_humidity_pct,
     dryingSinceMs: row.since.getTime(), blotted: row.blotted,
+    reckoned: row.reckoned ? { dryEarliestMs: msOrNull(row.dry_earliest_at), dryLatestMs: msOrNull(row.dry_latest_at) } : null,
   };
 }

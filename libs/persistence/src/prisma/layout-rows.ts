@@ -1,8 +1,8 @@
 import type {
-  DehumidifierRecord, DryingPlaceRecord, DryingRoomRecord, FreezerRecord, HoldingAreaRecord, IncidentRecord, PersonRecord, ShiftRecord, SiteRecord, SpecialistRecord, StationOpeningRecord, StationRecord, ZoneRecord,
+  DehumidifierRecord, DryingPlaceRecord, DryingRoomRecord, FreezerRecord, HoldingAreaRecord, IncidentRecord, PersonRecord, ShelfRecord, ShiftRecord, SiteRecord, SpecialistRecord, StationOpeningRecord, StationRecord, VehicleRecord, ZoneRecord,
 } from '#application';
 import type {
-  Dehumidifier, DryingPlace, DryingRoom, Freezer, HoldingArea, Incident, Person, Shift, Site, Specialist, Station, StationOpening, Zone,
+  Dehumidifier, DryingPlace, DryingRoom, Freezer, HoldingArea, Incident, Person, Shelf, Shift, Site, Specialist, Station, StationOpening, Vehicle, Zone,
 } from '../generated/prisma/client.js';
 import { at, msOrNull } from '../stores/row.js';
 
@@ -10,12 +10,12 @@ import { at, msOrNull } from '../stores/row.js';
 
 export const toIncident = (row: Incident): IncidentRecord => ({
   id: row.id, name: row.name, place: row.place, floodAtMs: row.floodAt.getTime(), defaultWater: row.defaultWater as IncidentRecord['defaultWater'], outdoorAirTempC: row.outdoorAirTempC,
-  outdoorRelativeHumidityPct: row.outdoorRelativeHumidityPct, outdoorAirAtMs: msOrNull(row.outdoorAirAt), state: row.state as IncidentRecord['state'], version: row.version, createdAtMs: row.createdAt.getTime(), updatedAtMs: row.updatedAt.getTime(),
+  outdoorRelativeHumidityPct: row.outdoorRelativeHumidityPct, outdoorAirAtMs: msOrNull(row.outdoorAirAt), state: row.state as IncidentRecord['state'], planPublishing: row.planPublishing as IncidentRecord['planPublishing'], version: row.version, createdAtMs: row.createdAt.getTime(), updatedAtMs: row.updatedAt.getTime(),
 });
 
 export const fromIncident = (networkId: string, incident: IncidentRecord): Incident => ({
   networkId, id: incident.id, name: incident.name, place: incident.place, floodAt: at(incident.floodAtMs), defaultWater: incident.defaultWater, outdoorAirTempC: incident.outdoorAirTempC,
-  outdoorRelativeHumidityPct: incident.outdoorRelativeHumidityPct, outdoorAirAt: at(incident.outdoorAirAtMs), state: incident.state, version: incident.version, createdAt: at(incident.createdAtMs), updatedAt: at(incident.updatedAtMs),
+  outdoorRelativeHumidityPct: incident.outdoorRelativeHumidityPct, outdoorAirAt: at(incident.outdoorAirAtMs), state: incident.state, planPublishing: incident.planPublishing, version: incident.version, createdAt: at(incident.createdAtMs), updatedAt: at(incident.updatedAtMs),
 });
 
 export const toSite = ({ networkId: _, ...row }: Site): SiteRecord => row;
@@ -45,6 +45,10 @@ export const toDryingPlace = ({ networkId: _, ...row }: DryingPlace): DryingPlac
 export const toFreezer = ({ networkId: _, availableFrom, ...row }: Freezer): FreezerRecord => ({ ...row, availableFromMs: availableFrom.getTime() });
 
 export const fromFreezer = (networkId: string, { availableFromMs, ...freezer }: FreezerRecord): Freezer => ({ networkId, ...freezer, availableFrom: at(availableFromMs) });
+
+export const toShelf = ({ networkId: _, ...row }: Shelf): ShelfRecord => row;
+
+export const toVehicle = ({ networkId: _, ...row }: Vehicle): VehicleRecord => row;
 
 export const toSpecialist = ({ networkId: _, ...row }: Specialist): SpecialistRecord => row;
 

@@ -1,5 +1,5 @@
 import type {
-  DryingPlaceRecord, DryingRoomRecord, FreezerRecord, IncidentRecord, LayoutChanges, LayoutKind, LayoutKinds, LayoutRecords, LayoutStore, MachineStateRecord, PersonRecord, ShiftRecord, SiteRecord, StationOpeningRecord,
+  DryingPlaceRecord, DryingRoomRecord, FreezerRecord, IncidentRecord, LayoutChanges, LayoutKind, LayoutKinds, LayoutRecords, LayoutStore, MachineStateRecord, PersonRecord, ShelfRecord, ShiftRecord, SiteRecord, StationOpeningRecord, VehicleRecord,
 } from '#application';
 import type { Zone } from '#care';
 import { TERMINAL_STAGES, type Stage } from '#custody';
@@ -7,7 +7,7 @@ import { at } from '../stores/row.js';
 import type { Transaction } from './client.js';
 import { insertRows } from './insert-rows.js';
 import {
-  fromDay, fromDryingRoom, fromFreezer, fromIncident, fromOpening, fromShift, toDehumidifier, toDryingPlace, toDryingRoom, toFreezer, toHoldingArea, toIncident, toOpening, toPerson, toShift, toSite, toSpecialist, toStation, toZone,
+  fromDay, fromDryingRoom, fromFreezer, fromIncident, fromOpening, fromShift, toDehumidifier, toDryingPlace, toDryingRoom, toFreezer, toHoldingArea, toIncident, toOpening, toPerson, toShelf, toShift, toSite, toSpecialist, toStation, toVehicle, toZone,
 } from './layout-rows.js';
 
 /** Finds one thing of a kind, and saves it where it still has the version that was read. */
@@ -102,6 +102,8 @@ export class PrismaLayoutStore implements LayoutStore {
       dehumidifiers: (await transaction.dehumidifier.findMany(byCode)).map(toDehumidifier),
       dryingPlaces: (await transaction.dryingPlace.findMany(byCode)).map(toDryingPlace),
       freezers: (await transaction.freezer.findMany(byCode)).map(toFreezer),
+      shelves: (await transaction.shelf.findMany(byCode)).map(toShelf),
+      vehicles: (await transaction.vehicle.findMany(byCode)).map(toVehicle),
       specialists: (await transaction.specialist.findMany(byCode)).map(toSpecialist),
       people: (await transaction.person.findMany(byCode)).map(toPerson),
       shifts: (await transaction.shift.findMany({ where, orderBy: [{ startsAt: 'asc' }, { id: 'asc' }] })).map(toShift),
@@ -125,6 +127,16 @@ export class PrismaLayoutStore implements LayoutStore {
 
   async insertDryingPlace(place: DryingPlaceRecord): Promise<boolean> {
     const { count } = await this.transaction.dryingPlace.createMany({ data: [{ networkId: this.networkId, ...place }], skipDuplicates: true });
+    return count === 1;
+  }
+
+  async insertShelf(shelf: ShelfRecord): Promise<boolean> {
+    const { count } = await this.transaction.shelf.createMany({ data: [{ networkId: this.networkId, ...shelf }], skipDuplicates: true });
+    return count === 1;
+  }
+
+  async insertVehicle(vehicle: VehicleRecord): Promise<boolean> {
+    const { count } = await this.transaction.vehicle.createMany({ data: [{ networkId: this.networkId, ...vehicle }], skipDuplicates: true });
     return count === 1;
   }
 
@@ -162,6 +174,10 @@ export class PrismaLayoutStore implements LayoutStore {
     return (await this.transaction.zone.findFirstOrThrow({ where: { networkId: this.networkId, id: zoneId } })).kind as Zone;
   }
 
+  async zoneOf(siteId: string, kind: Zone): Promise<string | null> {
+    return (await this.transaction.zone.findFirst({ where: { networkId: this.networkId, siteId, kind } }))?.id ?? null;
+  }
+
   private key(incidentId: string, id: string): Key {
     return { networkId: this.networkId, incidentId, id };
   }
@@ -171,7 +187,7 @@ export class PrismaLayoutStore implements LayoutStore {
   }
 
   private tables(): { [K in LayoutKind]: KindTable<K> } {
-    const { station, dehumidifier, shift, freezer, person } = this.transaction;
+    const { station, dehumidifier, shift, freezer, person, shelf, vehicle } = this.transaction;
     return {
       station: {
         find: async (where) => optional(await station.findFirst({ where }), toStation),
@@ -189,6 +205,14 @@ export class PrismaLayoutStore implements LayoutStore {
       shift: {
         find: async (where) => optional(await shift.findFirst({ where }), toShift),
         save: async (where, { endsAtMs }) => (await shift.updateManyAndReturn({ where, data: { ...(endsAtMs === undefined ? {} : { endsAt: at(endsAtMs) }), ...RAISE } })).map(toShift),
+      },
+      shelf: {
+        find: async (where) => optional(await shelf.findFirst({ where }), toShelf),
+        save: async (where, changed) => (await shelf.updateManyAndReturn({ where, data: { ...changed, ...RAISE } })).map(toShelf),
+      },
+      vehicle: {
+        find: async (where) => optional(await vehicle.findFirst({ where }), toVehicle),
+        save: async (where, changed) => (await vehicle.updateManyAndReturn({ where, data: { ...changed, ...RAISE } })).map(toVehicle),
       },
       freezer: {
         find: async (where) => optional(await freezer.findFirst({ where }), toFreezer),

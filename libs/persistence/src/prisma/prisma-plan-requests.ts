@@ -47,5 +47,6 @@ function toRun(row: PlanRun): PlanRunRecord {
   return {
     id: row.id, incidentId: row.incidentId, state: row.state as PlanRunRecord['state'], reason: toMessage(row.reason, row.reasonValues), requestedAtMs: row.requestedAt.getTime(),
     startedAtMs: msOrNull(row.startedAt), finishedAtMs: msOrNull(row.finishedAt), revisionId: row.revisionId, failure: toMessageOrNull(row.failure, row.failureValues), epoch: row.epoch === null ? null : Number(row.epoch),
+    rounds: row.roundsInAll === null ? null : { done: row.roundsDone ?? 0, inAll: row.roundsInAll },
   };
 }

@@ -10,16 +10,17 @@ export interface SensorRow {
   place_id: string;
   state: SensorRecord['state'];
   withdrawn_at: Date | null;
+  expected_every_minutes: number | null;
   version: number;
   created_at: Date;
 }
 
-export const SENSOR_COLUMNS = 'incident_id, id, code, name, place_kind, place_id, state, withdrawn_at, version, created_at';
+export const SENSOR_COLUMNS = 'incident_id, id, code, name, place_kind, place_id, state, withdrawn_at, expected_every_minutes, version, created_at';
 
 export function toSensor(row: SensorRow): SensorRecord {
   return {
     id: row.id, incidentId: row.incident_id, code: row.code, name: row.name, place: { kind: row.place_kind, id: row.place_id }, state: row.state,
-    withdrawnAtMs: msOrNull(row.withdrawn_at), version: row.version, createdAtMs: row.created_at.getTime(),
+    withdrawnAtMs: msOrNull(row.withdrawn_at), expectedEveryMinutes: row.expected_every_minutes, version: row.version, createdAtMs: row.created_at.getTime(),
   };
 }
 
@@ -75,7 +76,7 @@ export const REFRESH_ROOM_AIR = `
   where d.network_id = $1 and d.id = p.id and (d.air_temp_c, d.relative_humidity_pct, d.measured_at) is distinct from (n.air_temp_c, n.relative_humidity_pct, n.measured_at)
   returning d.id, d.code, d.air_temp_c, d.relative_humidity_pct, d.measured_at, d.humidity_cap_pct`;
 
-/** An hour that is older than what is known changes nothing; the version is that of what readers see, so the hour alone does not raise it. */
+/** An hour that is older than what is known changes nothing, unless what is known was a reading that has fallen into doubt since; the version is that of what readers see, so the hour alone does not raise it. */
 export const REFRESH_OUTDOOR_AIR = `
   with newest as (
     select o.air_temp_c, o.relative_humidity_pct, o.measured_at from (
@@ -92,7 +93,10 @@ export const REFRESH_OUTDOOR_AIR = `
   update incident i set outdoor_air_temp_c = n.air_temp_c, outdoor_relative_humidity_pct = n.relative_humidity_pct, outdoor_air_at = n.measured_at, updated_at = $3,
          version = i.version + ((i.outdoor_air_temp_c, i.outdoor_relative_humidity_pct) is distinct from (n.air_temp_c, n.relative_humidity_pct))::int
   from newest n
-  where i.network_id = $1 and i.id = $2 and (i.outdoor_air_at is null or n.measured_at >= i.outdoor_air_at)
+  where i.network_id = $1 and i.id = $2 and (i.outdoor_air_at is null or n.measured_at >= i.outdoor_air_at or exists (
+    select from site s join climate_reading c on c.network_id = s.network_id and c.place_kind = 'outdoors' and c.place_id = s.id
+    where s.network_id = $1 and s.incident_id = $2 and c.state = 'doubtful' and c.measured_at = i.outdoor_air_at
+      and (c.air_temp_c, c.relative_humidity_pct) = (i.outdoor_air_temp_c, i.outdoor_relative_humidity_pct)))
     and (i.outdoor_air_temp_c, i.outdoor_relative_humidity_pct, i.outdoor_air_at) is distinct from (n.air_temp_c, n.relative_humidity_pct, n.measured_at)
   returning old.outdoor_air_temp_c as before_temp_c, old.outdoor_relative_humidity_pct as before_humidity_pct, new.outdoor_air_temp_c as air_temp_c,
             new.outdoor_relative_humidity_pct as relative_humidity_pct, new.outdoor_air_at as measured_at`;

@@ -27,11 +27,12 @@ interface AlarmRow {
 
 const SELECT = `
   select a.id, a.incident_id, a.kind, a.subject_kind, a.subject_id, a.severity, a.raised_at, a.evidence, a.present, a.present_at, a.acknowledged_at, a.acknowledged_by, a.acknowledged_note, a.acknowledged_present,
-         a.cleared_at, a.clearing, a.version, coalesce(r.code, d.code, f.code) as subject_code, coalesce(r.name, d.name, f.name) as subject_name, p.display_name as acknowledged_by_name
+         a.cleared_at, a.clearing, a.version, coalesce(r.code, d.code, f.code) as subject_code, coalesce(r.name, d.name, f.name, n.name) as subject_name, p.display_name as acknowledged_by_name
   from alarm a
   left join drying_room r on a.subject_kind = 'drying-room' and r.network_id = a.network_id and r.id = a.subject_id
   left join dehumidifier d on a.subject_kind = 'dehumidifier' and d.network_id = a.network_id and d.id = a.subject_id
   left join freezer f on a.subject_kind = 'freezer' and f.network_id = a.network_id and f.id = a.subject_id
+  left join incident n on a.subject_kind = 'incident' and n.network_id = a.network_id and n.id = a.subject_id
   left join person p on p.network_id = a.network_id and p.id = a.acknowledged_by`;
 
 export class PgAlarmStore implements AlarmStore {

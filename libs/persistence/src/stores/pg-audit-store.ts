@@ -19,6 +19,14 @@ export class PgAuditStore implements AuditStore {
     private readonly incidentLimit: string | null,
   ) {}
 
+  async noteLook(look: Parameters<AuditStore['noteLook']>[0]): Promise<void> {
+    await this.client.query({
+      name: 'audit_look',
+      text: `insert into audit_entry (network_id, principal_id, operation, subject_kind, subject_id, outcome, request_id) values ($1, $2, $3, $4, $5, 'read', $6)`,
+      values: [this.networkId, look.principalId, look.operation, look.subjectKind, look.subjectId, look.requestId],
+    });
+  }
+
   async page(limit: number, beforeId: string | null): Promise<AuditEntry[]> {
     const { rows } = await this.client.query<AuditRow>({
       name: 'audit_page',

@@ -13,9 +13,9 @@ export class PgClimateRecordsStore implements ClimateRecordsStore {
 
   async insertSensor(sensor: SensorRecord): Promise<boolean> {
     const { rowCount } = await this.client.query(
-      `insert into sensor (network_id, incident_id, id, code, name, place_kind, place_id, state, withdrawn_at, version, created_at)
-       values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11) on conflict (network_id, incident_id, code) do nothing`,
-      [this.networkId, sensor.incidentId, sensor.id, sensor.code, sensor.name, sensor.place.kind, sensor.place.id, sensor.state, at(sensor.withdrawnAtMs), sensor.version, at(sensor.createdAtMs)],
+      `insert into sensor (network_id, incident_id, id, code, name, place_kind, place_id, state, withdrawn_at, version, created_at, expected_every_minutes)
+       values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12) on conflict (network_id, incident_id, code) do nothing`,
+      [this.networkId, sensor.incidentId, sensor.id, sensor.code, sensor.name, sensor.place.kind, sensor.place.id, sensor.state, at(sensor.withdrawnAtMs), sensor.version, at(sensor.createdAtMs), sensor.expectedEveryMinutes],
     );
     return rowCount === 1;
   }
@@ -43,11 +43,12 @@ export class PgClimateRecordsStore implements ClimateRecordsStore {
     return rows.map(toSensor);
   }
 
-  async saveSensor(incidentId: string, sensorId: string, expectedVersion: number, changed: Partial<Pick<SensorRecord, 'name' | 'state' | 'withdrawnAtMs'>>): Promise<SensorRecord | null> {
+  async saveSensor(incidentId: string, sensorId: string, expectedVersion: number, changed: Partial<Pick<SensorRecord, 'name' | 'state' | 'withdrawnAtMs' | 'expectedEveryMinutes'>>): Promise<SensorRecord | null> {
     const { rows } = await this.client.query<SensorRow>(
-      `update sensor set name = coalesce($5, name), state = coalesce($6, state), withdrawn_at = case when $7 then $8 else withdrawn_at end, version = version + 1
+      `update sensor set name = coalesce($5, name), state = coalesce($6, state), withdrawn_at = case when $7 then $8 else withdrawn_at end,
+              expected_every_minutes = case when $9 then $10 else expected_every_minutes end, version = version + 1
        where network_id = $1 and incident_id = $2 and id = $3 and version = $4 returning ${SENSOR_COLUMNS}`,
-      [this.networkId, incidentId, sensorId, expectedVersion, changed.name ?? null, changed.state ?? null, changed.withdrawnAtMs !== undefined, at(changed.withdrawnAtMs ?? null)],
+      [this.networkId, incidentId, sensorId, expectedVersion, changed.name ?? null, changed.state ?? null, changed.withdrawnAtMs !== undefined, at(changed.withdrawnAtMs ?? null), changed.expectedEveryMinutes !== undefined, changed.expectedEveryMinutes ?? null],
     );
     return rows[0] ? toSensor(rows[0]) : null;
   }

@@ -1,5 +1,5 @@
-import type { CustodyStore } from '#application';
-import type { CustodyEvent } from '#custody';
+import { type CustodyStore, type OwnWords, type PersonalStore, personalField } from '#application';
+import type { CustodyEvent, Keeper, OpenMatters } from '#custody';
 import type { Client } from '../pool.js';
 import { at } from './row.js';
 
@@ -36,6 +36,25 @@ export function eventValues(event: CustodyEvent, incidentId: string): unknown[] 
   ];
 }
 
+/** Parameters of the columns in which open matters stand. */
+export function matterValues({ handOver, disputed, missing }: OpenMatters): unknown[] {
+  return [handOver?.id ?? null, handOver?.to.kind ?? null, handOver?.to.id ?? null, disputed, missing];
+}
+
+export interface MatterRow {
+  hand_over_id: string | null;
+  hand_over_to_kind: Keeper['kind'] | null;
+  hand_over_to_id: string | null;
+  disputed: boolean;
+  missing: boolean;
+}
+
+/** What is open, from its columns. */
+export function toMatters(row: MatterRow): OpenMatters {
+  const { hand_over_id: id, hand_over_to_kind: kind, hand_over_to_id: toId, disputed, missing } = row;
+  return { handOver: id === null || kind === null || toId === null ? null : { id, to: { kind, id: toId } }, disputed, missing };
+}
+
 /** The custody event as it was hashed, from its row. */
 export function toEvent(row: EventRow): CustodyEvent {
   return {
@@ -58,22 +77,27 @@ export function toEvent(row: EventRow): CustodyEvent {
   };
 }
 
+export const custodyWordsField = (chainId: string, seq: number): string => personalField('custody_words', `${chainId}:${seq}`);
+
 export class PgCustodyStore implements CustodyStore {
   constructor(
     private readonly client: Client,
     private readonly networkId: string,
+    private readonly personal: PersonalStore,
   ) {}
 
-  async append(event: CustodyEvent, incidentId: string): Promise<number> {
+  async append(event: CustodyEvent, matters: OpenMatters, incidentId: string): Promise<number> {
     const { rows } = await this.client.query<{ version: number }>({
       name: 'custody_append',
       text: `with moved as (
-               update item set seq = $4, head_hash = $19, keeper_kind = $9, keeper_id = $10, stage = $11, version = version + 1, updated_at = $14
+               update item set seq = $4, head_hash = $19, keeper_kind = $9, keeper_id = $10, stage = $11, version = version + 1, updated_at = $14,
+                 hand_over_id = $21, hand_over_to_kind = $22, hand_over_to_id = $23, disputed = $24::boolean, missing = $25::boolean,
+                 last_seen_at = case when $25::boolean then last_seen_at else greatest(last_seen_at, least($13::timestamptz, $14::timestamptz)) end
                where network_id = $1 and id = $3 and incident_id = $2 and seq = $4 - 1 and head_hash = $18 returning version
              ), written as (
                insert into custody_event (${COLUMNS}) select ${PLACES.replace('$15', '$15::jsonb')} from moved returning seq
              ) select moved.version from moved, written`,
-      values: eventValues(event, incidentId),
+      values: [...eventValues(event, incidentId), ...matterValues(matters)],
     });
     if (!rows[0]) throw new Error('custody append: the item moved on although its row was locked');
     return rows[0].version;
@@ -83,6 +107,25 @@ export class PgCustodyStore implements CustodyStore {
     for (const event of events) {
       await this.client.query({ name: 'custody_first', text: `insert into custody_event (${COLUMNS}) values (${PLACES})`, values: eventValues(event, incidentId) });
     }
+  }
+
+  async keepWords(event: CustodyEvent, incidentId: string, householdId: string | null, words: OwnWords): Promise<void> {
+    if (words.reason === undefined && words.correctsReason === undefined) return;
+    await this.client.query({
+      name: 'custody_words_kept',
+      text: 'insert into custody_words (network_id, incident_id, chain_id, seq, household_id, sealed) values ($1, $2, $3, $4, $5, $6)',
+      values: [this.networkId, incidentId, event.itemId, event.seq, householdId, await this.personal.seal(householdId, custodyWordsField(event.itemId, event.seq), JSON.stringify(words))],
+    });
+  }
+
+  async wordsOf(chainId: string, seqs: readonly number[]): Promise<Map<number, OwnWords>> {
+    const { rows } = await this.client.query<{ seq: number; household_id: string | null; sealed: Uint8Array | null }>({
+      name: 'custody_words_of',
+      text: 'select seq, household_id, sealed from custody_words where network_id = $1 and chain_id = $2 and seq = any($3::int[])',
+      values: [this.networkId, chainId, seqs],
+    });
+    const opened = await this.personal.openAll(rows.map((row) => ({ householdId: row.household_id, field: custodyWordsField(chainId, row.seq), sealed: row.sealed })));
+    return new Map(rows.flatMap(({ seq }, index) => (typeof opened[index] === 'string' ? [[seq, JSON.parse(opened[index]) as OwnWords] as const] : [])));
   }
 
   async chain(itemId: string, afterSeq: number, limit: number): Promise<CustodyEvent[]> {

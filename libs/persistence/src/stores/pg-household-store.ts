@@ -1,6 +1,15 @@
-import type { HouseholdContact, HouseholdRecord, HouseholdStore } from '#application';
+import type { HouseholdContact, HouseholdRecord, HouseholdStore, PersonalStore } from '#application';
 import type { Client } from '../pool.js';
 import { at } from './row.js';
+
+/** The clear columns hold it only until the worker has sealed it. */
+interface ContactRow extends Record<keyof HouseholdContact, string | null> {
+  sealed: Uint8Array | null;
+}
+
+/** The contact as one sealed text. */
+export const CONTACT_FIELD = 'household_contact';
+export const contactText = ({ name, phone, email, address }: HouseholdContact): string => JSON.stringify({ name, phone, email, address });
 
 interface HouseholdRow {
   network_id: string;
@@ -21,6 +30,7 @@ export class PgHouseholdStore implements HouseholdStore {
   constructor(
     private readonly client: Client,
     private readonly networkId: string,
+    private readonly personal: PersonalStore,
   ) {}
 
   async find(householdId: string): Promise<HouseholdRecord | null> {
@@ -34,8 +44,13 @@ export class PgHouseholdStore implements HouseholdStore {
   }
 
   async contact(householdId: string): Promise<HouseholdContact | null> {
-    const { rows } = await this.client.query<HouseholdContact>('select name, phone, email, address from household_contact where network_id = $1 and household_id = $2', [this.networkId, householdId]);
-    return rows[0] ?? null;
+    const { rows } = await this.client.query<ContactRow>('select name, phone, email, address, sealed from household_contact where network_id = $1 and household_id = $2', [this.networkId, householdId]);
+    const [row] = rows;
+    if (!row) return null;
+    if (row.sealed === null && row.name === null) return null;
+    if (row.sealed === null) return { name: row.name ?? '', phone: row.phone ?? '', email: row.email ?? '', address: row.address ?? '' };
+    const text = await this.personal.open(householdId, CONTACT_FIELD, row.sealed);
+    return text === null ? null : (JSON.parse(text) as HouseholdContact);
   }
 
   async page(incidentId: string, limit: number, afterId: string | null): Promise<HouseholdRecord[]> {
@@ -52,8 +67,8 @@ export class PgHouseholdStore implements HouseholdStore {
       [this.networkId, household.incidentId, household.id, household.code, household.language, household.version, at(household.createdAtMs), at(household.updatedAtMs)],
     );
     await this.client.query(
-      `insert into household_contact (network_id, incident_id, household_id, name, phone, email, address) values ($1, $2, $3, $4, $5, $6, $7)`,
-      [this.networkId, household.incidentId, household.id, contact.name, contact.phone, contact.email, contact.address],
+      'insert into household_contact (network_id, incident_id, household_id, sealed) values ($1, $2, $3, $4)',
+      [this.networkId, household.incidentId, household.id, await this.personal.seal(household.id, CONTACT_FIELD, contactText(contact))],
     );
   }
 }

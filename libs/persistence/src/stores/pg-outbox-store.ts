@@ -1,4 +1,4 @@
-import type { OutboxKind, OutboxMessage, OutboxStore } from '#application';
+import type { AheadKind, OutboxKind, OutboxMessage, OutboxStore } from '#application';
 import type { Client } from '../pool.js';
 
 export class PgOutboxStore implements OutboxStore {
@@ -21,18 +21,31 @@ export class PgOutboxStore implements OutboxStore {
     // The lock keeps the worker from beginning that row before we commit; one that is just beginning is waited for and then counts no more.
     const { rowCount } = await this.client.query({
       name: 'outbox_waiting',
-      text: `select 1 from outbox where network_id = $1 and subject_id = $2 and kind = $3 and done_at is null and dead_at is null and tries = 0 limit 1 for share`,
+      text: `select 1 from outbox where network_id = $1 and subject_id = $2 and kind = $3 and done_at is null and dead_at is null and tries = 0 and (not_before is null or not_before <= clock_timestamp()) limit 1 for share`,
       values: [this.networkId, message.subjectId, message.kind],
     });
     if (rowCount === 0) await this.append(message, delayMs);
   }
 
-  async appendAhead(message: OutboxMessage & { kind: 'climate.tick' }, aheadMs: number): Promise<void> {
+  async appendAhead(message: OutboxMessage & { kind: AheadKind }, aheadMs: number): Promise<void> {
     await this.client.query({
       name: 'outbox_append_ahead',
-      text: `insert into outbox (network_id, id, incident_id, kind, subject_id, traceparent, not_before) values ($1, $2, $3, $4, $5, $6, clock_timestamp() + $7 * interval '1 ms')
+      text: `insert into outbox (network_id, id, incident_id, kind, subject_id, traceparent, not_before)
+             select $1, $2, $3, $4::text, $5, $6, clock_timestamp() + $7 * interval '1 ms'
+             where $4::text <> 'family.look' or not exists (
+               select from outbox where network_id = $1 and kind = 'family.look' and subject_id = $5 and done_at is null and dead_at is null and not_before between clock_timestamp() and clock_timestamp() + $7 * interval '1 ms')
              on conflict (network_id, subject_id) where kind = 'climate.tick' and done_at is null and dead_at is null and tries = 0 do nothing`,
       values: [this.networkId, message.id, message.incidentId, message.kind, message.subjectId, message.traceparent, aheadMs],
+    });
+  }
+
+  async appendRootLook(message: OutboxMessage, besideId: string, aheadMs: number): Promise<void> {
+    await this.client.query({
+      name: 'outbox_append_root_look',
+      text: `insert into outbox (network_id, id, incident_id, kind, subject_id, traceparent, not_before)
+             select $1, $2, $3, 'custody.root', $4, $5, clock_timestamp() + $7 * interval '1 ms'
+             where not exists (select from outbox where network_id = $1 and kind = 'custody.root' and id <> $6 and done_at is null and dead_at is null)`,
+      values: [this.networkId, message.id, message.incidentId, message.subjectId, message.traceparent, besideId, aheadMs],
     });
   }
 

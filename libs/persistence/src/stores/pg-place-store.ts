@@ -26,17 +26,21 @@ const PLACE_SQL: Partial<Record<KeeperKind, string>> = {
             where f.network_id = $1 and f.incident_id = $2 and f.id = $3`,
   container: `select c.id, c.site_id, null::text as zone, c.tag_code as code, c.description as name, null::text[] as steps, null::int as capacity from container c
             where c.network_id = $1 and c.incident_id = $2 and c.id = $3`,
+  shelf: `select s.id, s.site_id, z.kind as zone, s.code, s.name, null::text[] as steps, s.volume_l as capacity from shelf s
+            join zone z on z.network_id = s.network_id and z.id = s.zone_id where s.network_id = $1 and s.incident_id = $2 and s.id = $3`,
+  // On the road: neither at a site nor in a zone.
+  vehicle: `select v.id, null::uuid as site_id, null::text as zone, v.code, v.name, null::text[] as steps, v.volume_l as capacity from vehicle v
+            where v.network_id = $1 and v.incident_id = $2 and v.id = $3`,
   specialist: `select s.id, null::uuid as site_id, null::text as zone, s.code, s.name, null::text[] as steps, null::int as capacity from specialist s
             where s.network_id = $1 and s.incident_id = $2 and s.id = $3`,
   household: `select h.id, null::uuid as site_id, null::text as zone, h.code, '' as name, null::text[] as steps, null::int as capacity from household h
             where h.network_id = $1 and h.incident_id = $2 and h.id = $3`,
-  // On the road: neither at a site nor in a zone.
   courier: `select p.id, null::uuid as site_id, null::text as zone, p.code, p.display_name as name, null::text[] as steps, null::int as capacity from person p
             where p.network_id = $1 and p.incident_id = $2 and p.id = $3`,
 };
 
 /** Alias of the row to lock, by kind. */
-const LOCK_ALIAS: Partial<Record<KeeperKind, string>> = { station: 's', holding: 'h', 'drying-place': 'p', freezer: 'f', container: 'c', specialist: 's', household: 'h', courier: 'p' };
+const LOCK_ALIAS: Partial<Record<KeeperKind, string>> = { station: 's', holding: 'h', 'drying-place': 'p', freezer: 'f', container: 'c', shelf: 's', vehicle: 'v', specialist: 's', household: 'h', courier: 'p' };
 
 export class PgPlaceStore implements PlaceStore {
   constructor(
@@ -86,8 +90,16 @@ export class PgPlaceStore implements PlaceStore {
   async takenBy(keeper: Keeper): Promise<{ areaDm2: number; volumeL: number; items: number }> {
     const { rows } = await this.client.query<{ area: number; volume: number; items: number }>({
       name: 'place_taken',
-      text: `select coalesce(sum(area_dm2), 0)::int as area, coalesce(sum(volume_l), 0)::int as volume, count(*)::int as items
-             from item where network_id = $1 and keeper_kind = $2 and keeper_id = $3`,
+      // What lies in containers that lie there takes room there, too. The bound keeps a circle from going on for ever.
+      text: `with recursive boxes (id, depth) as (
+               select id, 1 from container where network_id = $1 and keeper_kind = $2 and keeper_id = $3
+               union
+               select c.id, b.depth + 1 from boxes b join container c on c.network_id = $1 and c.keeper_kind = 'container' and c.keeper_id = b.id where b.depth < 50
+             ), here as (
+               select area_dm2, volume_l from item where network_id = $1 and keeper_kind = $2 and keeper_id = $3
+               union all
+               select i.area_dm2, i.volume_l from (select distinct id from boxes) b join item i on i.network_id = $1 and i.keeper_kind = 'container' and i.keeper_id = b.id
+             ) select coalesce(sum(area_dm2), 0)::int as area, coalesce(sum(volume_l), 0)::int as volume, count(*)::int as items from here`,
       values: [this.networkId, keeper.kind, keeper.id],
     });
     return { areaDm2: rows[0]?.area ?? 0, volumeL: rows[0]?.volume ?? 0, items: rows[0]?.items ?? 0 };

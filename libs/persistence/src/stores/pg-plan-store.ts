@@ -1,10 +1,12 @@
-import type { AssignmentFilter, AssignmentRecord, DryingRow, NotPlanned, PlanInput, PlanRevisionRecord, PlanRunRecord, PlanStore, PlanSummary, UnplannedRecord, WorkRow } from '#application';
-import type { Plan } from '#planning';
+import type { AssignmentFilter, AssignmentRecord, DryingRow, PlanChangeKind, PersonalStore, PlanChanges, PlanInput, PlanRevisionRecord, PlanRunRecord, PlanStore, PlanSummary, RevisionContent, RevisionView, UnplannedRecord, WorkRow } from '#application';
 import { loadPlanInput } from '../planning/load-plan-input.js';
+import { planChanges } from '../planning/plan-changes.js';
 import { assignmentPage, unplannedPage } from '../planning/plan-pages.js';
+import { oneRevision, publishRevision, revisionViews } from '../planning/revisions.js';
 import { insertRevision } from '../planning/save-revision.js';
 import { type DryingSqlRow, HANGING_SQL, TO_HANG_SQL, toDryingRow, toWorkRow, WORK_NEXT_SQL, WORK_NOW_SQL, type WorkSqlRow } from '../planning/work-list-sql.js';
 import type { Client } from '../pool.js';
+import { openFamilyWords } from './family-words.js';
 import { toMessage, toMessageOrNull, valuesOf } from './message-columns.js';
 import { at, msOrNull } from './row.js';
 
@@ -21,12 +23,15 @@ interface RunRow {
   failure: string | null;
   failure_values: unknown;
   epoch: number | null;
+  rounds_done: number | null;
+  rounds_in_all: number | null;
 }
 
 function toRun(row: RunRow): PlanRunRecord {
   return {
     id: row.id, incidentId: row.incident_id, state: row.state, reason: toMessage(row.reason, row.reason_values), requestedAtMs: row.requested_at.getTime(),
     startedAtMs: msOrNull(row.started_at), finishedAtMs: msOrNull(row.finished_at), revisionId: row.revision_id, failure: toMessageOrNull(row.failure, row.failure_values), epoch: row.epoch,
+    rounds: row.rounds_in_all === null ? null : { done: row.rounds_done ?? 0, inAll: row.rounds_in_all },
   };
 }
 
@@ -34,6 +39,7 @@ export class PgPlanStore implements PlanStore {
   constructor(
     private readonly client: Client,
     private readonly networkId: string,
+    private readonly personal: PersonalStore,
   ) {}
 
   async requestRun(run: PlanRunRecord): Promise<{ run: PlanRunRecord; created: boolean }> {
@@ -68,10 +74,15 @@ export class PgPlanStore implements PlanStore {
     await this.client.query(
       `update plan_run set state = coalesce($3, state), started_at = coalesce($4, started_at), finished_at = coalesce($5, finished_at),
               revision_id = coalesce($6, revision_id), failure = coalesce($7, failure), failure_values = case when $7::text is null then failure_values else $9::jsonb end,
-              epoch = coalesce($8, epoch)
+              epoch = coalesce($8, epoch), rounds_done = coalesce($10, rounds_done), rounds_in_all = coalesce($11, rounds_in_all)
        where network_id = $1 and id = $2`,
-      [this.networkId, runId, changed.state ?? null, at(changed.startedAtMs ?? null), at(changed.finishedAtMs ?? null), changed.revisionId ?? null, changed.failure?.text ?? null, changed.epoch ?? null, valuesOf(changed.failure)],
+      [this.networkId, runId, changed.state ?? null, at(changed.startedAtMs ?? null), at(changed.finishedAtMs ?? null), changed.revisionId ?? null, changed.failure?.text ?? null, changed.epoch ?? null, valuesOf(changed.failure),
+        changed.rounds?.done ?? null, changed.rounds?.inAll ?? null],
     );
+  }
+
+  async saveRounds(runId: string, epoch: number, roundsDone: number): Promise<void> {
+    await this.client.query(`update plan_run set rounds_done = $4 where network_id = $1 and id = $2 and epoch = $3 and state = 'running'`, [this.networkId, runId, epoch, roundsDone]);
   }
 
   async reopenRun(runId: string): Promise<boolean> {
@@ -108,8 +119,8 @@ export class PgPlanStore implements PlanStore {
     return loadPlanInput(this.client, this.networkId, incidentId);
   }
 
-  saveRevision(revision: Omit<PlanRevisionRecord, 'number'>, plan: Plan, alsoUnplanned: readonly NotPlanned[]): Promise<number> {
-    return insertRevision(this.client, this.networkId, revision, plan, alsoUnplanned);
+  saveRevision(revision: Parameters<PlanStore['saveRevision']>[0], content: RevisionContent): Promise<number> {
+    return insertRevision(this.client, this.networkId, revision, content);
   }
 
   async airInForce(incidentId: string): ReturnType<PlanStore['airInForce']> {
@@ -121,18 +132,36 @@ export class PgPlanStore implements PlanStore {
     return { rooms: rows[0]?.rooms ?? [], outdoor: rows[0]?.outdoor ?? null };
   }
 
-  async currentRevision(incidentId: string): Promise<PlanRevisionRecord | null> {
-    const { rows } = await this.client.query<{
-      id: string; number: number; origin_at: Date; slot_minutes: number; seed: number; iterations: number; weight_not_in_time: number; weighted_start: number;
-      planned_items: number; unplanned_items: number; summary: unknown; created_at: Date;
-    }>('select * from plan_revision where network_id = $1 and incident_id = $2 order by number desc limit 1', [this.networkId, incidentId]);
-    const row = rows[0];
-    return row
-      ? {
-          id: row.id, incidentId, number: row.number, originAtMs: row.origin_at.getTime(), slotMinutes: row.slot_minutes, seed: row.seed, iterations: row.iterations,
-          weightNotInTime: row.weight_not_in_time, weightedStart: row.weighted_start, plannedItems: row.planned_items, unplannedItems: row.unplanned_items, summary: row.summary, createdAtMs: row.created_at.getTime(),
-        }
-      : null;
+  currentRevision(incidentId: string): Promise<PlanRevisionRecord | null> {
+    return oneRevision(this.client, 'incident_id = $2 and published_at is not null order by number desc', [this.networkId, incidentId]);
+  }
+
+  newestRevision(incidentId: string): Promise<PlanRevisionRecord | null> {
+    return oneRevision(this.client, 'incident_id = $2 order by number desc', [this.networkId, incidentId]);
+  }
+
+  revision(revisionId: string): Promise<PlanRevisionRecord | null> {
+    return oneRevision(this.client, 'id = $2', [this.networkId, revisionId]);
+  }
+
+  revisionByNumber(incidentId: string, number: number): Promise<PlanRevisionRecord | null> {
+    return oneRevision(this.client, 'incident_id = $2 and number = $3', [this.networkId, incidentId, number]);
+  }
+
+  revisionPage(incidentId: string, limit: number, before: number | null): Promise<RevisionView[]> {
+    return revisionViews(this.client, 'v.incident_id = $2 and ($4::int is null or v.number < $4) order by v.number desc limit $3', [this.networkId, incidentId, limit, before]);
+  }
+
+  async revisionView(revisionId: string): Promise<RevisionView | null> {
+    return (await revisionViews(this.client, 'v.id = $2', [this.networkId, revisionId]))[0] ?? null;
+  }
+
+  publish({ id, incidentId }: Pick<PlanRevisionRecord, 'id' | 'incidentId'>, by: string, nowMs: number): Promise<boolean> {
+    return publishRevision(this.client, this.networkId, { id, incidentId, by, nowMs });
+  }
+
+  changes(ids: { beforeId: string | null; nowId: string }, kind: PlanChangeKind | null, limit: number, after: { weight: number; itemId: string } | null): Promise<PlanChanges> {
+    return planChanges(this.client, this.networkId, ids, kind, limit, after);
   }
 
   assignments(revisionId: string, filter: AssignmentFilter, limit: number, after: { startsAtMs: number; itemId: string; position: number } | null): Promise<AssignmentRecord[]> {
@@ -169,6 +198,7 @@ export class PgPlanStore implements PlanStore {
 
   private async work(name: string, text: string, values: unknown[]): Promise<WorkRow[]> {
     const { rows } = await this.client.query<WorkSqlRow>({ name, text, values });
-    return rows.map(toWorkRow);
+    const words = await openFamilyWords(this.personal, rows);
+    return rows.map((row, index) => toWorkRow(row, words[index] ?? ''));
   }
 }

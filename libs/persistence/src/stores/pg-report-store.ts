@@ -1,10 +1,10 @@
-import type { ChainHead, HouseholdItemView, PlaceFill, ReportStore, RiskTally, RoomAir, StageTally, UrgencyTally } from '#application';
+import type { ChainHead, HouseholdItemView, MatterTally, PlaceFill, ReportStore, RiskTally, RoomAir, StageTally, UrgencyTally } from '#application';
 import { STAGES, type CustodyEvent, type Keeper } from '#custody';
 import type { Client } from '../pool.js';
-import { toEvent, type EventRow } from './pg-custody-store.js';
+import { toEvent, type EventRow, toMatters, type MatterRow } from './pg-custody-store.js';
 import { at } from './row.js';
 
-const OPEN = `stage not in ('released', 'handed-back', 'referred-out')`;
+const OPEN = `stage not in ('released', 'handed-back', 'merged', 'referred-out')`;
 
 export class PgReportStore implements ReportStore {
   constructor(
@@ -52,6 +52,15 @@ export class PgReportStore implements ReportStore {
     return (await this.risk(`and ${OPEN} and waiting_for_owner`, incidentId)).items;
   }
 
+  async matters(incidentId: string): Promise<MatterTally> {
+    const { rows } = await this.client.query<MatterTally>(
+      `select count(hand_over_id)::int as "handOvers", count(*) filter (where disputed)::int as disputed, count(*) filter (where missing)::int as missing
+       from item where network_id = $1 and incident_id = $2 and (hand_over_id is not null or disputed or missing)`,
+      [this.networkId, incidentId],
+    );
+    return rows[0] ?? { handOvers: 0, disputed: 0, missing: 0 };
+  }
+
   async fills(incidentId: string): Promise<PlaceFill[]> {
     const { rows } = await this.client.query<PlaceFill>(
       `select 'freezer' as kind, f.id, f.name, 'L' as unit, f.volume_l as capacity, coalesce(sum(i.volume_l), 0)::int as taken
@@ -87,12 +96,12 @@ export class PgReportStore implements ReportStore {
   }
 
   async heads(incidentId: string, limit: number, afterId: string | null): Promise<ChainHead[]> {
-    const { rows } = await this.client.query<{ id: string; seq: number; head_hash: string; keeper_kind: Keeper['kind']; keeper_id: string; stage: ChainHead['stage'] }>(
-      `select id, seq, head_hash, keeper_kind, keeper_id, stage from item
+    const { rows } = await this.client.query<{ id: string; seq: number; head_hash: string; keeper_kind: Keeper['kind']; keeper_id: string; stage: ChainHead['stage'] } & MatterRow>(
+      `select id, seq, head_hash, keeper_kind, keeper_id, stage, hand_over_id, hand_over_to_kind, hand_over_to_id, disputed, missing from item
        where network_id = $1 and incident_id = $2 and ($4::uuid is null or id > $4) order by id limit $3`,
       [this.networkId, incidentId, limit, afterId],
     );
-    return rows.map((row) => ({ itemId: row.id, seq: row.seq, headHash: row.head_hash, keeper: { kind: row.keeper_kind, id: row.keeper_id }, stage: row.stage }));
+    return rows.map((row) => ({ itemId: row.id, seq: row.seq, headHash: row.head_hash, keeper: { kind: row.keeper_kind, id: row.keeper_id }, stage: row.stage, matters: toMatters(row) }));
   }
 
   async chains(itemIds: readonly string[]): Promise<Map<string, CustodyEvent[]>> {

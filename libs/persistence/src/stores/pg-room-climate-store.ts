@@ -1,5 +1,5 @@
 import type {
-  CheckpointMark, ClimateSubject, FreeArea, InputPlaceReading, InputReading, ItemClimateView, ItemStanding, OutdoorAir, ReadingsDigest, RoomClimateStore, RoomFacts, RoomForecast, RoomResult, RoomStanding, RoomState, RoomView,
+  CheckpointMark, ClimateSubject, FreeArea, InputPlaceReading, InputReading, ItemClimateView, ItemStanding, OutdoorAir, ReadingsDigest, Reporting, RoomClimateStore, RoomFacts, RoomForecast, RoomResult, RoomStanding, RoomState, RoomView,
 } from '#application';
 import { loadRoomFacts } from '../climate/room-facts.js';
 import { saveRoomResult } from '../climate/room-result.js';
@@ -170,14 +170,28 @@ export class PgRoomClimateStore implements RoomClimateStore {
   }
 
   async freeArea(roomId: string): Promise<FreeArea> {
-    const { rows } = await this.client.query<{ area: number; taken: number }>({
-      name: 'room_free_area',
-      text: `select coalesce(sum(p.area_dm2), 0)::int as area,
+    const { rows } = await this.client.query<{ arrangement: FreeArea['arrangement']; area: number; taken: number }>({
+      name: 'room_free_area_by_arrangement',
+      text: `select p.arrangement, sum(p.area_dm2)::int as area,
                     coalesce(sum((select sum(i.area_dm2) from item i where i.network_id = p.network_id and i.keeper_kind = 'drying-place' and i.keeper_id = p.id)), 0)::int as taken
-             from drying_place p where p.network_id = $1 and p.drying_room_id = $2`,
+             from drying_place p where p.network_id = $1 and p.drying_room_id = $2 group by p.arrangement order by p.arrangement`,
       values: [this.networkId, roomId],
     });
-    return { areaDm2: rows[0]?.area ?? 0, takenDm2: rows[0]?.taken ?? 0 };
+    const sum = (of: (row: (typeof rows)[number]) => number) => rows.reduce((total, row) => total + of(row), 0);
+    const [freest] = [...rows].sort((a, b) => b.area - b.taken - (a.area - a.taken));
+    return { areaDm2: sum(({ area }) => area), takenDm2: sum(({ taken }) => taken), arrangement: freest?.arrangement ?? 'rack' };
+  }
+
+  async reporting(kind: ClimateSubject['kind'], id: string): Promise<Reporting> {
+    const { rows: [row] } = await this.client.query<{ every_minutes: number | null; by_hand: boolean }>({
+      name: 'climate_reporting',
+      text: `select (select min(s.expected_every_minutes) from sensor s where s.network_id = $1 and s.place_kind = $2 and s.place_id = $3 and s.state = 'in-service') as every_minutes,
+                    not exists (select from climate_reading r where r.network_id = $1 and r.place_kind = $2 and r.place_id = $3 and r.state = 'accepted' and r.source <> 'hand'
+                                   and r.measured_at > n.newest_at - interval '1 day') as by_hand
+             from (select max(k.measured_at) as newest_at from climate_reading k where k.network_id = $1 and k.place_kind = $2 and k.place_id = $3 and k.state = 'accepted') n`,
+      values: [this.networkId, kind, id],
+    });
+    return { everyMinutes: row?.every_minutes ?? null, byHand: row?.by_hand ?? true };
   }
 
   async lockFreezer(freezerId: string, readings: number): Promise<{ readings: { tempC: number; measuredAtMs: number }[]; inUse: boolean } | null> {

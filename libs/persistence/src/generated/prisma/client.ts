@@ -187,20 +187,100 @@ export type TagSerial = Prisma.TagSerialModel
  */
 export type Item = Prisma.ItemModel
 /**
+ * Model Shelf
+ * 
+ */
+export type Shelf = Prisma.ShelfModel
+/**
+ * Model Vehicle
+ * 
+ */
+export type Vehicle = Prisma.VehicleModel
+/**
+ * Model ContainerEvent
+ * 
+ */
+export type ContainerEvent = Prisma.ContainerEventModel
+/**
+ * Model Sighting
+ * 
+ */
+export type Sighting = Prisma.SightingModel
+/**
+ * Model Scan
+ * 
+ */
+export type Scan = Prisma.ScanModel
+/**
+ * Model ItemWord
+ * 
+ */
+export type ItemWord = Prisma.ItemWordModel
+/**
  * Model Container
  * 
  */
 export type Container = Prisma.ContainerModel
+/**
+ * Model HandOver
+ * 
+ */
+export type HandOver = Prisma.HandOverModel
+/**
+ * Model HandOverLine
+ * 
+ */
+export type HandOverLine = Prisma.HandOverLineModel
+/**
+ * Model Manifest
+ * 
+ */
+export type Manifest = Prisma.ManifestModel
+/**
+ * Model ManifestLine
+ * 
+ */
+export type ManifestLine = Prisma.ManifestLineModel
+/**
+ * Model ManifestException
+ * 
+ */
+export type ManifestException = Prisma.ManifestExceptionModel
 /**
  * Model Tag
  * 
  */
 export type Tag = Prisma.TagModel
 /**
+ * Model LabelTemplate
+ * 
+ */
+export type LabelTemplate = Prisma.LabelTemplateModel
+/**
  * Model Consent
  * 
  */
 export type Consent = Prisma.ConsentModel
+/**
+ * Model StatusLink
+ * 
+ */
+export type StatusLink = Prisma.StatusLinkModel
+/**
+ * Model OwnerQuestion
+ * 
+ */
+export type OwnerQuestion = Prisma.OwnerQuestionModel
+/**
+ * Model FamilyMessage
+ * 
+ */
+export type FamilyMessage = Prisma.FamilyMessageModel
+/**
+ * Model FamilyMatter
+ * 
+ */
+export type FamilyMatter = Prisma.FamilyMatterModel
 /**
  * Model Assessment
  * 
@@ -247,6 +327,16 @@ export type PlanRun = Prisma.PlanRunModel
  */
 export type PlanEpoch = Prisma.PlanEpochModel
 /**
+ * Model PlanWhatIf
+ * 
+ */
+export type PlanWhatIf = Prisma.PlanWhatIfModel
+/**
+ * Model PlanGround
+ * 
+ */
+export type PlanGround = Prisma.PlanGroundModel
+/**
  * Model PlanAssignment
  * 
  */
@@ -256,6 +346,11 @@ export type PlanAssignment = Prisma.PlanAssignmentModel
  * 
  */
 export type PlanUnplanned = Prisma.PlanUnplannedModel
+/**
+ * Model PlanWish
+ * 
+ */
+export type PlanWish = Prisma.PlanWishModel
 /**
  * Model StepResult
  * 
@@ -271,6 +366,31 @@ export type UnsuitedStep = Prisma.UnsuitedStepModel
  * 
  */
 export type CustodyEvent = Prisma.CustodyEventModel
+/**
+ * Model CustodyKey
+ * 
+ */
+export type CustodyKey = Prisma.CustodyKeyModel
+/**
+ * Model CustodyRoot
+ * 
+ */
+export type CustodyRoot = Prisma.CustodyRootModel
+/**
+ * Model CustodyRootBlock
+ * 
+ */
+export type CustodyRootBlock = Prisma.CustodyRootBlockModel
+/**
+ * Model CustodyRootEvent
+ * 
+ */
+export type CustodyRootEvent = Prisma.CustodyRootEventModel
+/**
+ * Model CustodyRootWaiting
+ * 
+ */
+export type CustodyRootWaiting = Prisma.CustodyRootWaitingModel
 /**
  * Model Referral
  * 
@@ -311,3 +431,103 @@ export type IdempotencyRecord = Prisma.IdempotencyRecordModel
  * 
  */
 export type AuditEntry = Prisma.AuditEntryModel
+/**
+ * Model AidAgreement
+ * 
+ */
+export type AidAgreement = Prisma.AidAgreementModel
+/**
+ * Model AidOffer
+ * 
+ */
+export type AidOffer = Prisma.AidOfferModel
+/**
+ * Model StockTake
+ * 
+ */
+export type StockTake = Prisma.StockTakeModel
+/**
+ * Model StockTakePlace
+ * 
+ */
+export type StockTakePlace = Prisma.StockTakePlaceModel
+/**
+ * Model StockTakeLine
+ * 
+ */
+export type StockTakeLine = Prisma.StockTakeLineModel
+/**
+ * Model StockTakeScan
+ * 
+ */
+export type StockTakeScan = Prisma.StockTakeScanModel
+/**
+ * Model StockTakeResolution
+ * 
+ */
+export type StockTakeResolution = Prisma.StockTakeResolutionModel
+/**
+ * Model NetworkKey
+ * 
+ */
+export type NetworkKey = Prisma.NetworkKeyModel
+/**
+ * Model HouseholdKey
+ * 
+ */
+export type HouseholdKey = Prisma.HouseholdKeyModel
+/**
+ * Model File
+ * 
+ */
+export type File = Prisma.FileModel
+/**
+ * Model FileObject
+ * 
+ */
+export type FileObject = Prisma.FileObjectModel
+/**
+ * Model HandBackSlot
+ * 
+ */
+export type HandBackSlot = Prisma.HandBackSlotModel
+/**
+ * Model HandBackAppointment
+ * 
+ */
+export type HandBackAppointment = Prisma.HandBackAppointmentModel
+/**
+ * Model Uncollected
+ * 
+ */
+export type Uncollected = Prisma.UncollectedModel
+/**
+ * Model ReferralQuote
+ * 
+ */
+export type ReferralQuote = Prisma.ReferralQuoteModel
+/**
+ * Model PaperKit
+ * 
+ */
+export type PaperKit = Prisma.PaperKitModel
+/**
+ * Model PaperSlip
+ * 
+ */
+export type PaperSlip = Prisma.PaperSlipModel
+/**
+ * Model CustodyWords
+ * 
+ */
+export type CustodyWords = Prisma.CustodyWordsModel
+/**
+ * Model HouseholdErasure
+ * 
+ */
+export type HouseholdErasure = Prisma.HouseholdErasureModel
+/**
+ * Model HouseholdHold
+ * 
+ */
+export type HouseholdHold = Prisma.HouseholdHoldModel

@@ -426,9 +426,25 @@ export const ModelName = {
   TagBlock: 'TagBlock',
   TagSerial: 'TagSerial',
   Item: 'Item',
+  Shelf: 'Shelf',
+  Vehicle: 'Vehicle',
+  ContainerEvent: 'ContainerEvent',
+  Sighting: 'Sighting',
+  Scan: 'Scan',
+  ItemWord: 'ItemWord',
   Container: 'Container',
+  HandOver: 'HandOver',
+  HandOverLine: 'HandOverLine',
+  Manifest: 'Manifest',
+  ManifestLine: 'ManifestLine',
+  ManifestException: 'ManifestException',
   Tag: 'Tag',
+  LabelTemplate: 'LabelTemplate',
   Consent: 'Consent',
+  StatusLink: 'StatusLink',
+  OwnerQuestion: 'OwnerQuestion',
+  FamilyMessage: 'FamilyMessage',
+  FamilyMatter: 'FamilyMatter',
   Assessment: 'Assessment',
   ColourTest: 'ColourTest',
   TriageResult: 'TriageResult',
@@ -438,11 +454,19 @@ export const ModelName = {
   PlanRevision: 'PlanRevision',
   PlanRun: 'PlanRun',
   PlanEpoch: 'PlanEpoch',
+  PlanWhatIf: 'PlanWhatIf',
+  PlanGround: 'PlanGround',
   PlanAssignment: 'PlanAssignment',
   PlanUnplanned: 'PlanUnplanned',
+  PlanWish: 'PlanWish',
   StepResult: 'StepResult',
   UnsuitedStep: 'UnsuitedStep',
   CustodyEvent: 'CustodyEvent',
+  CustodyKey: 'CustodyKey',
+  CustodyRoot: 'CustodyRoot',
+  CustodyRootBlock: 'CustodyRootBlock',
+  CustodyRootEvent: 'CustodyRootEvent',
+  CustodyRootWaiting: 'CustodyRootWaiting',
   Referral: 'Referral',
   HandBack: 'HandBack',
   HandBackItem: 'HandBackItem',
@@ -450,7 +474,27 @@ export const ModelName = {
   IntakeImportRow: 'IntakeImportRow',
   Outbox: 'Outbox',
   IdempotencyRecord: 'IdempotencyRecord',
-  AuditEntry: 'AuditEntry'
+  AuditEntry: 'AuditEntry',
+  AidAgreement: 'AidAgreement',
+  AidOffer: 'AidOffer',
+  StockTake: 'StockTake',
+  StockTakePlace: 'StockTakePlace',
+  StockTakeLine: 'StockTakeLine',
+  StockTakeScan: 'StockTakeScan',
+  StockTakeResolution: 'StockTakeResolution',
+  NetworkKey: 'NetworkKey',
+  HouseholdKey: 'HouseholdKey',
+  File: 'File',
+  FileObject: 'FileObject',
+  HandBackSlot: 'HandBackSlot',
+  HandBackAppointment: 'HandBackAppointment',
+  Uncollected: 'Uncollected',
+  ReferralQuote: 'ReferralQuote',
+  PaperKit: 'PaperKit',
+  PaperSlip: 'PaperSlip',
+  CustodyWords: 'CustodyWords',
+  HouseholdErasure: 'HouseholdErasure',
+  HouseholdHold: 'HouseholdHold'
 } as const
 
 export type ModelName = (typeof ModelName)[keyof typeof ModelName]
@@ -466,7 +510,7 @@ export type TypeMap<ExtArgs extends runtime.Types.Extensions.InternalArgs = runt
     omit: GlobalOmitOptions
   }
   meta: {
-    modelProps: "network" | "incident" | "apiKey" | "site" | "zone" | "station" | "stationOpening" | "holdingArea" | "dryingRoom" | "sensor" | "climateReading" | "weighing" | "weatherRecord" | "dehumidifier" | "dehumidifierState" | "roomCourse" | "roomCheckpoint" | "itemClimate" | "alarm" | "dryingPlace" | "freezer" | "specialist" | "person" | "shift" | "household" | "householdContact" | "tagBlock" | "tagSerial" | "item" | "container" | "tag" | "consent" | "assessment" | "colourTest" | "triageResult" | "dispositionOverride" | "ruleBookChoice" | "calibrationValue" | "planRevision" | "planRun" | "planEpoch" | "planAssignment" | "planUnplanned" | "stepResult" | "unsuitedStep" | "custodyEvent" | "referral" | "handBack" | "handBackItem" | "intakeImport" | "intakeImportRow" | "outbox" | "idempotencyRecord" | "auditEntry"
+    modelProps: "network" | "incident" | "apiKey" | "site" | "zone" | "station" | "stationOpening" | "holdingArea" | "dryingRoom" | "sensor" | "climateReading" | "weighing" | "weatherRecord" | "dehumidifier" | "dehumidifierState" | "roomCourse" | "roomCheckpoint" | "itemClimate" | "alarm" | "dryingPlace" | "freezer" | "specialist" | "person" | "shift" | "household" | "householdContact" | "tagBlock" | "tagSerial" | "item" | "shelf" | "vehicle" | "containerEvent" | "sighting" | "scan" | "itemWord" | "container" | "handOver" | "handOverLine" | "manifest" | "manifestLine" | "manifestException" | "tag" | "labelTemplate" | "consent" | "statusLink" | "ownerQuestion" | "familyMessage" | "familyMatter" | "assessment" | "colourTest" | "triageResult" | "dispositionOverride" | "ruleBookChoice" | "calibrationValue" | "planRevision" | "planRun" | "planEpoch" | "planWhatIf" | "planGround" | "planAssignment" | "planUnplanned" | "planWish" | "stepResult" | "unsuitedStep" | "custodyEvent" | "custodyKey" | "custodyRoot" | "custodyRootBlock" | "custodyRootEvent" | "custodyRootWaiting" | "referral" | "handBack" | "handBackItem" | "intakeImport" | "intakeImportRow" | "outbox" | "idempotencyRecord" | "auditEntry" | "aidAgreement" | "aidOffer" | "stockTake" | "stockTakePlace" | "stockTakeLine" | "stockTakeScan" | "stockTakeResolution" | "networkKey" | "householdKey" | "file" | "fileObject" | "handBackSlot" | "handBackAppointment" | "uncollected" | "referralQuote" | "paperKit" | "paperSlip" | "custodyWords" | "householdErasure" | "householdHold"
     txIsolationLevel: TransactionIsolationLevel
   }
   model: {
@@ -2616,6 +2660,450 @@ export type TypeMap<ExtArgs extends runtime.Types.Extensions.InternalArgs = runt
         }
       }
     }
+    Shelf: {
+      payload: Prisma.$ShelfPayload<ExtArgs>
+      fields: Prisma.ShelfFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.ShelfFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ShelfPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.ShelfFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ShelfPayload>
+        }
+        findFirst: {
+          args: Prisma.ShelfFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ShelfPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.ShelfFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ShelfPayload>
+        }
+        findMany: {
+          args: Prisma.ShelfFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ShelfPayload>[]
+        }
+        create: {
+          args: Prisma.ShelfCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ShelfPayload>
+        }
+        createMany: {
+          args: Prisma.ShelfCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.ShelfCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ShelfPayload>[]
+        }
+        delete: {
+          args: Prisma.ShelfDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ShelfPayload>
+        }
+        update: {
+          args: Prisma.ShelfUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ShelfPayload>
+        }
+        deleteMany: {
+          args: Prisma.ShelfDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.ShelfUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.ShelfUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ShelfPayload>[]
+        }
+        upsert: {
+          args: Prisma.ShelfUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ShelfPayload>
+        }
+        aggregate: {
+          args: Prisma.ShelfAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateShelf>
+        }
+        groupBy: {
+          args: Prisma.ShelfGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.ShelfGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.ShelfCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.ShelfCountAggregateOutputType> | number
+        }
+      }
+    }
+    Vehicle: {
+      payload: Prisma.$VehiclePayload<ExtArgs>
+      fields: Prisma.VehicleFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.VehicleFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$VehiclePayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.VehicleFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$VehiclePayload>
+        }
+        findFirst: {
+          args: Prisma.VehicleFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$VehiclePayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.VehicleFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$VehiclePayload>
+        }
+        findMany: {
+          args: Prisma.VehicleFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$VehiclePayload>[]
+        }
+        create: {
+          args: Prisma.VehicleCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$VehiclePayload>
+        }
+        createMany: {
+          args: Prisma.VehicleCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.VehicleCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$VehiclePayload>[]
+        }
+        delete: {
+          args: Prisma.VehicleDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$VehiclePayload>
+        }
+        update: {
+          args: Prisma.VehicleUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$VehiclePayload>
+        }
+        deleteMany: {
+          args: Prisma.VehicleDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.VehicleUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.VehicleUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$VehiclePayload>[]
+        }
+        upsert: {
+          args: Prisma.VehicleUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$VehiclePayload>
+        }
+        aggregate: {
+          args: Prisma.VehicleAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateVehicle>
+        }
+        groupBy: {
+          args: Prisma.VehicleGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.VehicleGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.VehicleCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.VehicleCountAggregateOutputType> | number
+        }
+      }
+    }
+    ContainerEvent: {
+      payload: Prisma.$ContainerEventPayload<ExtArgs>
+      fields: Prisma.ContainerEventFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.ContainerEventFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ContainerEventPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.ContainerEventFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ContainerEventPayload>
+        }
+        findFirst: {
+          args: Prisma.ContainerEventFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ContainerEventPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.ContainerEventFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ContainerEventPayload>
+        }
+        findMany: {
+          args: Prisma.ContainerEventFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ContainerEventPayload>[]
+        }
+        create: {
+          args: Prisma.ContainerEventCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ContainerEventPayload>
+        }
+        createMany: {
+          args: Prisma.ContainerEventCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.ContainerEventCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ContainerEventPayload>[]
+        }
+        delete: {
+          args: Prisma.ContainerEventDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ContainerEventPayload>
+        }
+        update: {
+          args: Prisma.ContainerEventUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ContainerEventPayload>
+        }
+        deleteMany: {
+          args: Prisma.ContainerEventDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.ContainerEventUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.ContainerEventUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ContainerEventPayload>[]
+        }
+        upsert: {
+          args: Prisma.ContainerEventUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ContainerEventPayload>
+        }
+        aggregate: {
+          args: Prisma.ContainerEventAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateContainerEvent>
+        }
+        groupBy: {
+          args: Prisma.ContainerEventGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.ContainerEventGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.ContainerEventCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.ContainerEventCountAggregateOutputType> | number
+        }
+      }
+    }
+    Sighting: {
+      payload: Prisma.$SightingPayload<ExtArgs>
+      fields: Prisma.SightingFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.SightingFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$SightingPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.SightingFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$SightingPayload>
+        }
+        findFirst: {
+          args: Prisma.SightingFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$SightingPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.SightingFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$SightingPayload>
+        }
+        findMany: {
+          args: Prisma.SightingFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$SightingPayload>[]
+        }
+        create: {
+          args: Prisma.SightingCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$SightingPayload>
+        }
+        createMany: {
+          args: Prisma.SightingCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.SightingCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$SightingPayload>[]
+        }
+        delete: {
+          args: Prisma.SightingDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$SightingPayload>
+        }
+        update: {
+          args: Prisma.SightingUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$SightingPayload>
+        }
+        deleteMany: {
+          args: Prisma.SightingDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.SightingUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.SightingUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$SightingPayload>[]
+        }
+        upsert: {
+          args: Prisma.SightingUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$SightingPayload>
+        }
+        aggregate: {
+          args: Prisma.SightingAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateSighting>
+        }
+        groupBy: {
+          args: Prisma.SightingGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.SightingGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.SightingCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.SightingCountAggregateOutputType> | number
+        }
+      }
+    }
+    Scan: {
+      payload: Prisma.$ScanPayload<ExtArgs>
+      fields: Prisma.ScanFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.ScanFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ScanPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.ScanFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ScanPayload>
+        }
+        findFirst: {
+          args: Prisma.ScanFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ScanPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.ScanFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ScanPayload>
+        }
+        findMany: {
+          args: Prisma.ScanFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ScanPayload>[]
+        }
+        create: {
+          args: Prisma.ScanCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ScanPayload>
+        }
+        createMany: {
+          args: Prisma.ScanCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.ScanCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ScanPayload>[]
+        }
+        delete: {
+          args: Prisma.ScanDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ScanPayload>
+        }
+        update: {
+          args: Prisma.ScanUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ScanPayload>
+        }
+        deleteMany: {
+          args: Prisma.ScanDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.ScanUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.ScanUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ScanPayload>[]
+        }
+        upsert: {
+          args: Prisma.ScanUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ScanPayload>
+        }
+        aggregate: {
+          args: Prisma.ScanAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateScan>
+        }
+        groupBy: {
+          args: Prisma.ScanGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.ScanGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.ScanCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.ScanCountAggregateOutputType> | number
+        }
+      }
+    }
+    ItemWord: {
+      payload: Prisma.$ItemWordPayload<ExtArgs>
+      fields: Prisma.ItemWordFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.ItemWordFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ItemWordPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.ItemWordFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ItemWordPayload>
+        }
+        findFirst: {
+          args: Prisma.ItemWordFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ItemWordPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.ItemWordFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ItemWordPayload>
+        }
+        findMany: {
+          args: Prisma.ItemWordFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ItemWordPayload>[]
+        }
+        create: {
+          args: Prisma.ItemWordCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ItemWordPayload>
+        }
+        createMany: {
+          args: Prisma.ItemWordCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.ItemWordCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ItemWordPayload>[]
+        }
+        delete: {
+          args: Prisma.ItemWordDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ItemWordPayload>
+        }
+        update: {
+          args: Prisma.ItemWordUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ItemWordPayload>
+        }
+        deleteMany: {
+          args: Prisma.ItemWordDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.ItemWordUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.ItemWordUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ItemWordPayload>[]
+        }
+        upsert: {
+          args: Prisma.ItemWordUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ItemWordPayload>
+        }
+        aggregate: {
+          args: Prisma.ItemWordAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateItemWord>
+        }
+        groupBy: {
+          args: Prisma.ItemWordGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.ItemWordGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.ItemWordCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.ItemWordCountAggregateOutputType> | number
+        }
+      }
+    }
     Container: {
       payload: Prisma.$ContainerPayload<ExtArgs>
       fields: Prisma.ContainerFieldRefs
@@ -2687,6 +3175,376 @@ export type TypeMap<ExtArgs extends runtime.Types.Extensions.InternalArgs = runt
         count: {
           args: Prisma.ContainerCountArgs<ExtArgs>
           result: runtime.Types.Utils.Optional<Prisma.ContainerCountAggregateOutputType> | number
+        }
+      }
+    }
+    HandOver: {
+      payload: Prisma.$HandOverPayload<ExtArgs>
+      fields: Prisma.HandOverFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.HandOverFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandOverPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.HandOverFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandOverPayload>
+        }
+        findFirst: {
+          args: Prisma.HandOverFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandOverPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.HandOverFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandOverPayload>
+        }
+        findMany: {
+          args: Prisma.HandOverFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandOverPayload>[]
+        }
+        create: {
+          args: Prisma.HandOverCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandOverPayload>
+        }
+        createMany: {
+          args: Prisma.HandOverCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.HandOverCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandOverPayload>[]
+        }
+        delete: {
+          args: Prisma.HandOverDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandOverPayload>
+        }
+        update: {
+          args: Prisma.HandOverUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandOverPayload>
+        }
+        deleteMany: {
+          args: Prisma.HandOverDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.HandOverUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.HandOverUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandOverPayload>[]
+        }
+        upsert: {
+          args: Prisma.HandOverUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandOverPayload>
+        }
+        aggregate: {
+          args: Prisma.HandOverAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateHandOver>
+        }
+        groupBy: {
+          args: Prisma.HandOverGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.HandOverGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.HandOverCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.HandOverCountAggregateOutputType> | number
+        }
+      }
+    }
+    HandOverLine: {
+      payload: Prisma.$HandOverLinePayload<ExtArgs>
+      fields: Prisma.HandOverLineFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.HandOverLineFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandOverLinePayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.HandOverLineFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandOverLinePayload>
+        }
+        findFirst: {
+          args: Prisma.HandOverLineFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandOverLinePayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.HandOverLineFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandOverLinePayload>
+        }
+        findMany: {
+          args: Prisma.HandOverLineFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandOverLinePayload>[]
+        }
+        create: {
+          args: Prisma.HandOverLineCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandOverLinePayload>
+        }
+        createMany: {
+          args: Prisma.HandOverLineCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.HandOverLineCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandOverLinePayload>[]
+        }
+        delete: {
+          args: Prisma.HandOverLineDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandOverLinePayload>
+        }
+        update: {
+          args: Prisma.HandOverLineUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandOverLinePayload>
+        }
+        deleteMany: {
+          args: Prisma.HandOverLineDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.HandOverLineUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.HandOverLineUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandOverLinePayload>[]
+        }
+        upsert: {
+          args: Prisma.HandOverLineUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandOverLinePayload>
+        }
+        aggregate: {
+          args: Prisma.HandOverLineAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateHandOverLine>
+        }
+        groupBy: {
+          args: Prisma.HandOverLineGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.HandOverLineGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.HandOverLineCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.HandOverLineCountAggregateOutputType> | number
+        }
+      }
+    }
+    Manifest: {
+      payload: Prisma.$ManifestPayload<ExtArgs>
+      fields: Prisma.ManifestFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.ManifestFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.ManifestFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestPayload>
+        }
+        findFirst: {
+          args: Prisma.ManifestFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.ManifestFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestPayload>
+        }
+        findMany: {
+          args: Prisma.ManifestFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestPayload>[]
+        }
+        create: {
+          args: Prisma.ManifestCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestPayload>
+        }
+        createMany: {
+          args: Prisma.ManifestCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.ManifestCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestPayload>[]
+        }
+        delete: {
+          args: Prisma.ManifestDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestPayload>
+        }
+        update: {
+          args: Prisma.ManifestUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestPayload>
+        }
+        deleteMany: {
+          args: Prisma.ManifestDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.ManifestUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.ManifestUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestPayload>[]
+        }
+        upsert: {
+          args: Prisma.ManifestUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestPayload>
+        }
+        aggregate: {
+          args: Prisma.ManifestAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateManifest>
+        }
+        groupBy: {
+          args: Prisma.ManifestGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.ManifestGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.ManifestCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.ManifestCountAggregateOutputType> | number
+        }
+      }
+    }
+    ManifestLine: {
+      payload: Prisma.$ManifestLinePayload<ExtArgs>
+      fields: Prisma.ManifestLineFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.ManifestLineFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestLinePayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.ManifestLineFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestLinePayload>
+        }
+        findFirst: {
+          args: Prisma.ManifestLineFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestLinePayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.ManifestLineFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestLinePayload>
+        }
+        findMany: {
+          args: Prisma.ManifestLineFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestLinePayload>[]
+        }
+        create: {
+          args: Prisma.ManifestLineCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestLinePayload>
+        }
+        createMany: {
+          args: Prisma.ManifestLineCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.ManifestLineCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestLinePayload>[]
+        }
+        delete: {
+          args: Prisma.ManifestLineDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestLinePayload>
+        }
+        update: {
+          args: Prisma.ManifestLineUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestLinePayload>
+        }
+        deleteMany: {
+          args: Prisma.ManifestLineDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.ManifestLineUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.ManifestLineUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestLinePayload>[]
+        }
+        upsert: {
+          args: Prisma.ManifestLineUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestLinePayload>
+        }
+        aggregate: {
+          args: Prisma.ManifestLineAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateManifestLine>
+        }
+        groupBy: {
+          args: Prisma.ManifestLineGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.ManifestLineGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.ManifestLineCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.ManifestLineCountAggregateOutputType> | number
+        }
+      }
+    }
+    ManifestException: {
+      payload: Prisma.$ManifestExceptionPayload<ExtArgs>
+      fields: Prisma.ManifestExceptionFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.ManifestExceptionFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestExceptionPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.ManifestExceptionFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestExceptionPayload>
+        }
+        findFirst: {
+          args: Prisma.ManifestExceptionFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestExceptionPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.ManifestExceptionFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestExceptionPayload>
+        }
+        findMany: {
+          args: Prisma.ManifestExceptionFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestExceptionPayload>[]
+        }
+        create: {
+          args: Prisma.ManifestExceptionCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestExceptionPayload>
+        }
+        createMany: {
+          args: Prisma.ManifestExceptionCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.ManifestExceptionCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestExceptionPayload>[]
+        }
+        delete: {
+          args: Prisma.ManifestExceptionDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestExceptionPayload>
+        }
+        update: {
+          args: Prisma.ManifestExceptionUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestExceptionPayload>
+        }
+        deleteMany: {
+          args: Prisma.ManifestExceptionDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.ManifestExceptionUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.ManifestExceptionUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestExceptionPayload>[]
+        }
+        upsert: {
+          args: Prisma.ManifestExceptionUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ManifestExceptionPayload>
+        }
+        aggregate: {
+          args: Prisma.ManifestExceptionAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateManifestException>
+        }
+        groupBy: {
+          args: Prisma.ManifestExceptionGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.ManifestExceptionGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.ManifestExceptionCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.ManifestExceptionCountAggregateOutputType> | number
         }
       }
     }
@@ -2764,6 +3622,80 @@ export type TypeMap<ExtArgs extends runtime.Types.Extensions.InternalArgs = runt
         }
       }
     }
+    LabelTemplate: {
+      payload: Prisma.$LabelTemplatePayload<ExtArgs>
+      fields: Prisma.LabelTemplateFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.LabelTemplateFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$LabelTemplatePayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.LabelTemplateFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$LabelTemplatePayload>
+        }
+        findFirst: {
+          args: Prisma.LabelTemplateFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$LabelTemplatePayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.LabelTemplateFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$LabelTemplatePayload>
+        }
+        findMany: {
+          args: Prisma.LabelTemplateFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$LabelTemplatePayload>[]
+        }
+        create: {
+          args: Prisma.LabelTemplateCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$LabelTemplatePayload>
+        }
+        createMany: {
+          args: Prisma.LabelTemplateCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.LabelTemplateCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$LabelTemplatePayload>[]
+        }
+        delete: {
+          args: Prisma.LabelTemplateDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$LabelTemplatePayload>
+        }
+        update: {
+          args: Prisma.LabelTemplateUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$LabelTemplatePayload>
+        }
+        deleteMany: {
+          args: Prisma.LabelTemplateDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.LabelTemplateUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.LabelTemplateUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$LabelTemplatePayload>[]
+        }
+        upsert: {
+          args: Prisma.LabelTemplateUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$LabelTemplatePayload>
+        }
+        aggregate: {
+          args: Prisma.LabelTemplateAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateLabelTemplate>
+        }
+        groupBy: {
+          args: Prisma.LabelTemplateGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.LabelTemplateGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.LabelTemplateCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.LabelTemplateCountAggregateOutputType> | number
+        }
+      }
+    }
     Consent: {
       payload: Prisma.$ConsentPayload<ExtArgs>
       fields: Prisma.ConsentFieldRefs
@@ -2835,6 +3767,302 @@ export type TypeMap<ExtArgs extends runtime.Types.Extensions.InternalArgs = runt
         count: {
           args: Prisma.ConsentCountArgs<ExtArgs>
           result: runtime.Types.Utils.Optional<Prisma.ConsentCountAggregateOutputType> | number
+        }
+      }
+    }
+    StatusLink: {
+      payload: Prisma.$StatusLinkPayload<ExtArgs>
+      fields: Prisma.StatusLinkFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.StatusLinkFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StatusLinkPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.StatusLinkFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StatusLinkPayload>
+        }
+        findFirst: {
+          args: Prisma.StatusLinkFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StatusLinkPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.StatusLinkFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StatusLinkPayload>
+        }
+        findMany: {
+          args: Prisma.StatusLinkFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StatusLinkPayload>[]
+        }
+        create: {
+          args: Prisma.StatusLinkCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StatusLinkPayload>
+        }
+        createMany: {
+          args: Prisma.StatusLinkCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.StatusLinkCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StatusLinkPayload>[]
+        }
+        delete: {
+          args: Prisma.StatusLinkDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StatusLinkPayload>
+        }
+        update: {
+          args: Prisma.StatusLinkUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StatusLinkPayload>
+        }
+        deleteMany: {
+          args: Prisma.StatusLinkDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.StatusLinkUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.StatusLinkUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StatusLinkPayload>[]
+        }
+        upsert: {
+          args: Prisma.StatusLinkUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StatusLinkPayload>
+        }
+        aggregate: {
+          args: Prisma.StatusLinkAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateStatusLink>
+        }
+        groupBy: {
+          args: Prisma.StatusLinkGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.StatusLinkGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.StatusLinkCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.StatusLinkCountAggregateOutputType> | number
+        }
+      }
+    }
+    OwnerQuestion: {
+      payload: Prisma.$OwnerQuestionPayload<ExtArgs>
+      fields: Prisma.OwnerQuestionFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.OwnerQuestionFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnerQuestionPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.OwnerQuestionFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnerQuestionPayload>
+        }
+        findFirst: {
+          args: Prisma.OwnerQuestionFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnerQuestionPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.OwnerQuestionFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnerQuestionPayload>
+        }
+        findMany: {
+          args: Prisma.OwnerQuestionFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnerQuestionPayload>[]
+        }
+        create: {
+          args: Prisma.OwnerQuestionCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnerQuestionPayload>
+        }
+        createMany: {
+          args: Prisma.OwnerQuestionCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.OwnerQuestionCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnerQuestionPayload>[]
+        }
+        delete: {
+          args: Prisma.OwnerQuestionDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnerQuestionPayload>
+        }
+        update: {
+          args: Prisma.OwnerQuestionUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnerQuestionPayload>
+        }
+        deleteMany: {
+          args: Prisma.OwnerQuestionDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.OwnerQuestionUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.OwnerQuestionUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnerQuestionPayload>[]
+        }
+        upsert: {
+          args: Prisma.OwnerQuestionUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnerQuestionPayload>
+        }
+        aggregate: {
+          args: Prisma.OwnerQuestionAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateOwnerQuestion>
+        }
+        groupBy: {
+          args: Prisma.OwnerQuestionGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.OwnerQuestionGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.OwnerQuestionCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.OwnerQuestionCountAggregateOutputType> | number
+        }
+      }
+    }
+    FamilyMessage: {
+      payload: Prisma.$FamilyMessagePayload<ExtArgs>
+      fields: Prisma.FamilyMessageFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.FamilyMessageFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyMessagePayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.FamilyMessageFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyMessagePayload>
+        }
+        findFirst: {
+          args: Prisma.FamilyMessageFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyMessagePayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.FamilyMessageFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyMessagePayload>
+        }
+        findMany: {
+          args: Prisma.FamilyMessageFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyMessagePayload>[]
+        }
+        create: {
+          args: Prisma.FamilyMessageCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyMessagePayload>
+        }
+        createMany: {
+          args: Prisma.FamilyMessageCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.FamilyMessageCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyMessagePayload>[]
+        }
+        delete: {
+          args: Prisma.FamilyMessageDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyMessagePayload>
+        }
+        update: {
+          args: Prisma.FamilyMessageUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyMessagePayload>
+        }
+        deleteMany: {
+          args: Prisma.FamilyMessageDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.FamilyMessageUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.FamilyMessageUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyMessagePayload>[]
+        }
+        upsert: {
+          args: Prisma.FamilyMessageUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyMessagePayload>
+        }
+        aggregate: {
+          args: Prisma.FamilyMessageAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateFamilyMessage>
+        }
+        groupBy: {
+          args: Prisma.FamilyMessageGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.FamilyMessageGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.FamilyMessageCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.FamilyMessageCountAggregateOutputType> | number
+        }
+      }
+    }
+    FamilyMatter: {
+      payload: Prisma.$FamilyMatterPayload<ExtArgs>
+      fields: Prisma.FamilyMatterFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.FamilyMatterFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyMatterPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.FamilyMatterFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyMatterPayload>
+        }
+        findFirst: {
+          args: Prisma.FamilyMatterFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyMatterPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.FamilyMatterFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyMatterPayload>
+        }
+        findMany: {
+          args: Prisma.FamilyMatterFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyMatterPayload>[]
+        }
+        create: {
+          args: Prisma.FamilyMatterCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyMatterPayload>
+        }
+        createMany: {
+          args: Prisma.FamilyMatterCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.FamilyMatterCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyMatterPayload>[]
+        }
+        delete: {
+          args: Prisma.FamilyMatterDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyMatterPayload>
+        }
+        update: {
+          args: Prisma.FamilyMatterUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyMatterPayload>
+        }
+        deleteMany: {
+          args: Prisma.FamilyMatterDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.FamilyMatterUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.FamilyMatterUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyMatterPayload>[]
+        }
+        upsert: {
+          args: Prisma.FamilyMatterUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyMatterPayload>
+        }
+        aggregate: {
+          args: Prisma.FamilyMatterAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateFamilyMatter>
+        }
+        groupBy: {
+          args: Prisma.FamilyMatterGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.FamilyMatterGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.FamilyMatterCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.FamilyMatterCountAggregateOutputType> | number
         }
       }
     }
@@ -3504,6 +4732,154 @@ export type TypeMap<ExtArgs extends runtime.Types.Extensions.InternalArgs = runt
         }
       }
     }
+    PlanWhatIf: {
+      payload: Prisma.$PlanWhatIfPayload<ExtArgs>
+      fields: Prisma.PlanWhatIfFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.PlanWhatIfFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanWhatIfPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.PlanWhatIfFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanWhatIfPayload>
+        }
+        findFirst: {
+          args: Prisma.PlanWhatIfFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanWhatIfPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.PlanWhatIfFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanWhatIfPayload>
+        }
+        findMany: {
+          args: Prisma.PlanWhatIfFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanWhatIfPayload>[]
+        }
+        create: {
+          args: Prisma.PlanWhatIfCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanWhatIfPayload>
+        }
+        createMany: {
+          args: Prisma.PlanWhatIfCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.PlanWhatIfCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanWhatIfPayload>[]
+        }
+        delete: {
+          args: Prisma.PlanWhatIfDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanWhatIfPayload>
+        }
+        update: {
+          args: Prisma.PlanWhatIfUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanWhatIfPayload>
+        }
+        deleteMany: {
+          args: Prisma.PlanWhatIfDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.PlanWhatIfUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.PlanWhatIfUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanWhatIfPayload>[]
+        }
+        upsert: {
+          args: Prisma.PlanWhatIfUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanWhatIfPayload>
+        }
+        aggregate: {
+          args: Prisma.PlanWhatIfAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregatePlanWhatIf>
+        }
+        groupBy: {
+          args: Prisma.PlanWhatIfGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.PlanWhatIfGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.PlanWhatIfCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.PlanWhatIfCountAggregateOutputType> | number
+        }
+      }
+    }
+    PlanGround: {
+      payload: Prisma.$PlanGroundPayload<ExtArgs>
+      fields: Prisma.PlanGroundFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.PlanGroundFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanGroundPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.PlanGroundFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanGroundPayload>
+        }
+        findFirst: {
+          args: Prisma.PlanGroundFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanGroundPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.PlanGroundFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanGroundPayload>
+        }
+        findMany: {
+          args: Prisma.PlanGroundFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanGroundPayload>[]
+        }
+        create: {
+          args: Prisma.PlanGroundCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanGroundPayload>
+        }
+        createMany: {
+          args: Prisma.PlanGroundCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.PlanGroundCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanGroundPayload>[]
+        }
+        delete: {
+          args: Prisma.PlanGroundDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanGroundPayload>
+        }
+        update: {
+          args: Prisma.PlanGroundUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanGroundPayload>
+        }
+        deleteMany: {
+          args: Prisma.PlanGroundDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.PlanGroundUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.PlanGroundUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanGroundPayload>[]
+        }
+        upsert: {
+          args: Prisma.PlanGroundUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanGroundPayload>
+        }
+        aggregate: {
+          args: Prisma.PlanGroundAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregatePlanGround>
+        }
+        groupBy: {
+          args: Prisma.PlanGroundGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.PlanGroundGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.PlanGroundCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.PlanGroundCountAggregateOutputType> | number
+        }
+      }
+    }
     PlanAssignment: {
       payload: Prisma.$PlanAssignmentPayload<ExtArgs>
       fields: Prisma.PlanAssignmentFieldRefs
@@ -3649,6 +5025,80 @@ export type TypeMap<ExtArgs extends runtime.Types.Extensions.InternalArgs = runt
         count: {
           args: Prisma.PlanUnplannedCountArgs<ExtArgs>
           result: runtime.Types.Utils.Optional<Prisma.PlanUnplannedCountAggregateOutputType> | number
+        }
+      }
+    }
+    PlanWish: {
+      payload: Prisma.$PlanWishPayload<ExtArgs>
+      fields: Prisma.PlanWishFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.PlanWishFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanWishPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.PlanWishFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanWishPayload>
+        }
+        findFirst: {
+          args: Prisma.PlanWishFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanWishPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.PlanWishFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanWishPayload>
+        }
+        findMany: {
+          args: Prisma.PlanWishFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanWishPayload>[]
+        }
+        create: {
+          args: Prisma.PlanWishCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanWishPayload>
+        }
+        createMany: {
+          args: Prisma.PlanWishCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.PlanWishCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanWishPayload>[]
+        }
+        delete: {
+          args: Prisma.PlanWishDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanWishPayload>
+        }
+        update: {
+          args: Prisma.PlanWishUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanWishPayload>
+        }
+        deleteMany: {
+          args: Prisma.PlanWishDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.PlanWishUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.PlanWishUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanWishPayload>[]
+        }
+        upsert: {
+          args: Prisma.PlanWishUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PlanWishPayload>
+        }
+        aggregate: {
+          args: Prisma.PlanWishAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregatePlanWish>
+        }
+        groupBy: {
+          args: Prisma.PlanWishGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.PlanWishGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.PlanWishCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.PlanWishCountAggregateOutputType> | number
         }
       }
     }
@@ -3871,6 +5321,376 @@ export type TypeMap<ExtArgs extends runtime.Types.Extensions.InternalArgs = runt
         count: {
           args: Prisma.CustodyEventCountArgs<ExtArgs>
           result: runtime.Types.Utils.Optional<Prisma.CustodyEventCountAggregateOutputType> | number
+        }
+      }
+    }
+    CustodyKey: {
+      payload: Prisma.$CustodyKeyPayload<ExtArgs>
+      fields: Prisma.CustodyKeyFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.CustodyKeyFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyKeyPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.CustodyKeyFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyKeyPayload>
+        }
+        findFirst: {
+          args: Prisma.CustodyKeyFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyKeyPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.CustodyKeyFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyKeyPayload>
+        }
+        findMany: {
+          args: Prisma.CustodyKeyFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyKeyPayload>[]
+        }
+        create: {
+          args: Prisma.CustodyKeyCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyKeyPayload>
+        }
+        createMany: {
+          args: Prisma.CustodyKeyCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.CustodyKeyCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyKeyPayload>[]
+        }
+        delete: {
+          args: Prisma.CustodyKeyDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyKeyPayload>
+        }
+        update: {
+          args: Prisma.CustodyKeyUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyKeyPayload>
+        }
+        deleteMany: {
+          args: Prisma.CustodyKeyDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.CustodyKeyUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.CustodyKeyUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyKeyPayload>[]
+        }
+        upsert: {
+          args: Prisma.CustodyKeyUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyKeyPayload>
+        }
+        aggregate: {
+          args: Prisma.CustodyKeyAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateCustodyKey>
+        }
+        groupBy: {
+          args: Prisma.CustodyKeyGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.CustodyKeyGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.CustodyKeyCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.CustodyKeyCountAggregateOutputType> | number
+        }
+      }
+    }
+    CustodyRoot: {
+      payload: Prisma.$CustodyRootPayload<ExtArgs>
+      fields: Prisma.CustodyRootFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.CustodyRootFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.CustodyRootFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootPayload>
+        }
+        findFirst: {
+          args: Prisma.CustodyRootFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.CustodyRootFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootPayload>
+        }
+        findMany: {
+          args: Prisma.CustodyRootFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootPayload>[]
+        }
+        create: {
+          args: Prisma.CustodyRootCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootPayload>
+        }
+        createMany: {
+          args: Prisma.CustodyRootCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.CustodyRootCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootPayload>[]
+        }
+        delete: {
+          args: Prisma.CustodyRootDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootPayload>
+        }
+        update: {
+          args: Prisma.CustodyRootUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootPayload>
+        }
+        deleteMany: {
+          args: Prisma.CustodyRootDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.CustodyRootUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.CustodyRootUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootPayload>[]
+        }
+        upsert: {
+          args: Prisma.CustodyRootUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootPayload>
+        }
+        aggregate: {
+          args: Prisma.CustodyRootAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateCustodyRoot>
+        }
+        groupBy: {
+          args: Prisma.CustodyRootGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.CustodyRootGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.CustodyRootCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.CustodyRootCountAggregateOutputType> | number
+        }
+      }
+    }
+    CustodyRootBlock: {
+      payload: Prisma.$CustodyRootBlockPayload<ExtArgs>
+      fields: Prisma.CustodyRootBlockFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.CustodyRootBlockFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootBlockPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.CustodyRootBlockFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootBlockPayload>
+        }
+        findFirst: {
+          args: Prisma.CustodyRootBlockFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootBlockPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.CustodyRootBlockFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootBlockPayload>
+        }
+        findMany: {
+          args: Prisma.CustodyRootBlockFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootBlockPayload>[]
+        }
+        create: {
+          args: Prisma.CustodyRootBlockCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootBlockPayload>
+        }
+        createMany: {
+          args: Prisma.CustodyRootBlockCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.CustodyRootBlockCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootBlockPayload>[]
+        }
+        delete: {
+          args: Prisma.CustodyRootBlockDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootBlockPayload>
+        }
+        update: {
+          args: Prisma.CustodyRootBlockUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootBlockPayload>
+        }
+        deleteMany: {
+          args: Prisma.CustodyRootBlockDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.CustodyRootBlockUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.CustodyRootBlockUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootBlockPayload>[]
+        }
+        upsert: {
+          args: Prisma.CustodyRootBlockUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootBlockPayload>
+        }
+        aggregate: {
+          args: Prisma.CustodyRootBlockAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateCustodyRootBlock>
+        }
+        groupBy: {
+          args: Prisma.CustodyRootBlockGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.CustodyRootBlockGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.CustodyRootBlockCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.CustodyRootBlockCountAggregateOutputType> | number
+        }
+      }
+    }
+    CustodyRootEvent: {
+      payload: Prisma.$CustodyRootEventPayload<ExtArgs>
+      fields: Prisma.CustodyRootEventFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.CustodyRootEventFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootEventPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.CustodyRootEventFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootEventPayload>
+        }
+        findFirst: {
+          args: Prisma.CustodyRootEventFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootEventPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.CustodyRootEventFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootEventPayload>
+        }
+        findMany: {
+          args: Prisma.CustodyRootEventFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootEventPayload>[]
+        }
+        create: {
+          args: Prisma.CustodyRootEventCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootEventPayload>
+        }
+        createMany: {
+          args: Prisma.CustodyRootEventCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.CustodyRootEventCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootEventPayload>[]
+        }
+        delete: {
+          args: Prisma.CustodyRootEventDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootEventPayload>
+        }
+        update: {
+          args: Prisma.CustodyRootEventUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootEventPayload>
+        }
+        deleteMany: {
+          args: Prisma.CustodyRootEventDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.CustodyRootEventUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.CustodyRootEventUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootEventPayload>[]
+        }
+        upsert: {
+          args: Prisma.CustodyRootEventUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootEventPayload>
+        }
+        aggregate: {
+          args: Prisma.CustodyRootEventAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateCustodyRootEvent>
+        }
+        groupBy: {
+          args: Prisma.CustodyRootEventGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.CustodyRootEventGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.CustodyRootEventCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.CustodyRootEventCountAggregateOutputType> | number
+        }
+      }
+    }
+    CustodyRootWaiting: {
+      payload: Prisma.$CustodyRootWaitingPayload<ExtArgs>
+      fields: Prisma.CustodyRootWaitingFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.CustodyRootWaitingFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootWaitingPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.CustodyRootWaitingFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootWaitingPayload>
+        }
+        findFirst: {
+          args: Prisma.CustodyRootWaitingFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootWaitingPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.CustodyRootWaitingFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootWaitingPayload>
+        }
+        findMany: {
+          args: Prisma.CustodyRootWaitingFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootWaitingPayload>[]
+        }
+        create: {
+          args: Prisma.CustodyRootWaitingCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootWaitingPayload>
+        }
+        createMany: {
+          args: Prisma.CustodyRootWaitingCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.CustodyRootWaitingCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootWaitingPayload>[]
+        }
+        delete: {
+          args: Prisma.CustodyRootWaitingDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootWaitingPayload>
+        }
+        update: {
+          args: Prisma.CustodyRootWaitingUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootWaitingPayload>
+        }
+        deleteMany: {
+          args: Prisma.CustodyRootWaitingDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.CustodyRootWaitingUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.CustodyRootWaitingUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootWaitingPayload>[]
+        }
+        upsert: {
+          args: Prisma.CustodyRootWaitingUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyRootWaitingPayload>
+        }
+        aggregate: {
+          args: Prisma.CustodyRootWaitingAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateCustodyRootWaiting>
+        }
+        groupBy: {
+          args: Prisma.CustodyRootWaitingGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.CustodyRootWaitingGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.CustodyRootWaitingCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.CustodyRootWaitingCountAggregateOutputType> | number
         }
       }
     }
@@ -4466,6 +6286,1486 @@ export type TypeMap<ExtArgs extends runtime.Types.Extensions.InternalArgs = runt
         }
       }
     }
+    AidAgreement: {
+      payload: Prisma.$AidAgreementPayload<ExtArgs>
+      fields: Prisma.AidAgreementFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.AidAgreementFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AidAgreementPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.AidAgreementFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AidAgreementPayload>
+        }
+        findFirst: {
+          args: Prisma.AidAgreementFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AidAgreementPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.AidAgreementFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AidAgreementPayload>
+        }
+        findMany: {
+          args: Prisma.AidAgreementFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AidAgreementPayload>[]
+        }
+        create: {
+          args: Prisma.AidAgreementCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AidAgreementPayload>
+        }
+        createMany: {
+          args: Prisma.AidAgreementCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.AidAgreementCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AidAgreementPayload>[]
+        }
+        delete: {
+          args: Prisma.AidAgreementDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AidAgreementPayload>
+        }
+        update: {
+          args: Prisma.AidAgreementUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AidAgreementPayload>
+        }
+        deleteMany: {
+          args: Prisma.AidAgreementDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.AidAgreementUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.AidAgreementUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AidAgreementPayload>[]
+        }
+        upsert: {
+          args: Prisma.AidAgreementUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AidAgreementPayload>
+        }
+        aggregate: {
+          args: Prisma.AidAgreementAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateAidAgreement>
+        }
+        groupBy: {
+          args: Prisma.AidAgreementGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AidAgreementGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.AidAgreementCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AidAgreementCountAggregateOutputType> | number
+        }
+      }
+    }
+    AidOffer: {
+      payload: Prisma.$AidOfferPayload<ExtArgs>
+      fields: Prisma.AidOfferFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.AidOfferFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AidOfferPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.AidOfferFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AidOfferPayload>
+        }
+        findFirst: {
+          args: Prisma.AidOfferFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AidOfferPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.AidOfferFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AidOfferPayload>
+        }
+        findMany: {
+          args: Prisma.AidOfferFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AidOfferPayload>[]
+        }
+        create: {
+          args: Prisma.AidOfferCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AidOfferPayload>
+        }
+        createMany: {
+          args: Prisma.AidOfferCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.AidOfferCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AidOfferPayload>[]
+        }
+        delete: {
+          args: Prisma.AidOfferDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AidOfferPayload>
+        }
+        update: {
+          args: Prisma.AidOfferUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AidOfferPayload>
+        }
+        deleteMany: {
+          args: Prisma.AidOfferDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.AidOfferUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.AidOfferUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AidOfferPayload>[]
+        }
+        upsert: {
+          args: Prisma.AidOfferUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$AidOfferPayload>
+        }
+        aggregate: {
+          args: Prisma.AidOfferAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateAidOffer>
+        }
+        groupBy: {
+          args: Prisma.AidOfferGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AidOfferGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.AidOfferCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AidOfferCountAggregateOutputType> | number
+        }
+      }
+    }
+    StockTake: {
+      payload: Prisma.$StockTakePayload<ExtArgs>
+      fields: Prisma.StockTakeFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.StockTakeFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakePayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.StockTakeFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakePayload>
+        }
+        findFirst: {
+          args: Prisma.StockTakeFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakePayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.StockTakeFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakePayload>
+        }
+        findMany: {
+          args: Prisma.StockTakeFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakePayload>[]
+        }
+        create: {
+          args: Prisma.StockTakeCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakePayload>
+        }
+        createMany: {
+          args: Prisma.StockTakeCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.StockTakeCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakePayload>[]
+        }
+        delete: {
+          args: Prisma.StockTakeDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakePayload>
+        }
+        update: {
+          args: Prisma.StockTakeUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakePayload>
+        }
+        deleteMany: {
+          args: Prisma.StockTakeDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.StockTakeUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.StockTakeUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakePayload>[]
+        }
+        upsert: {
+          args: Prisma.StockTakeUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakePayload>
+        }
+        aggregate: {
+          args: Prisma.StockTakeAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateStockTake>
+        }
+        groupBy: {
+          args: Prisma.StockTakeGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.StockTakeGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.StockTakeCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.StockTakeCountAggregateOutputType> | number
+        }
+      }
+    }
+    StockTakePlace: {
+      payload: Prisma.$StockTakePlacePayload<ExtArgs>
+      fields: Prisma.StockTakePlaceFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.StockTakePlaceFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakePlacePayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.StockTakePlaceFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakePlacePayload>
+        }
+        findFirst: {
+          args: Prisma.StockTakePlaceFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakePlacePayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.StockTakePlaceFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakePlacePayload>
+        }
+        findMany: {
+          args: Prisma.StockTakePlaceFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakePlacePayload>[]
+        }
+        create: {
+          args: Prisma.StockTakePlaceCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakePlacePayload>
+        }
+        createMany: {
+          args: Prisma.StockTakePlaceCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.StockTakePlaceCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakePlacePayload>[]
+        }
+        delete: {
+          args: Prisma.StockTakePlaceDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakePlacePayload>
+        }
+        update: {
+          args: Prisma.StockTakePlaceUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakePlacePayload>
+        }
+        deleteMany: {
+          args: Prisma.StockTakePlaceDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.StockTakePlaceUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.StockTakePlaceUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakePlacePayload>[]
+        }
+        upsert: {
+          args: Prisma.StockTakePlaceUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakePlacePayload>
+        }
+        aggregate: {
+          args: Prisma.StockTakePlaceAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateStockTakePlace>
+        }
+        groupBy: {
+          args: Prisma.StockTakePlaceGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.StockTakePlaceGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.StockTakePlaceCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.StockTakePlaceCountAggregateOutputType> | number
+        }
+      }
+    }
+    StockTakeLine: {
+      payload: Prisma.$StockTakeLinePayload<ExtArgs>
+      fields: Prisma.StockTakeLineFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.StockTakeLineFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeLinePayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.StockTakeLineFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeLinePayload>
+        }
+        findFirst: {
+          args: Prisma.StockTakeLineFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeLinePayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.StockTakeLineFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeLinePayload>
+        }
+        findMany: {
+          args: Prisma.StockTakeLineFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeLinePayload>[]
+        }
+        create: {
+          args: Prisma.StockTakeLineCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeLinePayload>
+        }
+        createMany: {
+          args: Prisma.StockTakeLineCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.StockTakeLineCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeLinePayload>[]
+        }
+        delete: {
+          args: Prisma.StockTakeLineDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeLinePayload>
+        }
+        update: {
+          args: Prisma.StockTakeLineUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeLinePayload>
+        }
+        deleteMany: {
+          args: Prisma.StockTakeLineDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.StockTakeLineUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.StockTakeLineUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeLinePayload>[]
+        }
+        upsert: {
+          args: Prisma.StockTakeLineUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeLinePayload>
+        }
+        aggregate: {
+          args: Prisma.StockTakeLineAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateStockTakeLine>
+        }
+        groupBy: {
+          args: Prisma.StockTakeLineGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.StockTakeLineGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.StockTakeLineCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.StockTakeLineCountAggregateOutputType> | number
+        }
+      }
+    }
+    StockTakeScan: {
+      payload: Prisma.$StockTakeScanPayload<ExtArgs>
+      fields: Prisma.StockTakeScanFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.StockTakeScanFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeScanPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.StockTakeScanFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeScanPayload>
+        }
+        findFirst: {
+          args: Prisma.StockTakeScanFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeScanPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.StockTakeScanFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeScanPayload>
+        }
+        findMany: {
+          args: Prisma.StockTakeScanFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeScanPayload>[]
+        }
+        create: {
+          args: Prisma.StockTakeScanCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeScanPayload>
+        }
+        createMany: {
+          args: Prisma.StockTakeScanCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.StockTakeScanCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeScanPayload>[]
+        }
+        delete: {
+          args: Prisma.StockTakeScanDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeScanPayload>
+        }
+        update: {
+          args: Prisma.StockTakeScanUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeScanPayload>
+        }
+        deleteMany: {
+          args: Prisma.StockTakeScanDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.StockTakeScanUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.StockTakeScanUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeScanPayload>[]
+        }
+        upsert: {
+          args: Prisma.StockTakeScanUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeScanPayload>
+        }
+        aggregate: {
+          args: Prisma.StockTakeScanAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateStockTakeScan>
+        }
+        groupBy: {
+          args: Prisma.StockTakeScanGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.StockTakeScanGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.StockTakeScanCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.StockTakeScanCountAggregateOutputType> | number
+        }
+      }
+    }
+    StockTakeResolution: {
+      payload: Prisma.$StockTakeResolutionPayload<ExtArgs>
+      fields: Prisma.StockTakeResolutionFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.StockTakeResolutionFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeResolutionPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.StockTakeResolutionFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeResolutionPayload>
+        }
+        findFirst: {
+          args: Prisma.StockTakeResolutionFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeResolutionPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.StockTakeResolutionFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeResolutionPayload>
+        }
+        findMany: {
+          args: Prisma.StockTakeResolutionFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeResolutionPayload>[]
+        }
+        create: {
+          args: Prisma.StockTakeResolutionCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeResolutionPayload>
+        }
+        createMany: {
+          args: Prisma.StockTakeResolutionCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.StockTakeResolutionCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeResolutionPayload>[]
+        }
+        delete: {
+          args: Prisma.StockTakeResolutionDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeResolutionPayload>
+        }
+        update: {
+          args: Prisma.StockTakeResolutionUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeResolutionPayload>
+        }
+        deleteMany: {
+          args: Prisma.StockTakeResolutionDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.StockTakeResolutionUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.StockTakeResolutionUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeResolutionPayload>[]
+        }
+        upsert: {
+          args: Prisma.StockTakeResolutionUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$StockTakeResolutionPayload>
+        }
+        aggregate: {
+          args: Prisma.StockTakeResolutionAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateStockTakeResolution>
+        }
+        groupBy: {
+          args: Prisma.StockTakeResolutionGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.StockTakeResolutionGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.StockTakeResolutionCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.StockTakeResolutionCountAggregateOutputType> | number
+        }
+      }
+    }
+    NetworkKey: {
+      payload: Prisma.$NetworkKeyPayload<ExtArgs>
+      fields: Prisma.NetworkKeyFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.NetworkKeyFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$NetworkKeyPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.NetworkKeyFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$NetworkKeyPayload>
+        }
+        findFirst: {
+          args: Prisma.NetworkKeyFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$NetworkKeyPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.NetworkKeyFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$NetworkKeyPayload>
+        }
+        findMany: {
+          args: Prisma.NetworkKeyFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$NetworkKeyPayload>[]
+        }
+        create: {
+          args: Prisma.NetworkKeyCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$NetworkKeyPayload>
+        }
+        createMany: {
+          args: Prisma.NetworkKeyCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.NetworkKeyCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$NetworkKeyPayload>[]
+        }
+        delete: {
+          args: Prisma.NetworkKeyDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$NetworkKeyPayload>
+        }
+        update: {
+          args: Prisma.NetworkKeyUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$NetworkKeyPayload>
+        }
+        deleteMany: {
+          args: Prisma.NetworkKeyDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.NetworkKeyUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.NetworkKeyUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$NetworkKeyPayload>[]
+        }
+        upsert: {
+          args: Prisma.NetworkKeyUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$NetworkKeyPayload>
+        }
+        aggregate: {
+          args: Prisma.NetworkKeyAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateNetworkKey>
+        }
+        groupBy: {
+          args: Prisma.NetworkKeyGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.NetworkKeyGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.NetworkKeyCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.NetworkKeyCountAggregateOutputType> | number
+        }
+      }
+    }
+    HouseholdKey: {
+      payload: Prisma.$HouseholdKeyPayload<ExtArgs>
+      fields: Prisma.HouseholdKeyFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.HouseholdKeyFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdKeyPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.HouseholdKeyFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdKeyPayload>
+        }
+        findFirst: {
+          args: Prisma.HouseholdKeyFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdKeyPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.HouseholdKeyFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdKeyPayload>
+        }
+        findMany: {
+          args: Prisma.HouseholdKeyFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdKeyPayload>[]
+        }
+        create: {
+          args: Prisma.HouseholdKeyCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdKeyPayload>
+        }
+        createMany: {
+          args: Prisma.HouseholdKeyCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.HouseholdKeyCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdKeyPayload>[]
+        }
+        delete: {
+          args: Prisma.HouseholdKeyDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdKeyPayload>
+        }
+        update: {
+          args: Prisma.HouseholdKeyUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdKeyPayload>
+        }
+        deleteMany: {
+          args: Prisma.HouseholdKeyDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.HouseholdKeyUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.HouseholdKeyUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdKeyPayload>[]
+        }
+        upsert: {
+          args: Prisma.HouseholdKeyUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdKeyPayload>
+        }
+        aggregate: {
+          args: Prisma.HouseholdKeyAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateHouseholdKey>
+        }
+        groupBy: {
+          args: Prisma.HouseholdKeyGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.HouseholdKeyGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.HouseholdKeyCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.HouseholdKeyCountAggregateOutputType> | number
+        }
+      }
+    }
+    File: {
+      payload: Prisma.$FilePayload<ExtArgs>
+      fields: Prisma.FileFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.FileFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FilePayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.FileFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FilePayload>
+        }
+        findFirst: {
+          args: Prisma.FileFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FilePayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.FileFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FilePayload>
+        }
+        findMany: {
+          args: Prisma.FileFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FilePayload>[]
+        }
+        create: {
+          args: Prisma.FileCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FilePayload>
+        }
+        createMany: {
+          args: Prisma.FileCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.FileCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FilePayload>[]
+        }
+        delete: {
+          args: Prisma.FileDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FilePayload>
+        }
+        update: {
+          args: Prisma.FileUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FilePayload>
+        }
+        deleteMany: {
+          args: Prisma.FileDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.FileUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.FileUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FilePayload>[]
+        }
+        upsert: {
+          args: Prisma.FileUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FilePayload>
+        }
+        aggregate: {
+          args: Prisma.FileAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateFile>
+        }
+        groupBy: {
+          args: Prisma.FileGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.FileGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.FileCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.FileCountAggregateOutputType> | number
+        }
+      }
+    }
+    FileObject: {
+      payload: Prisma.$FileObjectPayload<ExtArgs>
+      fields: Prisma.FileObjectFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.FileObjectFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FileObjectPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.FileObjectFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FileObjectPayload>
+        }
+        findFirst: {
+          args: Prisma.FileObjectFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FileObjectPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.FileObjectFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FileObjectPayload>
+        }
+        findMany: {
+          args: Prisma.FileObjectFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FileObjectPayload>[]
+        }
+        create: {
+          args: Prisma.FileObjectCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FileObjectPayload>
+        }
+        createMany: {
+          args: Prisma.FileObjectCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.FileObjectCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FileObjectPayload>[]
+        }
+        delete: {
+          args: Prisma.FileObjectDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FileObjectPayload>
+        }
+        update: {
+          args: Prisma.FileObjectUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FileObjectPayload>
+        }
+        deleteMany: {
+          args: Prisma.FileObjectDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.FileObjectUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.FileObjectUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FileObjectPayload>[]
+        }
+        upsert: {
+          args: Prisma.FileObjectUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FileObjectPayload>
+        }
+        aggregate: {
+          args: Prisma.FileObjectAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateFileObject>
+        }
+        groupBy: {
+          args: Prisma.FileObjectGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.FileObjectGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.FileObjectCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.FileObjectCountAggregateOutputType> | number
+        }
+      }
+    }
+    HandBackSlot: {
+      payload: Prisma.$HandBackSlotPayload<ExtArgs>
+      fields: Prisma.HandBackSlotFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.HandBackSlotFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandBackSlotPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.HandBackSlotFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandBackSlotPayload>
+        }
+        findFirst: {
+          args: Prisma.HandBackSlotFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandBackSlotPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.HandBackSlotFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandBackSlotPayload>
+        }
+        findMany: {
+          args: Prisma.HandBackSlotFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandBackSlotPayload>[]
+        }
+        create: {
+          args: Prisma.HandBackSlotCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandBackSlotPayload>
+        }
+        createMany: {
+          args: Prisma.HandBackSlotCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.HandBackSlotCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandBackSlotPayload>[]
+        }
+        delete: {
+          args: Prisma.HandBackSlotDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandBackSlotPayload>
+        }
+        update: {
+          args: Prisma.HandBackSlotUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandBackSlotPayload>
+        }
+        deleteMany: {
+          args: Prisma.HandBackSlotDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.HandBackSlotUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.HandBackSlotUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandBackSlotPayload>[]
+        }
+        upsert: {
+          args: Prisma.HandBackSlotUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandBackSlotPayload>
+        }
+        aggregate: {
+          args: Prisma.HandBackSlotAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateHandBackSlot>
+        }
+        groupBy: {
+          args: Prisma.HandBackSlotGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.HandBackSlotGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.HandBackSlotCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.HandBackSlotCountAggregateOutputType> | number
+        }
+      }
+    }
+    HandBackAppointment: {
+      payload: Prisma.$HandBackAppointmentPayload<ExtArgs>
+      fields: Prisma.HandBackAppointmentFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.HandBackAppointmentFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandBackAppointmentPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.HandBackAppointmentFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandBackAppointmentPayload>
+        }
+        findFirst: {
+          args: Prisma.HandBackAppointmentFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandBackAppointmentPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.HandBackAppointmentFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandBackAppointmentPayload>
+        }
+        findMany: {
+          args: Prisma.HandBackAppointmentFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandBackAppointmentPayload>[]
+        }
+        create: {
+          args: Prisma.HandBackAppointmentCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandBackAppointmentPayload>
+        }
+        createMany: {
+          args: Prisma.HandBackAppointmentCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.HandBackAppointmentCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandBackAppointmentPayload>[]
+        }
+        delete: {
+          args: Prisma.HandBackAppointmentDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandBackAppointmentPayload>
+        }
+        update: {
+          args: Prisma.HandBackAppointmentUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandBackAppointmentPayload>
+        }
+        deleteMany: {
+          args: Prisma.HandBackAppointmentDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.HandBackAppointmentUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.HandBackAppointmentUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandBackAppointmentPayload>[]
+        }
+        upsert: {
+          args: Prisma.HandBackAppointmentUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HandBackAppointmentPayload>
+        }
+        aggregate: {
+          args: Prisma.HandBackAppointmentAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateHandBackAppointment>
+        }
+        groupBy: {
+          args: Prisma.HandBackAppointmentGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.HandBackAppointmentGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.HandBackAppointmentCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.HandBackAppointmentCountAggregateOutputType> | number
+        }
+      }
+    }
+    Uncollected: {
+      payload: Prisma.$UncollectedPayload<ExtArgs>
+      fields: Prisma.UncollectedFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.UncollectedFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UncollectedPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.UncollectedFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UncollectedPayload>
+        }
+        findFirst: {
+          args: Prisma.UncollectedFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UncollectedPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.UncollectedFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UncollectedPayload>
+        }
+        findMany: {
+          args: Prisma.UncollectedFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UncollectedPayload>[]
+        }
+        create: {
+          args: Prisma.UncollectedCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UncollectedPayload>
+        }
+        createMany: {
+          args: Prisma.UncollectedCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.UncollectedCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UncollectedPayload>[]
+        }
+        delete: {
+          args: Prisma.UncollectedDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UncollectedPayload>
+        }
+        update: {
+          args: Prisma.UncollectedUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UncollectedPayload>
+        }
+        deleteMany: {
+          args: Prisma.UncollectedDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.UncollectedUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.UncollectedUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UncollectedPayload>[]
+        }
+        upsert: {
+          args: Prisma.UncollectedUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UncollectedPayload>
+        }
+        aggregate: {
+          args: Prisma.UncollectedAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateUncollected>
+        }
+        groupBy: {
+          args: Prisma.UncollectedGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.UncollectedGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.UncollectedCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.UncollectedCountAggregateOutputType> | number
+        }
+      }
+    }
+    ReferralQuote: {
+      payload: Prisma.$ReferralQuotePayload<ExtArgs>
+      fields: Prisma.ReferralQuoteFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.ReferralQuoteFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ReferralQuotePayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.ReferralQuoteFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ReferralQuotePayload>
+        }
+        findFirst: {
+          args: Prisma.ReferralQuoteFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ReferralQuotePayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.ReferralQuoteFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ReferralQuotePayload>
+        }
+        findMany: {
+          args: Prisma.ReferralQuoteFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ReferralQuotePayload>[]
+        }
+        create: {
+          args: Prisma.ReferralQuoteCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ReferralQuotePayload>
+        }
+        createMany: {
+          args: Prisma.ReferralQuoteCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.ReferralQuoteCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ReferralQuotePayload>[]
+        }
+        delete: {
+          args: Prisma.ReferralQuoteDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ReferralQuotePayload>
+        }
+        update: {
+          args: Prisma.ReferralQuoteUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ReferralQuotePayload>
+        }
+        deleteMany: {
+          args: Prisma.ReferralQuoteDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.ReferralQuoteUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.ReferralQuoteUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ReferralQuotePayload>[]
+        }
+        upsert: {
+          args: Prisma.ReferralQuoteUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ReferralQuotePayload>
+        }
+        aggregate: {
+          args: Prisma.ReferralQuoteAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateReferralQuote>
+        }
+        groupBy: {
+          args: Prisma.ReferralQuoteGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.ReferralQuoteGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.ReferralQuoteCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.ReferralQuoteCountAggregateOutputType> | number
+        }
+      }
+    }
+    PaperKit: {
+      payload: Prisma.$PaperKitPayload<ExtArgs>
+      fields: Prisma.PaperKitFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.PaperKitFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperKitPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.PaperKitFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperKitPayload>
+        }
+        findFirst: {
+          args: Prisma.PaperKitFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperKitPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.PaperKitFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperKitPayload>
+        }
+        findMany: {
+          args: Prisma.PaperKitFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperKitPayload>[]
+        }
+        create: {
+          args: Prisma.PaperKitCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperKitPayload>
+        }
+        createMany: {
+          args: Prisma.PaperKitCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.PaperKitCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperKitPayload>[]
+        }
+        delete: {
+          args: Prisma.PaperKitDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperKitPayload>
+        }
+        update: {
+          args: Prisma.PaperKitUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperKitPayload>
+        }
+        deleteMany: {
+          args: Prisma.PaperKitDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.PaperKitUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.PaperKitUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperKitPayload>[]
+        }
+        upsert: {
+          args: Prisma.PaperKitUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperKitPayload>
+        }
+        aggregate: {
+          args: Prisma.PaperKitAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregatePaperKit>
+        }
+        groupBy: {
+          args: Prisma.PaperKitGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.PaperKitGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.PaperKitCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.PaperKitCountAggregateOutputType> | number
+        }
+      }
+    }
+    PaperSlip: {
+      payload: Prisma.$PaperSlipPayload<ExtArgs>
+      fields: Prisma.PaperSlipFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.PaperSlipFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperSlipPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.PaperSlipFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperSlipPayload>
+        }
+        findFirst: {
+          args: Prisma.PaperSlipFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperSlipPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.PaperSlipFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperSlipPayload>
+        }
+        findMany: {
+          args: Prisma.PaperSlipFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperSlipPayload>[]
+        }
+        create: {
+          args: Prisma.PaperSlipCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperSlipPayload>
+        }
+        createMany: {
+          args: Prisma.PaperSlipCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.PaperSlipCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperSlipPayload>[]
+        }
+        delete: {
+          args: Prisma.PaperSlipDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperSlipPayload>
+        }
+        update: {
+          args: Prisma.PaperSlipUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperSlipPayload>
+        }
+        deleteMany: {
+          args: Prisma.PaperSlipDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.PaperSlipUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.PaperSlipUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperSlipPayload>[]
+        }
+        upsert: {
+          args: Prisma.PaperSlipUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperSlipPayload>
+        }
+        aggregate: {
+          args: Prisma.PaperSlipAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregatePaperSlip>
+        }
+        groupBy: {
+          args: Prisma.PaperSlipGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.PaperSlipGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.PaperSlipCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.PaperSlipCountAggregateOutputType> | number
+        }
+      }
+    }
+    CustodyWords: {
+      payload: Prisma.$CustodyWordsPayload<ExtArgs>
+      fields: Prisma.CustodyWordsFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.CustodyWordsFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyWordsPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.CustodyWordsFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyWordsPayload>
+        }
+        findFirst: {
+          args: Prisma.CustodyWordsFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyWordsPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.CustodyWordsFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyWordsPayload>
+        }
+        findMany: {
+          args: Prisma.CustodyWordsFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyWordsPayload>[]
+        }
+        create: {
+          args: Prisma.CustodyWordsCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyWordsPayload>
+        }
+        createMany: {
+          args: Prisma.CustodyWordsCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.CustodyWordsCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyWordsPayload>[]
+        }
+        delete: {
+          args: Prisma.CustodyWordsDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyWordsPayload>
+        }
+        update: {
+          args: Prisma.CustodyWordsUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyWordsPayload>
+        }
+        deleteMany: {
+          args: Prisma.CustodyWordsDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.CustodyWordsUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.CustodyWordsUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyWordsPayload>[]
+        }
+        upsert: {
+          args: Prisma.CustodyWordsUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$CustodyWordsPayload>
+        }
+        aggregate: {
+          args: Prisma.CustodyWordsAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateCustodyWords>
+        }
+        groupBy: {
+          args: Prisma.CustodyWordsGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.CustodyWordsGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.CustodyWordsCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.CustodyWordsCountAggregateOutputType> | number
+        }
+      }
+    }
+    HouseholdErasure: {
+      payload: Prisma.$HouseholdErasurePayload<ExtArgs>
+      fields: Prisma.HouseholdErasureFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.HouseholdErasureFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdErasurePayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.HouseholdErasureFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdErasurePayload>
+        }
+        findFirst: {
+          args: Prisma.HouseholdErasureFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdErasurePayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.HouseholdErasureFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdErasurePayload>
+        }
+        findMany: {
+          args: Prisma.HouseholdErasureFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdErasurePayload>[]
+        }
+        create: {
+          args: Prisma.HouseholdErasureCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdErasurePayload>
+        }
+        createMany: {
+          args: Prisma.HouseholdErasureCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.HouseholdErasureCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdErasurePayload>[]
+        }
+        delete: {
+          args: Prisma.HouseholdErasureDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdErasurePayload>
+        }
+        update: {
+          args: Prisma.HouseholdErasureUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdErasurePayload>
+        }
+        deleteMany: {
+          args: Prisma.HouseholdErasureDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.HouseholdErasureUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.HouseholdErasureUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdErasurePayload>[]
+        }
+        upsert: {
+          args: Prisma.HouseholdErasureUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdErasurePayload>
+        }
+        aggregate: {
+          args: Prisma.HouseholdErasureAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateHouseholdErasure>
+        }
+        groupBy: {
+          args: Prisma.HouseholdErasureGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.HouseholdErasureGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.HouseholdErasureCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.HouseholdErasureCountAggregateOutputType> | number
+        }
+      }
+    }
+    HouseholdHold: {
+      payload: Prisma.$HouseholdHoldPayload<ExtArgs>
+      fields: Prisma.HouseholdHoldFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.HouseholdHoldFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdHoldPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.HouseholdHoldFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdHoldPayload>
+        }
+        findFirst: {
+          args: Prisma.HouseholdHoldFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdHoldPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.HouseholdHoldFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdHoldPayload>
+        }
+        findMany: {
+          args: Prisma.HouseholdHoldFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdHoldPayload>[]
+        }
+        create: {
+          args: Prisma.HouseholdHoldCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdHoldPayload>
+        }
+        createMany: {
+          args: Prisma.HouseholdHoldCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.HouseholdHoldCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdHoldPayload>[]
+        }
+        delete: {
+          args: Prisma.HouseholdHoldDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdHoldPayload>
+        }
+        update: {
+          args: Prisma.HouseholdHoldUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdHoldPayload>
+        }
+        deleteMany: {
+          args: Prisma.HouseholdHoldDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.HouseholdHoldUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.HouseholdHoldUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdHoldPayload>[]
+        }
+        upsert: {
+          args: Prisma.HouseholdHoldUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdHoldPayload>
+        }
+        aggregate: {
+          args: Prisma.HouseholdHoldAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateHouseholdHold>
+        }
+        groupBy: {
+          args: Prisma.HouseholdHoldGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.HouseholdHoldGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.HouseholdHoldCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.HouseholdHoldCountAggregateOutputType> | number
+        }
+      }
+    }
   }
 } & {
   other: {
@@ -4528,6 +7828,7 @@ export const IncidentScalarFieldEnum = {
   outdoorRelativeHumidityPct: 'outdoorRelativeHumidityPct',
   outdoorAirAt: 'outdoorAirAt',
   state: 'state',
+  planPublishing: 'planPublishing',
   version: 'version',
   createdAt: 'createdAt',
   updatedAt: 'updatedAt'
@@ -4648,6 +7949,7 @@ export const SensorScalarFieldEnum = {
   placeId: 'placeId',
   state: 'state',
   withdrawnAt: 'withdrawnAt',
+  expectedEveryMinutes: 'expectedEveryMinutes',
   version: 'version',
   createdAt: 'createdAt'
 } as const
@@ -4908,7 +8210,8 @@ export const HouseholdContactScalarFieldEnum = {
   name: 'name',
   phone: 'phone',
   email: 'email',
-  address: 'address'
+  address: 'address',
+  sealed: 'sealed'
 } as const
 
 export type HouseholdContactScalarFieldEnum = (typeof HouseholdContactScalarFieldEnum)[keyof typeof HouseholdContactScalarFieldEnum]
@@ -4950,6 +8253,7 @@ export const ItemScalarFieldEnum = {
   description: 'description',
   familyWords: 'familyWords',
   photographRef: 'photographRef',
+  photographedOn: 'photographedOn',
   materialClass: 'materialClass',
   sizeClass: 'sizeClass',
   areaDm2: 'areaDm2',
@@ -4963,6 +8267,12 @@ export const ItemScalarFieldEnum = {
   keeperKind: 'keeperKind',
   keeperId: 'keeperId',
   stage: 'stage',
+  handOverId: 'handOverId',
+  handOverToKind: 'handOverToKind',
+  handOverToId: 'handOverToId',
+  disputed: 'disputed',
+  missing: 'missing',
+  lastSeenAt: 'lastSeenAt',
   urgency: 'urgency',
   startBy: 'startBy',
   disposition: 'disposition',
@@ -4973,10 +8283,118 @@ export const ItemScalarFieldEnum = {
   waitingForOwner: 'waitingForOwner',
   version: 'version',
   createdAt: 'createdAt',
-  updatedAt: 'updatedAt'
+  updatedAt: 'updatedAt',
+  familyWordsSealed: 'familyWordsSealed'
 } as const
 
 export type ItemScalarFieldEnum = (typeof ItemScalarFieldEnum)[keyof typeof ItemScalarFieldEnum]
+
+
+export const ShelfScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  siteId: 'siteId',
+  zoneId: 'zoneId',
+  code: 'code',
+  name: 'name',
+  volumeL: 'volumeL',
+  version: 'version'
+} as const
+
+export type ShelfScalarFieldEnum = (typeof ShelfScalarFieldEnum)[keyof typeof ShelfScalarFieldEnum]
+
+
+export const VehicleScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  code: 'code',
+  name: 'name',
+  volumeL: 'volumeL',
+  maxLoadKg: 'maxLoadKg',
+  version: 'version'
+} as const
+
+export type VehicleScalarFieldEnum = (typeof VehicleScalarFieldEnum)[keyof typeof VehicleScalarFieldEnum]
+
+
+export const ContainerEventScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  containerId: 'containerId',
+  seq: 'seq',
+  commandId: 'commandId',
+  kind: 'kind',
+  fromKind: 'fromKind',
+  fromId: 'fromId',
+  toKind: 'toKind',
+  toId: 'toId',
+  stage: 'stage',
+  actorId: 'actorId',
+  occurredAt: 'occurredAt',
+  recordedAt: 'recordedAt',
+  refs: 'refs',
+  correctsSeq: 'correctsSeq',
+  correctsReason: 'correctsReason',
+  prevHash: 'prevHash',
+  hash: 'hash',
+  form: 'form'
+} as const
+
+export type ContainerEventScalarFieldEnum = (typeof ContainerEventScalarFieldEnum)[keyof typeof ContainerEventScalarFieldEnum]
+
+
+export const SightingScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  itemId: 'itemId',
+  containerId: 'containerId',
+  placeKind: 'placeKind',
+  placeId: 'placeId',
+  seenAt: 'seenAt',
+  recordedAt: 'recordedAt',
+  personId: 'personId',
+  actorId: 'actorId',
+  verdict: 'verdict',
+  atSeq: 'atSeq',
+  note: 'note'
+} as const
+
+export type SightingScalarFieldEnum = (typeof SightingScalarFieldEnum)[keyof typeof SightingScalarFieldEnum]
+
+
+export const ScanScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  fingerprint: 'fingerprint',
+  itemId: 'itemId',
+  containerId: 'containerId',
+  placeKind: 'placeKind',
+  placeId: 'placeId',
+  seenAt: 'seenAt',
+  said: 'said',
+  actorId: 'actorId',
+  recordedAt: 'recordedAt',
+  verdict: 'verdict',
+  eventKind: 'eventKind',
+  eventSeq: 'eventSeq',
+  problem: 'problem'
+} as const
+
+export type ScanScalarFieldEnum = (typeof ScanScalarFieldEnum)[keyof typeof ScanScalarFieldEnum]
+
+
+export const ItemWordScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  word: 'word',
+  itemId: 'itemId'
+} as const
+
+export type ItemWordScalarFieldEnum = (typeof ItemWordScalarFieldEnum)[keyof typeof ItemWordScalarFieldEnum]
 
 
 export const ContainerScalarFieldEnum = {
@@ -4987,10 +8405,116 @@ export const ContainerScalarFieldEnum = {
   tagCode: 'tagCode',
   kind: 'kind',
   description: 'description',
-  createdAt: 'createdAt'
+  createdAt: 'createdAt',
+  seq: 'seq',
+  headHash: 'headHash',
+  keeperKind: 'keeperKind',
+  keeperId: 'keeperId',
+  handOverId: 'handOverId',
+  handOverToKind: 'handOverToKind',
+  handOverToId: 'handOverToId',
+  disputed: 'disputed',
+  missing: 'missing',
+  lastSeenAt: 'lastSeenAt',
+  version: 'version'
 } as const
 
 export type ContainerScalarFieldEnum = (typeof ContainerScalarFieldEnum)[keyof typeof ContainerScalarFieldEnum]
+
+
+export const HandOverScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  fromKind: 'fromKind',
+  fromId: 'fromId',
+  toKind: 'toKind',
+  toId: 'toId',
+  giverId: 'giverId',
+  reason: 'reason',
+  state: 'state',
+  offeredAt: 'offeredAt',
+  expiresAt: 'expiresAt',
+  endedAt: 'endedAt',
+  endedBy: 'endedBy',
+  endedNote: 'endedNote',
+  version: 'version'
+} as const
+
+export type HandOverScalarFieldEnum = (typeof HandOverScalarFieldEnum)[keyof typeof HandOverScalarFieldEnum]
+
+
+export const HandOverLineScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  handOverId: 'handOverId',
+  lineNo: 'lineNo',
+  itemId: 'itemId',
+  containerId: 'containerId',
+  itemsInside: 'itemsInside',
+  state: 'state',
+  exception: 'exception',
+  note: 'note'
+} as const
+
+export type HandOverLineScalarFieldEnum = (typeof HandOverLineScalarFieldEnum)[keyof typeof HandOverLineScalarFieldEnum]
+
+
+export const ManifestScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  carrierKind: 'carrierKind',
+  carrierId: 'carrierId',
+  fromSiteId: 'fromSiteId',
+  toSiteId: 'toSiteId',
+  personId: 'personId',
+  state: 'state',
+  createdAt: 'createdAt',
+  departedAt: 'departedAt',
+  departedBy: 'departedBy',
+  arrivedAt: 'arrivedAt',
+  arrivedBy: 'arrivedBy',
+  version: 'version'
+} as const
+
+export type ManifestScalarFieldEnum = (typeof ManifestScalarFieldEnum)[keyof typeof ManifestScalarFieldEnum]
+
+
+export const ManifestLineScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  manifestId: 'manifestId',
+  itemId: 'itemId',
+  containerId: 'containerId',
+  thingId: 'thingId',
+  expected: 'expected',
+  loadedAt: 'loadedAt',
+  loadedBy: 'loadedBy',
+  unloadedAt: 'unloadedAt',
+  unloadedBy: 'unloadedBy'
+} as const
+
+export type ManifestLineScalarFieldEnum = (typeof ManifestLineScalarFieldEnum)[keyof typeof ManifestLineScalarFieldEnum]
+
+
+export const ManifestExceptionScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  manifestId: 'manifestId',
+  itemId: 'itemId',
+  containerId: 'containerId',
+  kind: 'kind',
+  reason: 'reason',
+  ownerId: 'ownerId',
+  openedAt: 'openedAt',
+  settledAt: 'settledAt',
+  settledBy: 'settledBy',
+  settlement: 'settlement'
+} as const
+
+export type ManifestExceptionScalarFieldEnum = (typeof ManifestExceptionScalarFieldEnum)[keyof typeof ManifestExceptionScalarFieldEnum]
 
 
 export const TagScalarFieldEnum = {
@@ -5001,10 +8525,31 @@ export const TagScalarFieldEnum = {
   blockId: 'blockId',
   itemId: 'itemId',
   containerId: 'containerId',
-  tiedAt: 'tiedAt'
+  tiedAt: 'tiedAt',
+  placeKind: 'placeKind',
+  placeId: 'placeId',
+  personId: 'personId',
+  tiedBy: 'tiedBy',
+  retiredAt: 'retiredAt',
+  retiredBy: 'retiredBy',
+  replacedBy: 'replacedBy',
+  replacedReason: 'replacedReason'
 } as const
 
 export type TagScalarFieldEnum = (typeof TagScalarFieldEnum)[keyof typeof TagScalarFieldEnum]
+
+
+export const LabelTemplateScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  name: 'name',
+  template: 'template',
+  createdAt: 'createdAt',
+  createdBy: 'createdBy'
+} as const
+
+export type LabelTemplateScalarFieldEnum = (typeof LabelTemplateScalarFieldEnum)[keyof typeof LabelTemplateScalarFieldEnum]
 
 
 export const ConsentScalarFieldEnum = {
@@ -5018,10 +8563,109 @@ export const ConsentScalarFieldEnum = {
   manner: 'manner',
   note: 'note',
   recordedBy: 'recordedBy',
-  recordedAt: 'recordedAt'
+  recordedAt: 'recordedAt',
+  noteSealed: 'noteSealed',
+  limitMinor: 'limitMinor',
+  limitCurrency: 'limitCurrency'
 } as const
 
 export type ConsentScalarFieldEnum = (typeof ConsentScalarFieldEnum)[keyof typeof ConsentScalarFieldEnum]
+
+
+export const StatusLinkScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  householdId: 'householdId',
+  secretSha256: 'secretSha256',
+  forWhom: 'forWhom',
+  codeSalt: 'codeSalt',
+  codeHash: 'codeHash',
+  codeMisses: 'codeMisses',
+  createdAt: 'createdAt',
+  createdBy: 'createdBy',
+  expiresAt: 'expiresAt',
+  revokedAt: 'revokedAt'
+} as const
+
+export type StatusLinkScalarFieldEnum = (typeof StatusLinkScalarFieldEnum)[keyof typeof StatusLinkScalarFieldEnum]
+
+
+export const OwnerQuestionScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  householdId: 'householdId',
+  itemId: 'itemId',
+  kind: 'kind',
+  askedBy: 'askedBy',
+  askerId: 'askerId',
+  ownWords: 'ownWords',
+  answers: 'answers',
+  amountMinor: 'amountMinor',
+  amountCurrency: 'amountCurrency',
+  ifNone: 'ifNone',
+  askedAt: 'askedAt',
+  deadlineAt: 'deadlineAt',
+  toldAt: 'toldAt',
+  remindedAt: 'remindedAt',
+  state: 'state',
+  endedAt: 'endedAt',
+  answer: 'answer',
+  answeredBy: 'answeredBy',
+  answererId: 'answererId',
+  consentId: 'consentId',
+  lateAnswer: 'lateAnswer',
+  lateAnsweredAt: 'lateAnsweredAt',
+  version: 'version'
+} as const
+
+export type OwnerQuestionScalarFieldEnum = (typeof OwnerQuestionScalarFieldEnum)[keyof typeof OwnerQuestionScalarFieldEnum]
+
+
+export const FamilyMessageScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  householdId: 'householdId',
+  template: 'template',
+  subjectId: 'subjectId',
+  state: 'state',
+  tries: 'tries',
+  queuedAt: 'queuedAt',
+  nextAt: 'nextAt',
+  attemptAt: 'attemptAt',
+  endedAt: 'endedAt',
+  channel: 'channel',
+  language: 'language',
+  recipient: 'recipient',
+  linkId: 'linkId',
+  failure: 'failure'
+} as const
+
+export type FamilyMessageScalarFieldEnum = (typeof FamilyMessageScalarFieldEnum)[keyof typeof FamilyMessageScalarFieldEnum]
+
+
+export const FamilyMatterScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  householdId: 'householdId',
+  kind: 'kind',
+  itemId: 'itemId',
+  questionId: 'questionId',
+  messageId: 'messageId',
+  consentId: 'consentId',
+  step: 'step',
+  adviceText: 'adviceText',
+  adviceValues: 'adviceValues',
+  openedAt: 'openedAt',
+  settledAt: 'settledAt',
+  settledBy: 'settledBy',
+  settlement: 'settlement'
+} as const
+
+export type FamilyMatterScalarFieldEnum = (typeof FamilyMatterScalarFieldEnum)[keyof typeof FamilyMatterScalarFieldEnum]
 
 
 export const AssessmentScalarFieldEnum = {
@@ -5136,7 +8780,9 @@ export const PlanRevisionScalarFieldEnum = {
   plannedItems: 'plannedItems',
   unplannedItems: 'unplannedItems',
   summary: 'summary',
-  createdAt: 'createdAt'
+  createdAt: 'createdAt',
+  publishedAt: 'publishedAt',
+  publishedBy: 'publishedBy'
 } as const
 
 export type PlanRevisionScalarFieldEnum = (typeof PlanRevisionScalarFieldEnum)[keyof typeof PlanRevisionScalarFieldEnum]
@@ -5155,6 +8801,8 @@ export const PlanRunScalarFieldEnum = {
   failure: 'failure',
   epoch: 'epoch',
   reasonValues: 'reasonValues',
+  roundsDone: 'roundsDone',
+  roundsInAll: 'roundsInAll',
   failureValues: 'failureValues'
 } as const
 
@@ -5171,6 +8819,37 @@ export const PlanEpochScalarFieldEnum = {
 export type PlanEpochScalarFieldEnum = (typeof PlanEpochScalarFieldEnum)[keyof typeof PlanEpochScalarFieldEnum]
 
 
+export const PlanWhatIfScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  state: 'state',
+  asked: 'asked',
+  together: 'together',
+  itemId: 'itemId',
+  requestedAt: 'requestedAt',
+  startedAt: 'startedAt',
+  finishedAt: 'finishedAt',
+  plansDone: 'plansDone',
+  plansInAll: 'plansInAll',
+  result: 'result',
+  failure: 'failure',
+  failureValues: 'failureValues'
+} as const
+
+export type PlanWhatIfScalarFieldEnum = (typeof PlanWhatIfScalarFieldEnum)[keyof typeof PlanWhatIfScalarFieldEnum]
+
+
+export const PlanGroundScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  revisionId: 'revisionId',
+  document: 'document'
+} as const
+
+export type PlanGroundScalarFieldEnum = (typeof PlanGroundScalarFieldEnum)[keyof typeof PlanGroundScalarFieldEnum]
+
+
 export const PlanAssignmentScalarFieldEnum = {
   networkId: 'networkId',
   incidentId: 'incidentId',
@@ -5184,7 +8863,11 @@ export const PlanAssignmentScalarFieldEnum = {
   dryingPlaceId: 'dryingPlaceId',
   freezerId: 'freezerId',
   startsAt: 'startsAt',
-  endsAt: 'endsAt'
+  endsAt: 'endsAt',
+  optionIndex: 'optionIndex',
+  batchId: 'batchId',
+  standing: 'standing',
+  weight: 'weight'
 } as const
 
 export type PlanAssignmentScalarFieldEnum = (typeof PlanAssignmentScalarFieldEnum)[keyof typeof PlanAssignmentScalarFieldEnum]
@@ -5201,6 +8884,32 @@ export const PlanUnplannedScalarFieldEnum = {
 } as const
 
 export type PlanUnplannedScalarFieldEnum = (typeof PlanUnplannedScalarFieldEnum)[keyof typeof PlanUnplannedScalarFieldEnum]
+
+
+export const PlanWishScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  itemId: 'itemId',
+  kind: 'kind',
+  askedAtStationId: 'askedAtStationId',
+  stationId: 'stationId',
+  step: 'step',
+  disposition: 'disposition',
+  notBefore: 'notBefore',
+  pinned: 'pinned',
+  reason: 'reason',
+  wishedBy: 'wishedBy',
+  wishedAt: 'wishedAt',
+  withdrawnAt: 'withdrawnAt',
+  withdrawnBy: 'withdrawnBy',
+  withdrawnReason: 'withdrawnReason',
+  lapsedAt: 'lapsedAt',
+  lapsedWhy: 'lapsedWhy',
+  lapsedWhyValues: 'lapsedWhyValues'
+} as const
+
+export type PlanWishScalarFieldEnum = (typeof PlanWishScalarFieldEnum)[keyof typeof PlanWishScalarFieldEnum]
 
 
 export const StepResultScalarFieldEnum = {
@@ -5267,6 +8976,68 @@ export const CustodyEventScalarFieldEnum = {
 export type CustodyEventScalarFieldEnum = (typeof CustodyEventScalarFieldEnum)[keyof typeof CustodyEventScalarFieldEnum]
 
 
+export const CustodyKeyScalarFieldEnum = {
+  networkId: 'networkId',
+  keyId: 'keyId',
+  publicKey: 'publicKey',
+  firstUsedAt: 'firstUsedAt'
+} as const
+
+export type CustodyKeyScalarFieldEnum = (typeof CustodyKeyScalarFieldEnum)[keyof typeof CustodyKeyScalarFieldEnum]
+
+
+export const CustodyRootScalarFieldEnum = {
+  networkId: 'networkId',
+  rootNo: 'rootNo',
+  periodFrom: 'periodFrom',
+  periodTo: 'periodTo',
+  eventCount: 'eventCount',
+  merkleRoot: 'merkleRoot',
+  prevRootHash: 'prevRootHash',
+  keyId: 'keyId',
+  form: 'form',
+  hash: 'hash',
+  signature: 'signature'
+} as const
+
+export type CustodyRootScalarFieldEnum = (typeof CustodyRootScalarFieldEnum)[keyof typeof CustodyRootScalarFieldEnum]
+
+
+export const CustodyRootBlockScalarFieldEnum = {
+  networkId: 'networkId',
+  rootNo: 'rootNo',
+  blockNo: 'blockNo',
+  leafHashes: 'leafHashes',
+  subtree: 'subtree'
+} as const
+
+export type CustodyRootBlockScalarFieldEnum = (typeof CustodyRootBlockScalarFieldEnum)[keyof typeof CustodyRootBlockScalarFieldEnum]
+
+
+export const CustodyRootEventScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  chainId: 'chainId',
+  seq: 'seq',
+  rootNo: 'rootNo',
+  leafIndex: 'leafIndex'
+} as const
+
+export type CustodyRootEventScalarFieldEnum = (typeof CustodyRootEventScalarFieldEnum)[keyof typeof CustodyRootEventScalarFieldEnum]
+
+
+export const CustodyRootWaitingScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  chainId: 'chainId',
+  seq: 'seq',
+  recordedAt: 'recordedAt',
+  hash: 'hash'
+} as const
+
+export type CustodyRootWaitingScalarFieldEnum = (typeof CustodyRootWaitingScalarFieldEnum)[keyof typeof CustodyRootWaitingScalarFieldEnum]
+
+
 export const ReferralScalarFieldEnum = {
   networkId: 'networkId',
   incidentId: 'incidentId',
@@ -5276,7 +9047,8 @@ export const ReferralScalarFieldEnum = {
   consentId: 'consentId',
   reason: 'reason',
   sentAt: 'sentAt',
-  returnedAt: 'returnedAt'
+  returnedAt: 'returnedAt',
+  quoteId: 'quoteId'
 } as const
 
 export type ReferralScalarFieldEnum = (typeof ReferralScalarFieldEnum)[keyof typeof ReferralScalarFieldEnum]
@@ -5293,7 +9065,12 @@ export const HandBackScalarFieldEnum = {
   receipt: 'receipt',
   handedBy: 'handedBy',
   handedAt: 'handedAt',
-  recordedAt: 'recordedAt'
+  recordedAt: 'recordedAt',
+  personId: 'personId',
+  appointmentId: 'appointmentId',
+  reservations: 'reservations',
+  signature: 'signature',
+  codeUsed: 'codeUsed'
 } as const
 
 export type HandBackScalarFieldEnum = (typeof HandBackScalarFieldEnum)[keyof typeof HandBackScalarFieldEnum]
@@ -5345,7 +9122,8 @@ export const IntakeImportRowScalarFieldEnum = {
   outcome: 'outcome',
   itemId: 'itemId',
   remarks: 'remarks',
-  cells: 'cells'
+  cells: 'cells',
+  cellsSealed: 'cellsSealed'
 } as const
 
 export type IntakeImportRowScalarFieldEnum = (typeof IntakeImportRowScalarFieldEnum)[keyof typeof IntakeImportRowScalarFieldEnum]
@@ -5379,7 +9157,9 @@ export const IdempotencyRecordScalarFieldEnum = {
   status: 'status',
   body: 'body',
   headers: 'headers',
-  createdAt: 'createdAt'
+  createdAt: 'createdAt',
+  bodySealed: 'bodySealed',
+  householdIds: 'householdIds'
 } as const
 
 export type IdempotencyRecordScalarFieldEnum = (typeof IdempotencyRecordScalarFieldEnum)[keyof typeof IdempotencyRecordScalarFieldEnum]
@@ -5398,6 +9178,360 @@ export const AuditEntryScalarFieldEnum = {
 } as const
 
 export type AuditEntryScalarFieldEnum = (typeof AuditEntryScalarFieldEnum)[keyof typeof AuditEntryScalarFieldEnum]
+
+
+export const AidAgreementScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  role: 'role',
+  state: 'state',
+  partnerNetworkId: 'partnerNetworkId',
+  partnerIncidentId: 'partnerIncidentId',
+  partnerName: 'partnerName',
+  invitationSha256: 'invitationSha256',
+  householdId: 'householdId',
+  validTo: 'validTo',
+  createdAt: 'createdAt',
+  agreedAt: 'agreedAt',
+  revokedAt: 'revokedAt'
+} as const
+
+export type AidAgreementScalarFieldEnum = (typeof AidAgreementScalarFieldEnum)[keyof typeof AidAgreementScalarFieldEnum]
+
+
+export const AidOfferScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  agreementId: 'agreementId',
+  direction: 'direction',
+  kind: 'kind',
+  state: 'state',
+  itemId: 'itemId',
+  facts: 'facts',
+  offeredAt: 'offeredAt',
+  expiresAt: 'expiresAt',
+  answeredAt: 'answeredAt'
+} as const
+
+export type AidOfferScalarFieldEnum = (typeof AidOfferScalarFieldEnum)[keyof typeof AidOfferScalarFieldEnum]
+
+
+export const StockTakeScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  siteId: 'siteId',
+  state: 'state',
+  startedAt: 'startedAt',
+  startedBy: 'startedBy',
+  closedAt: 'closedAt',
+  closedBy: 'closedBy',
+  version: 'version'
+} as const
+
+export type StockTakeScalarFieldEnum = (typeof StockTakeScalarFieldEnum)[keyof typeof StockTakeScalarFieldEnum]
+
+
+export const StockTakePlaceScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  stockTakeId: 'stockTakeId',
+  placeKind: 'placeKind',
+  placeId: 'placeId'
+} as const
+
+export type StockTakePlaceScalarFieldEnum = (typeof StockTakePlaceScalarFieldEnum)[keyof typeof StockTakePlaceScalarFieldEnum]
+
+
+export const StockTakeLineScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  stockTakeId: 'stockTakeId',
+  itemId: 'itemId',
+  atSeq: 'atSeq',
+  way: 'way'
+} as const
+
+export type StockTakeLineScalarFieldEnum = (typeof StockTakeLineScalarFieldEnum)[keyof typeof StockTakeLineScalarFieldEnum]
+
+
+export const StockTakeScanScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  stockTakeId: 'stockTakeId',
+  scanId: 'scanId',
+  scanNo: 'scanNo',
+  tag: 'tag',
+  standing: 'standing',
+  itemId: 'itemId',
+  placeKind: 'placeKind',
+  placeId: 'placeId',
+  seenAt: 'seenAt',
+  recordedAt: 'recordedAt',
+  personId: 'personId'
+} as const
+
+export type StockTakeScanScalarFieldEnum = (typeof StockTakeScanScalarFieldEnum)[keyof typeof StockTakeScanScalarFieldEnum]
+
+
+export const StockTakeResolutionScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  stockTakeId: 'stockTakeId',
+  differenceId: 'differenceId',
+  subject: 'subject',
+  kind: 'kind',
+  resolution: 'resolution',
+  personId: 'personId',
+  reason: 'reason',
+  resolvedAt: 'resolvedAt',
+  afterScanNo: 'afterScanNo',
+  eventSeq: 'eventSeq'
+} as const
+
+export type StockTakeResolutionScalarFieldEnum = (typeof StockTakeResolutionScalarFieldEnum)[keyof typeof StockTakeResolutionScalarFieldEnum]
+
+
+export const NetworkKeyScalarFieldEnum = {
+  networkId: 'networkId',
+  masterVersion: 'masterVersion',
+  wrapped: 'wrapped',
+  createdAt: 'createdAt'
+} as const
+
+export type NetworkKeyScalarFieldEnum = (typeof NetworkKeyScalarFieldEnum)[keyof typeof NetworkKeyScalarFieldEnum]
+
+
+export const HouseholdKeyScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  householdId: 'householdId',
+  wrapped: 'wrapped',
+  createdAt: 'createdAt',
+  destroyedAt: 'destroyedAt'
+} as const
+
+export type HouseholdKeyScalarFieldEnum = (typeof HouseholdKeyScalarFieldEnum)[keyof typeof HouseholdKeyScalarFieldEnum]
+
+
+export const FileScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  householdId: 'householdId',
+  itemId: 'itemId',
+  kind: 'kind',
+  event: 'event',
+  assessmentId: 'assessmentId',
+  stepResultId: 'stepResultId',
+  custodySeq: 'custodySeq',
+  handBackId: 'handBackId',
+  sensitive: 'sensitive',
+  personId: 'personId',
+  language: 'language',
+  state: 'state',
+  declaredBytes: 'declaredBytes',
+  declaredSha256: 'declaredSha256',
+  offsetBytes: 'offsetBytes',
+  begunAt: 'begunAt',
+  expiresAt: 'expiresAt',
+  receivedAt: 'receivedAt',
+  settledAt: 'settledAt',
+  refusal: 'refusal',
+  mediaType: 'mediaType',
+  widthPx: 'widthPx',
+  heightPx: 'heightPx',
+  durationMs: 'durationMs',
+  keptBytes: 'keptBytes',
+  removed: 'removed',
+  deletedAt: 'deletedAt',
+  deletedBy: 'deletedBy',
+  deletedReason: 'deletedReason',
+  version: 'version'
+} as const
+
+export type FileScalarFieldEnum = (typeof FileScalarFieldEnum)[keyof typeof FileScalarFieldEnum]
+
+
+export const FileObjectScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  fileId: 'fileId',
+  name: 'name',
+  role: 'role',
+  atByte: 'atByte',
+  bytes: 'bytes',
+  mediaType: 'mediaType',
+  contentKey: 'contentKey',
+  state: 'state',
+  madeAt: 'madeAt'
+} as const
+
+export type FileObjectScalarFieldEnum = (typeof FileObjectScalarFieldEnum)[keyof typeof FileObjectScalarFieldEnum]
+
+
+export const HandBackSlotScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  siteId: 'siteId',
+  startsAt: 'startsAt',
+  endsAt: 'endsAt',
+  capacity: 'capacity',
+  booked: 'booked',
+  createdAt: 'createdAt'
+} as const
+
+export type HandBackSlotScalarFieldEnum = (typeof HandBackSlotScalarFieldEnum)[keyof typeof HandBackSlotScalarFieldEnum]
+
+
+export const HandBackAppointmentScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  slotId: 'slotId',
+  householdId: 'householdId',
+  state: 'state',
+  codeSalt: 'codeSalt',
+  codeHash: 'codeHash',
+  checkKind: 'checkKind',
+  checkResult: 'checkResult',
+  bookedAt: 'bookedAt',
+  bookedBy: 'bookedBy',
+  endedAt: 'endedAt',
+  endedBy: 'endedBy',
+  version: 'version'
+} as const
+
+export type HandBackAppointmentScalarFieldEnum = (typeof HandBackAppointmentScalarFieldEnum)[keyof typeof HandBackAppointmentScalarFieldEnum]
+
+
+export const UncollectedScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  householdId: 'householdId',
+  openedAt: 'openedAt',
+  openedBy: 'openedBy',
+  firstReminderAt: 'firstReminderAt',
+  secondReminderAt: 'secondReminderAt',
+  decideAt: 'decideAt',
+  deciderId: 'deciderId',
+  reminders: 'reminders',
+  remindedAt: 'remindedAt',
+  state: 'state',
+  decision: 'decision',
+  reason: 'reason',
+  endedAt: 'endedAt',
+  endedBy: 'endedBy',
+  version: 'version'
+} as const
+
+export type UncollectedScalarFieldEnum = (typeof UncollectedScalarFieldEnum)[keyof typeof UncollectedScalarFieldEnum]
+
+
+export const ReferralQuoteScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  itemId: 'itemId',
+  specialistId: 'specialistId',
+  amountMinor: 'amountMinor',
+  currency: 'currency',
+  validUntil: 'validUntil',
+  work: 'work',
+  state: 'state',
+  basis: 'basis',
+  consentId: 'consentId',
+  recordedAt: 'recordedAt',
+  recordedBy: 'recordedBy',
+  decidedAt: 'decidedAt',
+  decidedBy: 'decidedBy',
+  version: 'version'
+} as const
+
+export type ReferralQuoteScalarFieldEnum = (typeof ReferralQuoteScalarFieldEnum)[keyof typeof ReferralQuoteScalarFieldEnum]
+
+
+export const PaperKitScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  siteId: 'siteId',
+  tagBlockId: 'tagBlockId',
+  slips: 'slips',
+  createdAt: 'createdAt',
+  createdBy: 'createdBy'
+} as const
+
+export type PaperKitScalarFieldEnum = (typeof PaperKitScalarFieldEnum)[keyof typeof PaperKitScalarFieldEnum]
+
+
+export const PaperSlipScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  kitId: 'kitId',
+  slipNo: 'slipNo',
+  tagCode: 'tagCode',
+  state: 'state',
+  fingerprint: 'fingerprint',
+  itemId: 'itemId',
+  voidReason: 'voidReason',
+  writtenAt: 'writtenAt',
+  keyedAt: 'keyedAt',
+  keyedBy: 'keyedBy',
+  keyedWith: 'keyedWith'
+} as const
+
+export type PaperSlipScalarFieldEnum = (typeof PaperSlipScalarFieldEnum)[keyof typeof PaperSlipScalarFieldEnum]
+
+
+export const CustodyWordsScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  chainId: 'chainId',
+  seq: 'seq',
+  householdId: 'householdId',
+  sealed: 'sealed'
+} as const
+
+export type CustodyWordsScalarFieldEnum = (typeof CustodyWordsScalarFieldEnum)[keyof typeof CustodyWordsScalarFieldEnum]
+
+
+export const HouseholdErasureScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  householdId: 'householdId',
+  reason: 'reason',
+  decidedBy: 'decidedBy',
+  principalId: 'principalId',
+  items: 'items',
+  files: 'files',
+  wordsInChain: 'wordsInChain',
+  erasedAt: 'erasedAt'
+} as const
+
+export type HouseholdErasureScalarFieldEnum = (typeof HouseholdErasureScalarFieldEnum)[keyof typeof HouseholdErasureScalarFieldEnum]
+
+
+export const HouseholdHoldScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  householdId: 'householdId',
+  reason: 'reason',
+  placedBy: 'placedBy',
+  placedAt: 'placedAt',
+  liftedBy: 'liftedBy',
+  liftedAt: 'liftedAt',
+  version: 'version'
+} as const
+
+export type HouseholdHoldScalarFieldEnum = (typeof HouseholdHoldScalarFieldEnum)[keyof typeof HouseholdHoldScalarFieldEnum]
 
 
 export const SortOrder = {
@@ -5738,9 +9872,25 @@ export type GlobalOmitConfig = {
   tagBlock?: Prisma.TagBlockOmit
   tagSerial?: Prisma.TagSerialOmit
   item?: Prisma.ItemOmit
+  shelf?: Prisma.ShelfOmit
+  vehicle?: Prisma.VehicleOmit
+  containerEvent?: Prisma.ContainerEventOmit
+  sighting?: Prisma.SightingOmit
+  scan?: Prisma.ScanOmit
+  itemWord?: Prisma.ItemWordOmit
   container?: Prisma.ContainerOmit
+  handOver?: Prisma.HandOverOmit
+  handOverLine?: Prisma.HandOverLineOmit
+  manifest?: Prisma.ManifestOmit
+  manifestLine?: Prisma.ManifestLineOmit
+  manifestException?: Prisma.ManifestExceptionOmit
   tag?: Prisma.TagOmit
+  labelTemplate?: Prisma.LabelTemplateOmit
   consent?: Prisma.ConsentOmit
+  statusLink?: Prisma.StatusLinkOmit
+  ownerQuestion?: Prisma.OwnerQuestionOmit
+  familyMessage?: Prisma.FamilyMessageOmit
+  familyMatter?: Prisma.FamilyMatterOmit
   assessment?: Prisma.AssessmentOmit
   colourTest?: Prisma.ColourTestOmit
   triageResult?: Prisma.TriageResultOmit
@@ -5750,11 +9900,19 @@ export type GlobalOmitConfig = {
   planRevision?: Prisma.PlanRevisionOmit
   planRun?: Prisma.PlanRunOmit
   planEpoch?: Prisma.PlanEpochOmit
+  planWhatIf?: Prisma.PlanWhatIfOmit
+  planGround?: Prisma.PlanGroundOmit
   planAssignment?: Prisma.PlanAssignmentOmit
   planUnplanned?: Prisma.PlanUnplannedOmit
+  planWish?: Prisma.PlanWishOmit
   stepResult?: Prisma.StepResultOmit
   unsuitedStep?: Prisma.UnsuitedStepOmit
   custodyEvent?: Prisma.CustodyEventOmit
+  custodyKey?: Prisma.CustodyKeyOmit
+  custodyRoot?: Prisma.CustodyRootOmit
+  custodyRootBlock?: Prisma.CustodyRootBlockOmit
+  custodyRootEvent?: Prisma.CustodyRootEventOmit
+  custodyRootWaiting?: Prisma.CustodyRootWaitingOmit
   referral?: Prisma.ReferralOmit
   handBack?: Prisma.HandBackOmit
   handBackItem?: Prisma.HandBackItemOmit
@@ -5763,6 +9921,26 @@ export type GlobalOmitConfig = {
   outbox?: Prisma.OutboxOmit
   idempotencyRecord?: Prisma.IdempotencyRecordOmit
   auditEntry?: Prisma.AuditEntryOmit
+  aidAgreement?: Prisma.AidAgreementOmit
+  aidOffer?: Prisma.AidOfferOmit
+  stockTake?: Prisma.StockTakeOmit
+  stockTakePlace?: Prisma.StockTakePlaceOmit
+  stockTakeLine?: Prisma.StockTakeLineOmit
+  stockTakeScan?: Prisma.StockTakeScanOmit
+  stockTakeResolution?: Prisma.StockTakeResolutionOmit
+  networkKey?: Prisma.NetworkKeyOmit
+  householdKey?: Prisma.HouseholdKeyOmit
+  file?: Prisma.FileOmit
+  fileObject?: Prisma.FileObjectOmit
+  handBackSlot?: Prisma.HandBackSlotOmit
+  handBackAppointment?: Prisma.HandBackAppointmentOmit
+  uncollected?: Prisma.UncollectedOmit
+  referralQuote?: Prisma.ReferralQuoteOmit
+  paperKit?: Prisma.PaperKitOmit
+  paperSlip?: Prisma.PaperSlipOmit
+  custodyWords?: Prisma.CustodyWordsOmit
+  householdErasure?: Prisma.HouseholdErasureOmit
+  householdHold?: Prisma.HouseholdHoldOmit
 }
 
 /* Types for Logging */

@@ -80,9 +80,25 @@ export const ModelName = {
   TagBlock: 'TagBlock',
   TagSerial: 'TagSerial',
   Item: 'Item',
+  Shelf: 'Shelf',
+  Vehicle: 'Vehicle',
+  ContainerEvent: 'ContainerEvent',
+  Sighting: 'Sighting',
+  Scan: 'Scan',
+  ItemWord: 'ItemWord',
   Container: 'Container',
+  HandOver: 'HandOver',
+  HandOverLine: 'HandOverLine',
+  Manifest: 'Manifest',
+  ManifestLine: 'ManifestLine',
+  ManifestException: 'ManifestException',
   Tag: 'Tag',
+  LabelTemplate: 'LabelTemplate',
   Consent: 'Consent',
+  StatusLink: 'StatusLink',
+  OwnerQuestion: 'OwnerQuestion',
+  FamilyMessage: 'FamilyMessage',
+  FamilyMatter: 'FamilyMatter',
   Assessment: 'Assessment',
   ColourTest: 'ColourTest',
   TriageResult: 'TriageResult',
@@ -92,11 +108,19 @@ export const ModelName = {
   PlanRevision: 'PlanRevision',
   PlanRun: 'PlanRun',
   PlanEpoch: 'PlanEpoch',
+  PlanWhatIf: 'PlanWhatIf',
+  PlanGround: 'PlanGround',
   PlanAssignment: 'PlanAssignment',
   PlanUnplanned: 'PlanUnplanned',
+  PlanWish: 'PlanWish',
   StepResult: 'StepResult',
   UnsuitedStep: 'UnsuitedStep',
   CustodyEvent: 'CustodyEvent',
+  CustodyKey: 'CustodyKey',
+  CustodyRoot: 'CustodyRoot',
+  CustodyRootBlock: 'CustodyRootBlock',
+  CustodyRootEvent: 'CustodyRootEvent',
+  CustodyRootWaiting: 'CustodyRootWaiting',
   Referral: 'Referral',
   HandBack: 'HandBack',
   HandBackItem: 'HandBackItem',
@@ -104,7 +128,27 @@ export const ModelName = {
   IntakeImportRow: 'IntakeImportRow',
   Outbox: 'Outbox',
   IdempotencyRecord: 'IdempotencyRecord',
-  AuditEntry: 'AuditEntry'
+  AuditEntry: 'AuditEntry',
+  AidAgreement: 'AidAgreement',
+  AidOffer: 'AidOffer',
+  StockTake: 'StockTake',
+  StockTakePlace: 'StockTakePlace',
+  StockTakeLine: 'StockTakeLine',
+  StockTakeScan: 'StockTakeScan',
+  StockTakeResolution: 'StockTakeResolution',
+  NetworkKey: 'NetworkKey',
+  HouseholdKey: 'HouseholdKey',
+  File: 'File',
+  FileObject: 'FileObject',
+  HandBackSlot: 'HandBackSlot',
+  HandBackAppointment: 'HandBackAppointment',
+  Uncollected: 'Uncollected',
+  ReferralQuote: 'ReferralQuote',
+  PaperKit: 'PaperKit',
+  PaperSlip: 'PaperSlip',
+  CustodyWords: 'CustodyWords',
+  HouseholdErasure: 'HouseholdErasure',
+  HouseholdHold: 'HouseholdHold'
 } as const
 
 export type ModelName = (typeof ModelName)[keyof typeof ModelName]
@@ -146,6 +190,7 @@ export const IncidentScalarFieldEnum = {
   outdoorRelativeHumidityPct: 'outdoorRelativeHumidityPct',
   outdoorAirAt: 'outdoorAirAt',
   state: 'state',
+  planPublishing: 'planPublishing',
   version: 'version',
   createdAt: 'createdAt',
   updatedAt: 'updatedAt'
@@ -266,6 +311,7 @@ export const SensorScalarFieldEnum = {
   placeId: 'placeId',
   state: 'state',
   withdrawnAt: 'withdrawnAt',
+  expectedEveryMinutes: 'expectedEveryMinutes',
   version: 'version',
   createdAt: 'createdAt'
 } as const
@@ -526,7 +572,8 @@ export const HouseholdContactScalarFieldEnum = {
   name: 'name',
   phone: 'phone',
   email: 'email',
-  address: 'address'
+  address: 'address',
+  sealed: 'sealed'
 } as const
 
 export type HouseholdContactScalarFieldEnum = (typeof HouseholdContactScalarFieldEnum)[keyof typeof HouseholdContactScalarFieldEnum]
@@ -568,6 +615,7 @@ export const ItemScalarFieldEnum = {
   description: 'description',
   familyWords: 'familyWords',
   photographRef: 'photographRef',
+  photographedOn: 'photographedOn',
   materialClass: 'materialClass',
   sizeClass: 'sizeClass',
   areaDm2: 'areaDm2',
@@ -581,6 +629,12 @@ export const ItemScalarFieldEnum = {
   keeperKind: 'keeperKind',
   keeperId: 'keeperId',
   stage: 'stage',
+  handOverId: 'handOverId',
+  handOverToKind: 'handOverToKind',
+  handOverToId: 'handOverToId',
+  disputed: 'disputed',
+  missing: 'missing',
+  lastSeenAt: 'lastSeenAt',
   urgency: 'urgency',
   startBy: 'startBy',
   disposition: 'disposition',
@@ -591,10 +645,118 @@ export const ItemScalarFieldEnum = {
   waitingForOwner: 'waitingForOwner',
   version: 'version',
   createdAt: 'createdAt',
-  updatedAt: 'updatedAt'
+  updatedAt: 'updatedAt',
+  familyWordsSealed: 'familyWordsSealed'
 } as const
 
 export type ItemScalarFieldEnum = (typeof ItemScalarFieldEnum)[keyof typeof ItemScalarFieldEnum]
+
+
+export const ShelfScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  siteId: 'siteId',
+  zoneId: 'zoneId',
+  code: 'code',
+  name: 'name',
+  volumeL: 'volumeL',
+  version: 'version'
+} as const
+
+export type ShelfScalarFieldEnum = (typeof ShelfScalarFieldEnum)[keyof typeof ShelfScalarFieldEnum]
+
+
+export const VehicleScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  code: 'code',
+  name: 'name',
+  volumeL: 'volumeL',
+  maxLoadKg: 'maxLoadKg',
+  version: 'version'
+} as const
+
+export type VehicleScalarFieldEnum = (typeof VehicleScalarFieldEnum)[keyof typeof VehicleScalarFieldEnum]
+
+
+export const ContainerEventScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  containerId: 'containerId',
+  seq: 'seq',
+  commandId: 'commandId',
+  kind: 'kind',
+  fromKind: 'fromKind',
+  fromId: 'fromId',
+  toKind: 'toKind',
+  toId: 'toId',
+  stage: 'stage',
+  actorId: 'actorId',
+  occurredAt: 'occurredAt',
+  recordedAt: 'recordedAt',
+  refs: 'refs',
+  correctsSeq: 'correctsSeq',
+  correctsReason: 'correctsReason',
+  prevHash: 'prevHash',
+  hash: 'hash',
+  form: 'form'
+} as const
+
+export type ContainerEventScalarFieldEnum = (typeof ContainerEventScalarFieldEnum)[keyof typeof ContainerEventScalarFieldEnum]
+
+
+export const SightingScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  itemId: 'itemId',
+  containerId: 'containerId',
+  placeKind: 'placeKind',
+  placeId: 'placeId',
+  seenAt: 'seenAt',
+  recordedAt: 'recordedAt',
+  personId: 'personId',
+  actorId: 'actorId',
+  verdict: 'verdict',
+  atSeq: 'atSeq',
+  note: 'note'
+} as const
+
+export type SightingScalarFieldEnum = (typeof SightingScalarFieldEnum)[keyof typeof SightingScalarFieldEnum]
+
+
+export const ScanScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  fingerprint: 'fingerprint',
+  itemId: 'itemId',
+  containerId: 'containerId',
+  placeKind: 'placeKind',
+  placeId: 'placeId',
+  seenAt: 'seenAt',
+  said: 'said',
+  actorId: 'actorId',
+  recordedAt: 'recordedAt',
+  verdict: 'verdict',
+  eventKind: 'eventKind',
+  eventSeq: 'eventSeq',
+  problem: 'problem'
+} as const
+
+export type ScanScalarFieldEnum = (typeof ScanScalarFieldEnum)[keyof typeof ScanScalarFieldEnum]
+
+
+export const ItemWordScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  word: 'word',
+  itemId: 'itemId'
+} as const
+
+export type ItemWordScalarFieldEnum = (typeof ItemWordScalarFieldEnum)[keyof typeof ItemWordScalarFieldEnum]
 
 
 export const ContainerScalarFieldEnum = {
@@ -605,10 +767,116 @@ export const ContainerScalarFieldEnum = {
   tagCode: 'tagCode',
   kind: 'kind',
   description: 'description',
-  createdAt: 'createdAt'
+  createdAt: 'createdAt',
+  seq: 'seq',
+  headHash: 'headHash',
+  keeperKind: 'keeperKind',
+  keeperId: 'keeperId',
+  handOverId: 'handOverId',
+  handOverToKind: 'handOverToKind',
+  handOverToId: 'handOverToId',
+  disputed: 'disputed',
+  missing: 'missing',
+  lastSeenAt: 'lastSeenAt',
+  version: 'version'
 } as const
 
 export type ContainerScalarFieldEnum = (typeof ContainerScalarFieldEnum)[keyof typeof ContainerScalarFieldEnum]
+
+
+export const HandOverScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  fromKind: 'fromKind',
+  fromId: 'fromId',
+  toKind: 'toKind',
+  toId: 'toId',
+  giverId: 'giverId',
+  reason: 'reason',
+  state: 'state',
+  offeredAt: 'offeredAt',
+  expiresAt: 'expiresAt',
+  endedAt: 'endedAt',
+  endedBy: 'endedBy',
+  endedNote: 'endedNote',
+  version: 'version'
+} as const
+
+export type HandOverScalarFieldEnum = (typeof HandOverScalarFieldEnum)[keyof typeof HandOverScalarFieldEnum]
+
+
+export const HandOverLineScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  handOverId: 'handOverId',
+  lineNo: 'lineNo',
+  itemId: 'itemId',
+  containerId: 'containerId',
+  itemsInside: 'itemsInside',
+  state: 'state',
+  exception: 'exception',
+  note: 'note'
+} as const
+
+export type HandOverLineScalarFieldEnum = (typeof HandOverLineScalarFieldEnum)[keyof typeof HandOverLineScalarFieldEnum]
+
+
+export const ManifestScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  carrierKind: 'carrierKind',
+  carrierId: 'carrierId',
+  fromSiteId: 'fromSiteId',
+  toSiteId: 'toSiteId',
+  personId: 'personId',
+  state: 'state',
+  createdAt: 'createdAt',
+  departedAt: 'departedAt',
+  departedBy: 'departedBy',
+  arrivedAt: 'arrivedAt',
+  arrivedBy: 'arrivedBy',
+  version: 'version'
+} as const
+
+export type ManifestScalarFieldEnum = (typeof ManifestScalarFieldEnum)[keyof typeof ManifestScalarFieldEnum]
+
+
+export const ManifestLineScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  manifestId: 'manifestId',
+  itemId: 'itemId',
+  containerId: 'containerId',
+  thingId: 'thingId',
+  expected: 'expected',
+  loadedAt: 'loadedAt',
+  loadedBy: 'loadedBy',
+  unloadedAt: 'unloadedAt',
+  unloadedBy: 'unloadedBy'
+} as const
+
+export type ManifestLineScalarFieldEnum = (typeof ManifestLineScalarFieldEnum)[keyof typeof ManifestLineScalarFieldEnum]
+
+
+export const ManifestExceptionScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  manifestId: 'manifestId',
+  itemId: 'itemId',
+  containerId: 'containerId',
+  kind: 'kind',
+  reason: 'reason',
+  ownerId: 'ownerId',
+  openedAt: 'openedAt',
+  settledAt: 'settledAt',
+  settledBy: 'settledBy',
+  settlement: 'settlement'
+} as const
+
+export type ManifestExceptionScalarFieldEnum = (typeof ManifestExceptionScalarFieldEnum)[keyof typeof ManifestExceptionScalarFieldEnum]
 
 
 export const TagScalarFieldEnum = {
@@ -619,10 +887,31 @@ export const TagScalarFieldEnum = {
   blockId: 'blockId',
   itemId: 'itemId',
   containerId: 'containerId',
-  tiedAt: 'tiedAt'
+  tiedAt: 'tiedAt',
+  placeKind: 'placeKind',
+  placeId: 'placeId',
+  personId: 'personId',
+  tiedBy: 'tiedBy',
+  retiredAt: 'retiredAt',
+  retiredBy: 'retiredBy',
+  replacedBy: 'replacedBy',
+  replacedReason: 'replacedReason'
 } as const
 
 export type TagScalarFieldEnum = (typeof TagScalarFieldEnum)[keyof typeof TagScalarFieldEnum]
+
+
+export const LabelTemplateScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  name: 'name',
+  template: 'template',
+  createdAt: 'createdAt',
+  createdBy: 'createdBy'
+} as const
+
+export type LabelTemplateScalarFieldEnum = (typeof LabelTemplateScalarFieldEnum)[keyof typeof LabelTemplateScalarFieldEnum]
 
 
 export const ConsentScalarFieldEnum = {
@@ -636,10 +925,109 @@ export const ConsentScalarFieldEnum = {
   manner: 'manner',
   note: 'note',
   recordedBy: 'recordedBy',
-  recordedAt: 'recordedAt'
+  recordedAt: 'recordedAt',
+  noteSealed: 'noteSealed',
+  limitMinor: 'limitMinor',
+  limitCurrency: 'limitCurrency'
 } as const
 
 export type ConsentScalarFieldEnum = (typeof ConsentScalarFieldEnum)[keyof typeof ConsentScalarFieldEnum]
+
+
+export const StatusLinkScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  householdId: 'householdId',
+  secretSha256: 'secretSha256',
+  forWhom: 'forWhom',
+  codeSalt: 'codeSalt',
+  codeHash: 'codeHash',
+  codeMisses: 'codeMisses',
+  createdAt: 'createdAt',
+  createdBy: 'createdBy',
+  expiresAt: 'expiresAt',
+  revokedAt: 'revokedAt'
+} as const
+
+export type StatusLinkScalarFieldEnum = (typeof StatusLinkScalarFieldEnum)[keyof typeof StatusLinkScalarFieldEnum]
+
+
+export const OwnerQuestionScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  householdId: 'householdId',
+  itemId: 'itemId',
+  kind: 'kind',
+  askedBy: 'askedBy',
+  askerId: 'askerId',
+  ownWords: 'ownWords',
+  answers: 'answers',
+  amountMinor: 'amountMinor',
+  amountCurrency: 'amountCurrency',
+  ifNone: 'ifNone',
+  askedAt: 'askedAt',
+  deadlineAt: 'deadlineAt',
+  toldAt: 'toldAt',
+  remindedAt: 'remindedAt',
+  state: 'state',
+  endedAt: 'endedAt',
+  answer: 'answer',
+  answeredBy: 'answeredBy',
+  answererId: 'answererId',
+  consentId: 'consentId',
+  lateAnswer: 'lateAnswer',
+  lateAnsweredAt: 'lateAnsweredAt',
+  version: 'version'
+} as const
+
+export type OwnerQuestionScalarFieldEnum = (typeof OwnerQuestionScalarFieldEnum)[keyof typeof OwnerQuestionScalarFieldEnum]
+
+
+export const FamilyMessageScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  householdId: 'householdId',
+  template: 'template',
+  subjectId: 'subjectId',
+  state: 'state',
+  tries: 'tries',
+  queuedAt: 'queuedAt',
+  nextAt: 'nextAt',
+  attemptAt: 'attemptAt',
+  endedAt: 'endedAt',
+  channel: 'channel',
+  language: 'language',
+  recipient: 'recipient',
+  linkId: 'linkId',
+  failure: 'failure'
+} as const
+
+export type FamilyMessageScalarFieldEnum = (typeof FamilyMessageScalarFieldEnum)[keyof typeof FamilyMessageScalarFieldEnum]
+
+
+export const FamilyMatterScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  householdId: 'householdId',
+  kind: 'kind',
+  itemId: 'itemId',
+  questionId: 'questionId',
+  messageId: 'messageId',
+  consentId: 'consentId',
+  step: 'step',
+  adviceText: 'adviceText',
+  adviceValues: 'adviceValues',
+  openedAt: 'openedAt',
+  settledAt: 'settledAt',
+  settledBy: 'settledBy',
+  settlement: 'settlement'
+} as const
+
+export type FamilyMatterScalarFieldEnum = (typeof FamilyMatterScalarFieldEnum)[keyof typeof FamilyMatterScalarFieldEnum]
 
 
 export const AssessmentScalarFieldEnum = {
@@ -754,7 +1142,9 @@ export const PlanRevisionScalarFieldEnum = {
   plannedItems: 'plannedItems',
   unplannedItems: 'unplannedItems',
   summary: 'summary',
-  createdAt: 'createdAt'
+  createdAt: 'createdAt',
+  publishedAt: 'publishedAt',
+  publishedBy: 'publishedBy'
 } as const
 
 export type PlanRevisionScalarFieldEnum = (typeof PlanRevisionScalarFieldEnum)[keyof typeof PlanRevisionScalarFieldEnum]
@@ -773,6 +1163,8 @@ export const PlanRunScalarFieldEnum = {
   failure: 'failure',
   epoch: 'epoch',
   reasonValues: 'reasonValues',
+  roundsDone: 'roundsDone',
+  roundsInAll: 'roundsInAll',
   failureValues: 'failureValues'
 } as const
 
@@ -789,6 +1181,37 @@ export const PlanEpochScalarFieldEnum = {
 export type PlanEpochScalarFieldEnum = (typeof PlanEpochScalarFieldEnum)[keyof typeof PlanEpochScalarFieldEnum]
 
 
+export const PlanWhatIfScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  state: 'state',
+  asked: 'asked',
+  together: 'together',
+  itemId: 'itemId',
+  requestedAt: 'requestedAt',
+  startedAt: 'startedAt',
+  finishedAt: 'finishedAt',
+  plansDone: 'plansDone',
+  plansInAll: 'plansInAll',
+  result: 'result',
+  failure: 'failure',
+  failureValues: 'failureValues'
+} as const
+
+export type PlanWhatIfScalarFieldEnum = (typeof PlanWhatIfScalarFieldEnum)[keyof typeof PlanWhatIfScalarFieldEnum]
+
+
+export const PlanGroundScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  revisionId: 'revisionId',
+  document: 'document'
+} as const
+
+export type PlanGroundScalarFieldEnum = (typeof PlanGroundScalarFieldEnum)[keyof typeof PlanGroundScalarFieldEnum]
+
+
 export const PlanAssignmentScalarFieldEnum = {
   networkId: 'networkId',
   incidentId: 'incidentId',
@@ -802,7 +1225,11 @@ export const PlanAssignmentScalarFieldEnum = {
   dryingPlaceId: 'dryingPlaceId',
   freezerId: 'freezerId',
   startsAt: 'startsAt',
-  endsAt: 'endsAt'
+  endsAt: 'endsAt',
+  optionIndex: 'optionIndex',
+  batchId: 'batchId',
+  standing: 'standing',
+  weight: 'weight'
 } as const
 
 export type PlanAssignmentScalarFieldEnum = (typeof PlanAssignmentScalarFieldEnum)[keyof typeof PlanAssignmentScalarFieldEnum]
@@ -819,6 +1246,32 @@ export const PlanUnplannedScalarFieldEnum = {
 } as const
 
 export type PlanUnplannedScalarFieldEnum = (typeof PlanUnplannedScalarFieldEnum)[keyof typeof PlanUnplannedScalarFieldEnum]
+
+
+export const PlanWishScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  itemId: 'itemId',
+  kind: 'kind',
+  askedAtStationId: 'askedAtStationId',
+  stationId: 'stationId',
+  step: 'step',
+  disposition: 'disposition',
+  notBefore: 'notBefore',
+  pinned: 'pinned',
+  reason: 'reason',
+  wishedBy: 'wishedBy',
+  wishedAt: 'wishedAt',
+  withdrawnAt: 'withdrawnAt',
+  withdrawnBy: 'withdrawnBy',
+  withdrawnReason: 'withdrawnReason',
+  lapsedAt: 'lapsedAt',
+  lapsedWhy: 'lapsedWhy',
+  lapsedWhyValues: 'lapsedWhyValues'
+} as const
+
+export type PlanWishScalarFieldEnum = (typeof PlanWishScalarFieldEnum)[keyof typeof PlanWishScalarFieldEnum]
 
 
 export const StepResultScalarFieldEnum = {
@@ -885,6 +1338,68 @@ export const CustodyEventScalarFieldEnum = {
 export type CustodyEventScalarFieldEnum = (typeof CustodyEventScalarFieldEnum)[keyof typeof CustodyEventScalarFieldEnum]
 
 
+export const CustodyKeyScalarFieldEnum = {
+  networkId: 'networkId',
+  keyId: 'keyId',
+  publicKey: 'publicKey',
+  firstUsedAt: 'firstUsedAt'
+} as const
+
+export type CustodyKeyScalarFieldEnum = (typeof CustodyKeyScalarFieldEnum)[keyof typeof CustodyKeyScalarFieldEnum]
+
+
+export const CustodyRootScalarFieldEnum = {
+  networkId: 'networkId',
+  rootNo: 'rootNo',
+  periodFrom: 'periodFrom',
+  periodTo: 'periodTo',
+  eventCount: 'eventCount',
+  merkleRoot: 'merkleRoot',
+  prevRootHash: 'prevRootHash',
+  keyId: 'keyId',
+  form: 'form',
+  hash: 'hash',
+  signature: 'signature'
+} as const
+
+export type CustodyRootScalarFieldEnum = (typeof CustodyRootScalarFieldEnum)[keyof typeof CustodyRootScalarFieldEnum]
+
+
+export const CustodyRootBlockScalarFieldEnum = {
+  networkId: 'networkId',
+  rootNo: 'rootNo',
+  blockNo: 'blockNo',
+  leafHashes: 'leafHashes',
+  subtree: 'subtree'
+} as const
+
+export type CustodyRootBlockScalarFieldEnum = (typeof CustodyRootBlockScalarFieldEnum)[keyof typeof CustodyRootBlockScalarFieldEnum]
+
+
+export const CustodyRootEventScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  chainId: 'chainId',
+  seq: 'seq',
+  rootNo: 'rootNo',
+  leafIndex: 'leafIndex'
+} as const
+
+export type CustodyRootEventScalarFieldEnum = (typeof CustodyRootEventScalarFieldEnum)[keyof typeof CustodyRootEventScalarFieldEnum]
+
+
+export const CustodyRootWaitingScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  chainId: 'chainId',
+  seq: 'seq',
+  recordedAt: 'recordedAt',
+  hash: 'hash'
+} as const
+
+export type CustodyRootWaitingScalarFieldEnum = (typeof CustodyRootWaitingScalarFieldEnum)[keyof typeof CustodyRootWaitingScalarFieldEnum]
+
+
 export const ReferralScalarFieldEnum = {
   networkId: 'networkId',
   incidentId: 'incidentId',
@@ -894,7 +1409,8 @@ export const ReferralScalarFieldEnum = {
   consentId: 'consentId',
   reason: 'reason',
   sentAt: 'sentAt',
-  returnedAt: 'returnedAt'
+  returnedAt: 'returnedAt',
+  quoteId: 'quoteId'
 } as const
 
 export type ReferralScalarFieldEnum = (typeof ReferralScalarFieldEnum)[keyof typeof ReferralScalarFieldEnum]
@@ -911,7 +1427,12 @@ export const HandBackScalarFieldEnum = {
   receipt: 'receipt',
   handedBy: 'handedBy',
   handedAt: 'handedAt',
-  recordedAt: 'recordedAt'
+  recordedAt: 'recordedAt',
+  personId: 'personId',
+  appointmentId: 'appointmentId',
+  reservations: 'reservations',
+  signature: 'signature',
+  codeUsed: 'codeUsed'
 } as const
 
 export type HandBackScalarFieldEnum = (typeof HandBackScalarFieldEnum)[keyof typeof HandBackScalarFieldEnum]
@@ -963,7 +1484,8 @@ export const IntakeImportRowScalarFieldEnum = {
   outcome: 'outcome',
   itemId: 'itemId',
   remarks: 'remarks',
-  cells: 'cells'
+  cells: 'cells',
+  cellsSealed: 'cellsSealed'
 } as const
 
 export type IntakeImportRowScalarFieldEnum = (typeof IntakeImportRowScalarFieldEnum)[keyof typeof IntakeImportRowScalarFieldEnum]
@@ -997,7 +1519,9 @@ export const IdempotencyRecordScalarFieldEnum = {
   status: 'status',
   body: 'body',
   headers: 'headers',
-  createdAt: 'createdAt'
+  createdAt: 'createdAt',
+  bodySealed: 'bodySealed',
+  householdIds: 'householdIds'
 } as const
 
 export type IdempotencyRecordScalarFieldEnum = (typeof IdempotencyRecordScalarFieldEnum)[keyof typeof IdempotencyRecordScalarFieldEnum]
@@ -1016,6 +1540,360 @@ export const AuditEntryScalarFieldEnum = {
 } as const
 
 export type AuditEntryScalarFieldEnum = (typeof AuditEntryScalarFieldEnum)[keyof typeof AuditEntryScalarFieldEnum]
+
+
+export const AidAgreementScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  role: 'role',
+  state: 'state',
+  partnerNetworkId: 'partnerNetworkId',
+  partnerIncidentId: 'partnerIncidentId',
+  partnerName: 'partnerName',
+  invitationSha256: 'invitationSha256',
+  householdId: 'householdId',
+  validTo: 'validTo',
+  createdAt: 'createdAt',
+  agreedAt: 'agreedAt',
+  revokedAt: 'revokedAt'
+} as const
+
+export type AidAgreementScalarFieldEnum = (typeof AidAgreementScalarFieldEnum)[keyof typeof AidAgreementScalarFieldEnum]
+
+
+export const AidOfferScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  agreementId: 'agreementId',
+  direction: 'direction',
+  kind: 'kind',
+  state: 'state',
+  itemId: 'itemId',
+  facts: 'facts',
+  offeredAt: 'offeredAt',
+  expiresAt: 'expiresAt',
+  answeredAt: 'answeredAt'
+} as const
+
+export type AidOfferScalarFieldEnum = (typeof AidOfferScalarFieldEnum)[keyof typeof AidOfferScalarFieldEnum]
+
+
+export const StockTakeScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  siteId: 'siteId',
+  state: 'state',
+  startedAt: 'startedAt',
+  startedBy: 'startedBy',
+  closedAt: 'closedAt',
+  closedBy: 'closedBy',
+  version: 'version'
+} as const
+
+export type StockTakeScalarFieldEnum = (typeof StockTakeScalarFieldEnum)[keyof typeof StockTakeScalarFieldEnum]
+
+
+export const StockTakePlaceScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  stockTakeId: 'stockTakeId',
+  placeKind: 'placeKind',
+  placeId: 'placeId'
+} as const
+
+export type StockTakePlaceScalarFieldEnum = (typeof StockTakePlaceScalarFieldEnum)[keyof typeof StockTakePlaceScalarFieldEnum]
+
+
+export const StockTakeLineScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  stockTakeId: 'stockTakeId',
+  itemId: 'itemId',
+  atSeq: 'atSeq',
+  way: 'way'
+} as const
+
+export type StockTakeLineScalarFieldEnum = (typeof StockTakeLineScalarFieldEnum)[keyof typeof StockTakeLineScalarFieldEnum]
+
+
+export const StockTakeScanScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  stockTakeId: 'stockTakeId',
+  scanId: 'scanId',
+  scanNo: 'scanNo',
+  tag: 'tag',
+  standing: 'standing',
+  itemId: 'itemId',
+  placeKind: 'placeKind',
+  placeId: 'placeId',
+  seenAt: 'seenAt',
+  recordedAt: 'recordedAt',
+  personId: 'personId'
+} as const
+
+export type StockTakeScanScalarFieldEnum = (typeof StockTakeScanScalarFieldEnum)[keyof typeof StockTakeScanScalarFieldEnum]
+
+
+export const StockTakeResolutionScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  stockTakeId: 'stockTakeId',
+  differenceId: 'differenceId',
+  subject: 'subject',
+  kind: 'kind',
+  resolution: 'resolution',
+  personId: 'personId',
+  reason: 'reason',
+  resolvedAt: 'resolvedAt',
+  afterScanNo: 'afterScanNo',
+  eventSeq: 'eventSeq'
+} as const
+
+export type StockTakeResolutionScalarFieldEnum = (typeof StockTakeResolutionScalarFieldEnum)[keyof typeof StockTakeResolutionScalarFieldEnum]
+
+
+export const NetworkKeyScalarFieldEnum = {
+  networkId: 'networkId',
+  masterVersion: 'masterVersion',
+  wrapped: 'wrapped',
+  createdAt: 'createdAt'
+} as const
+
+export type NetworkKeyScalarFieldEnum = (typeof NetworkKeyScalarFieldEnum)[keyof typeof NetworkKeyScalarFieldEnum]
+
+
+export const HouseholdKeyScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  householdId: 'householdId',
+  wrapped: 'wrapped',
+  createdAt: 'createdAt',
+  destroyedAt: 'destroyedAt'
+} as const
+
+export type HouseholdKeyScalarFieldEnum = (typeof HouseholdKeyScalarFieldEnum)[keyof typeof HouseholdKeyScalarFieldEnum]
+
+
+export const FileScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  householdId: 'householdId',
+  itemId: 'itemId',
+  kind: 'kind',
+  event: 'event',
+  assessmentId: 'assessmentId',
+  stepResultId: 'stepResultId',
+  custodySeq: 'custodySeq',
+  handBackId: 'handBackId',
+  sensitive: 'sensitive',
+  personId: 'personId',
+  language: 'language',
+  state: 'state',
+  declaredBytes: 'declaredBytes',
+  declaredSha256: 'declaredSha256',
+  offsetBytes: 'offsetBytes',
+  begunAt: 'begunAt',
+  expiresAt: 'expiresAt',
+  receivedAt: 'receivedAt',
+  settledAt: 'settledAt',
+  refusal: 'refusal',
+  mediaType: 'mediaType',
+  widthPx: 'widthPx',
+  heightPx: 'heightPx',
+  durationMs: 'durationMs',
+  keptBytes: 'keptBytes',
+  removed: 'removed',
+  deletedAt: 'deletedAt',
+  deletedBy: 'deletedBy',
+  deletedReason: 'deletedReason',
+  version: 'version'
+} as const
+
+export type FileScalarFieldEnum = (typeof FileScalarFieldEnum)[keyof typeof FileScalarFieldEnum]
+
+
+export const FileObjectScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  fileId: 'fileId',
+  name: 'name',
+  role: 'role',
+  atByte: 'atByte',
+  bytes: 'bytes',
+  mediaType: 'mediaType',
+  contentKey: 'contentKey',
+  state: 'state',
+  madeAt: 'madeAt'
+} as const
+
+export type FileObjectScalarFieldEnum = (typeof FileObjectScalarFieldEnum)[keyof typeof FileObjectScalarFieldEnum]
+
+
+export const HandBackSlotScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  siteId: 'siteId',
+  startsAt: 'startsAt',
+  endsAt: 'endsAt',
+  capacity: 'capacity',
+  booked: 'booked',
+  createdAt: 'createdAt'
+} as const
+
+export type HandBackSlotScalarFieldEnum = (typeof HandBackSlotScalarFieldEnum)[keyof typeof HandBackSlotScalarFieldEnum]
+
+
+export const HandBackAppointmentScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  slotId: 'slotId',
+  householdId: 'householdId',
+  state: 'state',
+  codeSalt: 'codeSalt',
+  codeHash: 'codeHash',
+  checkKind: 'checkKind',
+  checkResult: 'checkResult',
+  bookedAt: 'bookedAt',
+  bookedBy: 'bookedBy',
+  endedAt: 'endedAt',
+  endedBy: 'endedBy',
+  version: 'version'
+} as const
+
+export type HandBackAppointmentScalarFieldEnum = (typeof HandBackAppointmentScalarFieldEnum)[keyof typeof HandBackAppointmentScalarFieldEnum]
+
+
+export const UncollectedScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  householdId: 'householdId',
+  openedAt: 'openedAt',
+  openedBy: 'openedBy',
+  firstReminderAt: 'firstReminderAt',
+  secondReminderAt: 'secondReminderAt',
+  decideAt: 'decideAt',
+  deciderId: 'deciderId',
+  reminders: 'reminders',
+  remindedAt: 'remindedAt',
+  state: 'state',
+  decision: 'decision',
+  reason: 'reason',
+  endedAt: 'endedAt',
+  endedBy: 'endedBy',
+  version: 'version'
+} as const
+
+export type UncollectedScalarFieldEnum = (typeof UncollectedScalarFieldEnum)[keyof typeof UncollectedScalarFieldEnum]
+
+
+export const ReferralQuoteScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  itemId: 'itemId',
+  specialistId: 'specialistId',
+  amountMinor: 'amountMinor',
+  currency: 'currency',
+  validUntil: 'validUntil',
+  work: 'work',
+  state: 'state',
+  basis: 'basis',
+  consentId: 'consentId',
+  recordedAt: 'recordedAt',
+  recordedBy: 'recordedBy',
+  decidedAt: 'decidedAt',
+  decidedBy: 'decidedBy',
+  version: 'version'
+} as const
+
+export type ReferralQuoteScalarFieldEnum = (typeof ReferralQuoteScalarFieldEnum)[keyof typeof ReferralQuoteScalarFieldEnum]
+
+
+export const PaperKitScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  siteId: 'siteId',
+  tagBlockId: 'tagBlockId',
+  slips: 'slips',
+  createdAt: 'createdAt',
+  createdBy: 'createdBy'
+} as const
+
+export type PaperKitScalarFieldEnum = (typeof PaperKitScalarFieldEnum)[keyof typeof PaperKitScalarFieldEnum]
+
+
+export const PaperSlipScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  kitId: 'kitId',
+  slipNo: 'slipNo',
+  tagCode: 'tagCode',
+  state: 'state',
+  fingerprint: 'fingerprint',
+  itemId: 'itemId',
+  voidReason: 'voidReason',
+  writtenAt: 'writtenAt',
+  keyedAt: 'keyedAt',
+  keyedBy: 'keyedBy',
+  keyedWith: 'keyedWith'
+} as const
+
+export type PaperSlipScalarFieldEnum = (typeof PaperSlipScalarFieldEnum)[keyof typeof PaperSlipScalarFieldEnum]
+
+
+export const CustodyWordsScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  chainId: 'chainId',
+  seq: 'seq',
+  householdId: 'householdId',
+  sealed: 'sealed'
+} as const
+
+export type CustodyWordsScalarFieldEnum = (typeof CustodyWordsScalarFieldEnum)[keyof typeof CustodyWordsScalarFieldEnum]
+
+
+export const HouseholdErasureScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  householdId: 'householdId',
+  reason: 'reason',
+  decidedBy: 'decidedBy',
+  principalId: 'principalId',
+  items: 'items',
+  files: 'files',
+  wordsInChain: 'wordsInChain',
+  erasedAt: 'erasedAt'
+} as const
+
+export type HouseholdErasureScalarFieldEnum = (typeof HouseholdErasureScalarFieldEnum)[keyof typeof HouseholdErasureScalarFieldEnum]
+
+
+export const HouseholdHoldScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  householdId: 'householdId',
+  reason: 'reason',
+  placedBy: 'placedBy',
+  placedAt: 'placedAt',
+  liftedBy: 'liftedBy',
+  liftedAt: 'liftedAt',
+  version: 'version'
+} as const
+
+export type HouseholdHoldScalarFieldEnum = (typeof HouseholdHoldScalarFieldEnum)[keyof typeof HouseholdHoldScalarFieldEnum]
 
 
 export const SortOrder = {

@@ -20,8 +20,18 @@ export type ConsentModel = runtime.Types.Result.DefaultSelection<Prisma.$Consent
 
 export type AggregateConsent = {
   _count: ConsentCountAggregateOutputType | null
+  _avg: ConsentAvgAggregateOutputType | null
+  _sum: ConsentSumAggregateOutputType | null
   _min: ConsentMinAggregateOutputType | null
   _max: ConsentMaxAggregateOutputType | null
+}
+
+export type ConsentAvgAggregateOutputType = {
+  limitMinor: number | null
+}
+
+export type ConsentSumAggregateOutputType = {
+  limitMinor: bigint | null
 }
 
 export type ConsentMinAggregateOutputType = {
@@ -36,6 +46,9 @@ export type ConsentMinAggregateOutputType = {
   note: string | null
   recordedBy: string | null
   recordedAt: Date | null
+  noteSealed: runtime.Bytes | null
+  limitMinor: bigint | null
+  limitCurrency: string | null
 }
 
 export type ConsentMaxAggregateOutputType = {
@@ -50,6 +63,9 @@ export type ConsentMaxAggregateOutputType = {
   note: string | null
   recordedBy: string | null
   recordedAt: Date | null
+  noteSealed: runtime.Bytes | null
+  limitMinor: bigint | null
+  limitCurrency: string | null
 }
 
 export type ConsentCountAggregateOutputType = {
@@ -64,9 +80,20 @@ export type ConsentCountAggregateOutputType = {
   note: number
   recordedBy: number
   recordedAt: number
+  noteSealed: number
+  limitMinor: number
+  limitCurrency: number
   _all: number
 }
 
+
+export type ConsentAvgAggregateInputType = {
+  limitMinor?: true
+}
+
+export type ConsentSumAggregateInputType = {
+  limitMinor?: true
+}
 
 export type ConsentMinAggregateInputType = {
   networkId?: true
@@ -80,6 +107,9 @@ export type ConsentMinAggregateInputType = {
   note?: true
   recordedBy?: true
   recordedAt?: true
+  noteSealed?: true
+  limitMinor?: true
+  limitCurrency?: true
 }
 
 export type ConsentMaxAggregateInputType = {
@@ -94,6 +124,9 @@ export type ConsentMaxAggregateInputType = {
   note?: true
   recordedBy?: true
   recordedAt?: true
+  noteSealed?: true
+  limitMinor?: true
+  limitCurrency?: true
 }
 
 export type ConsentCountAggregateInputType = {
@@ -108,6 +141,9 @@ export type ConsentCountAggregateInputType = {
   note?: true
   recordedBy?: true
   recordedAt?: true
+  noteSealed?: true
+  limitMinor?: true
+  limitCurrency?: true
   _all?: true
 }
 
@@ -149,6 +185,18 @@ export type ConsentAggregateArgs<ExtArgs extends runtime.Types.Extensions.Intern
   /**
    * {@link https://www.prisma.io/docs/concepts/components/prisma-client/aggregations Aggregation Docs}
    * 
+   * Select which fields to average
+  **/
+  _avg?: ConsentAvgAggregateInputType
+  /**
+   * {@link https://www.prisma.io/docs/concepts/components/prisma-client/aggregations Aggregation Docs}
+   * 
+   * Select which fields to sum
+  **/
+  _sum?: ConsentSumAggregateInputType
+  /**
+   * {@link https://www.prisma.io/docs/concepts/components/prisma-client/aggregations Aggregation Docs}
+   * 
    * Select which fields to find the minimum value
   **/
   _min?: ConsentMinAggregateInputType
@@ -179,6 +227,8 @@ export type ConsentGroupByArgs<ExtArgs extends runtime.Types.Extensions.Internal
   take?: number
   skip?: number
   _count?: ConsentCountAggregateInputType | true
+  _avg?: ConsentAvgAggregateInputType
+  _sum?: ConsentSumAggregateInputType
   _min?: ConsentMinAggregateInputType
   _max?: ConsentMaxAggregateInputType
 }
@@ -192,10 +242,15 @@ export type ConsentGroupByOutputType = {
   scope: string
   given: boolean
   manner: string
-  note: string
+  note: string | null
   recordedBy: string
   recordedAt: Date
+  noteSealed: runtime.Bytes | null
+  limitMinor: bigint | null
+  limitCurrency: string | null
   _count: ConsentCountAggregateOutputType | null
+  _avg: ConsentAvgAggregateOutputType | null
+  _sum: ConsentSumAggregateOutputType | null
   _min: ConsentMinAggregateOutputType | null
   _max: ConsentMaxAggregateOutputType | null
 }
@@ -227,9 +282,12 @@ export type ConsentWhereInput = {
   scope?: Prisma.StringFilter<"Consent"> | string
   given?: Prisma.BoolFilter<"Consent"> | boolean
   manner?: Prisma.StringFilter<"Consent"> | string
-  note?: Prisma.StringFilter<"Consent"> | string
+  note?: Prisma.StringNullableFilter<"Consent"> | string | null
   recordedBy?: Prisma.UuidFilter<"Consent"> | string
   recordedAt?: Prisma.DateTimeFilter<"Consent"> | Date | string
+  noteSealed?: Prisma.BytesNullableFilter<"Consent"> | runtime.Bytes | null
+  limitMinor?: Prisma.BigIntNullableFilter<"Consent"> | bigint | number | null
+  limitCurrency?: Prisma.StringNullableFilter<"Consent"> | string | null
 }
 
 export type ConsentOrderByWithRelationInput = {
@@ -241,9 +299,12 @@ export type ConsentOrderByWithRelationInput = {
   scope?: Prisma.SortOrder
   given?: Prisma.SortOrder
   manner?: Prisma.SortOrder
-  note?: Prisma.SortOrder
+  note?: Prisma.SortOrderInput | Prisma.SortOrder
   recordedBy?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
+  noteSealed?: Prisma.SortOrderInput | Prisma.SortOrder
+  limitMinor?: Prisma.SortOrderInput | Prisma.SortOrder
+  limitCurrency?: Prisma.SortOrderInput | Prisma.SortOrder
 }
 
 export type ConsentWhereUniqueInput = Prisma.AtLeast<{
@@ -259,9 +320,12 @@ export type ConsentWhereUniqueInput = Prisma.AtLeast<{
   scope?: Prisma.StringFilter<"Consent"> | string
   given?: Prisma.BoolFilter<"Consent"> | boolean
   manner?: Prisma.StringFilter<"Consent"> | string
-  note?: Prisma.StringFilter<"Consent"> | string
+  note?: Prisma.StringNullableFilter<"Consent"> | string | null
   recordedBy?: Prisma.UuidFilter<"Consent"> | string
   recordedAt?: Prisma.DateTimeFilter<"Consent"> | Date | string
+  noteSealed?: Prisma.BytesNullableFilter<"Consent"> | runtime.Bytes | null
+  limitMinor?: Prisma.BigIntNullableFilter<"Consent"> | bigint | number | null
+  limitCurrency?: Prisma.StringNullableFilter<"Consent"> | string | null
 }, "networkId_id">
 
 export type ConsentOrderByWithAggregationInput = {
@@ -273,12 +337,17 @@ export type ConsentOrderByWithAggregationInput = {
   scope?: Prisma.SortOrder
   given?: Prisma.SortOrder
   manner?: Prisma.SortOrder
-  note?: Prisma.SortOrder
+  note?: Prisma.SortOrderInput | Prisma.SortOrder
   recordedBy?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
+  noteSealed?: Prisma.SortOrderInput | Prisma.SortOrder
+  limitMinor?: Prisma.SortOrderInput | Prisma.SortOrder
+  limitCurrency?: Prisma.SortOrderInput | Prisma.SortOrder
   _count?: Prisma.ConsentCountOrderByAggregateInput
+  _avg?: Prisma.ConsentAvgOrderByAggregateInput
   _max?: Prisma.ConsentMaxOrderByAggregateInput
   _min?: Prisma.ConsentMinOrderByAggregateInput
+  _sum?: Prisma.ConsentSumOrderByAggregateInput
 }
 
 export type ConsentScalarWhereWithAggregatesInput = {
@@ -293,9 +362,12 @@ export type ConsentScalarWhereWithAggregatesInput = {
   scope?: Prisma.StringWithAggregatesFilter<"Consent"> | string
   given?: Prisma.BoolWithAggregatesFilter<"Consent"> | boolean
   manner?: Prisma.StringWithAggregatesFilter<"Consent"> | string
-  note?: Prisma.StringWithAggregatesFilter<"Consent"> | string
+  note?: Prisma.StringNullableWithAggregatesFilter<"Consent"> | string | null
   recordedBy?: Prisma.UuidWithAggregatesFilter<"Consent"> | string
   recordedAt?: Prisma.DateTimeWithAggregatesFilter<"Consent"> | Date | string
+  noteSealed?: Prisma.BytesNullableWithAggregatesFilter<"Consent"> | runtime.Bytes | null
+  limitMinor?: Prisma.BigIntNullableWithAggregatesFilter<"Consent"> | bigint | number | null
+  limitCurrency?: Prisma.StringNullableWithAggregatesFilter<"Consent"> | string | null
 }
 
 export type ConsentCreateInput = {
@@ -307,9 +379,12 @@ export type ConsentCreateInput = {
   scope: string
   given: boolean
   manner: string
-  note?: string
+  note?: string | null
   recordedBy: string
   recordedAt: Date | string
+  noteSealed?: runtime.Bytes | null
+  limitMinor?: bigint | number | null
+  limitCurrency?: string | null
 }
 
 export type ConsentUncheckedCreateInput = {
@@ -321,9 +396,12 @@ export type ConsentUncheckedCreateInput = {
   scope: string
   given: boolean
   manner: string
-  note?: string
+  note?: string | null
   recordedBy: string
   recordedAt: Date | string
+  noteSealed?: runtime.Bytes | null
+  limitMinor?: bigint | number | null
+  limitCurrency?: string | null
 }
 
 export type ConsentUpdateInput = {
@@ -335,9 +413,12 @@ export type ConsentUpdateInput = {
   scope?: Prisma.StringFieldUpdateOperationsInput | string
   given?: Prisma.BoolFieldUpdateOperationsInput | boolean
   manner?: Prisma.StringFieldUpdateOperationsInput | string
-  note?: Prisma.StringFieldUpdateOperationsInput | string
+  note?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   recordedBy?: Prisma.StringFieldUpdateOperationsInput | string
   recordedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  noteSealed?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
+  limitMinor?: Prisma.NullableBigIntFieldUpdateOperationsInput | bigint | number | null
+  limitCurrency?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type ConsentUncheckedUpdateInput = {
@@ -349,9 +430,12 @@ export type ConsentUncheckedUpdateInput = {
   scope?: Prisma.StringFieldUpdateOperationsInput | string
   given?: Prisma.BoolFieldUpdateOperationsInput | boolean
   manner?: Prisma.StringFieldUpdateOperationsInput | string
-  note?: Prisma.StringFieldUpdateOperationsInput | string
+  note?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   recordedBy?: Prisma.StringFieldUpdateOperationsInput | string
   recordedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  noteSealed?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
+  limitMinor?: Prisma.NullableBigIntFieldUpdateOperationsInput | bigint | number | null
+  limitCurrency?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type ConsentCreateManyInput = {
@@ -363,9 +447,12 @@ export type ConsentCreateManyInput = {
   scope: string
   given: boolean
   manner: string
-  note?: string
+  note?: string | null
   recordedBy: string
   recordedAt: Date | string
+  noteSealed?: runtime.Bytes | null
+  limitMinor?: bigint | number | null
+  limitCurrency?: string | null
 }
 
 export type ConsentUpdateManyMutationInput = {
@@ -377,9 +464,12 @@ export type ConsentUpdateManyMutationInput = {
   scope?: Prisma.StringFieldUpdateOperationsInput | string
   given?: Prisma.BoolFieldUpdateOperationsInput | boolean
   manner?: Prisma.StringFieldUpdateOperationsInput | string
-  note?: Prisma.StringFieldUpdateOperationsInput | string
+  note?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   recordedBy?: Prisma.StringFieldUpdateOperationsInput | string
   recordedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  noteSealed?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
+  limitMinor?: Prisma.NullableBigIntFieldUpdateOperationsInput | bigint | number | null
+  limitCurrency?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type ConsentUncheckedUpdateManyInput = {
@@ -391,9 +481,12 @@ export type ConsentUncheckedUpdateManyInput = {
   scope?: Prisma.StringFieldUpdateOperationsInput | string
   given?: Prisma.BoolFieldUpdateOperationsInput | boolean
   manner?: Prisma.StringFieldUpdateOperationsInput | string
-  note?: Prisma.StringFieldUpdateOperationsInput | string
+  note?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   recordedBy?: Prisma.StringFieldUpdateOperationsInput | string
   recordedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  noteSealed?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
+  limitMinor?: Prisma.NullableBigIntFieldUpdateOperationsInput | bigint | number | null
+  limitCurrency?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type ConsentNetworkIdIdCompoundUniqueInput = {
@@ -413,6 +506,13 @@ export type ConsentCountOrderByAggregateInput = {
   note?: Prisma.SortOrder
   recordedBy?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
+  noteSealed?: Prisma.SortOrder
+  limitMinor?: Prisma.SortOrder
+  limitCurrency?: Prisma.SortOrder
+}
+
+export type ConsentAvgOrderByAggregateInput = {
+  limitMinor?: Prisma.SortOrder
 }
 
 export type ConsentMaxOrderByAggregateInput = {
@@ -427,6 +527,9 @@ export type ConsentMaxOrderByAggregateInput = {
   note?: Prisma.SortOrder
   recordedBy?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
+  noteSealed?: Prisma.SortOrder
+  limitMinor?: Prisma.SortOrder
+  limitCurrency?: Prisma.SortOrder
 }
 
 export type ConsentMinOrderByAggregateInput = {
@@ -441,6 +544,21 @@ export type ConsentMinOrderByAggregateInput = {
   note?: Prisma.SortOrder
   recordedBy?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
+  noteSealed?: Prisma.SortOrder
+  limitMinor?: Prisma.SortOrder
+  limitCurrency?: Prisma.SortOrder
+}
+
+export type ConsentSumOrderByAggregateInput = {
+  limitMinor?: Prisma.SortOrder
+}
+
+export type NullableBigIntFieldUpdateOperationsInput = {
+  set?: bigint | number | null
+  increment?: bigint | number
+  decrement?: bigint | number
+  multiply?: bigint | number
+  divide?: bigint | number
 }
 
 
@@ -457,6 +575,9 @@ export type ConsentSelect<ExtArgs extends runtime.Types.Extensions.InternalArgs 
   note?: boolean
   recordedBy?: boolean
   recordedAt?: boolean
+  noteSealed?: boolean
+  limitMinor?: boolean
+  limitCurrency?: boolean
 }, ExtArgs["result"]["consent"]>
 
 export type ConsentSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -471,6 +592,9 @@ export type ConsentSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Exten
   note?: boolean
   recordedBy?: boolean
   recordedAt?: boolean
+  noteSealed?: boolean
+  limitMinor?: boolean
+  limitCurrency?: boolean
 }, ExtArgs["result"]["consent"]>
 
 export type ConsentSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -485,6 +609,9 @@ export type ConsentSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Exten
   note?: boolean
   recordedBy?: boolean
   recordedAt?: boolean
+  noteSealed?: boolean
+  limitMinor?: boolean
+  limitCurrency?: boolean
 }, ExtArgs["result"]["consent"]>
 
 export type ConsentSelectScalar = {
@@ -499,9 +626,12 @@ export type ConsentSelectScalar = {
   note?: boolean
   recordedBy?: boolean
   recordedAt?: boolean
+  noteSealed?: boolean
+  limitMinor?: boolean
+  limitCurrency?: boolean
 }
 
-export type ConsentOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "householdId" | "itemId" | "scope" | "given" | "manner" | "note" | "recordedBy" | "recordedAt", ExtArgs["result"]["consent"]>
+export type ConsentOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "householdId" | "itemId" | "scope" | "given" | "manner" | "note" | "recordedBy" | "recordedAt" | "noteSealed" | "limitMinor" | "limitCurrency", ExtArgs["result"]["consent"]>
 
 export type $ConsentPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "Consent"
@@ -515,9 +645,12 @@ export type $ConsentPayload<ExtArgs extends runtime.Types.Extensions.InternalArg
     scope: string
     given: boolean
     manner: string
-    note: string
+    note: string | null
     recordedBy: string
     recordedAt: Date
+    noteSealed: runtime.Bytes | null
+    limitMinor: bigint | null
+    limitCurrency: string | null
   }, ExtArgs["result"]["consent"]>
   composites: {}
 }
@@ -952,6 +1085,9 @@ export interface ConsentFieldRefs {
   readonly note: Prisma.FieldRef<"Consent", 'String'>
   readonly recordedBy: Prisma.FieldRef<"Consent", 'String'>
   readonly recordedAt: Prisma.FieldRef<"Consent", 'DateTime'>
+  readonly noteSealed: Prisma.FieldRef<"Consent", 'Bytes'>
+  readonly limitMinor: Prisma.FieldRef<"Consent", 'BigInt'>
+  readonly limitCurrency: Prisma.FieldRef<"Consent", 'String'>
 }
     
 

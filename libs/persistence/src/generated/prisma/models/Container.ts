@@ -20,8 +20,20 @@ export type ContainerModel = runtime.Types.Result.DefaultSelection<Prisma.$Conta
 
 export type AggregateContainer = {
   _count: ContainerCountAggregateOutputType | null
+  _avg: ContainerAvgAggregateOutputType | null
+  _sum: ContainerSumAggregateOutputType | null
   _min: ContainerMinAggregateOutputType | null
   _max: ContainerMaxAggregateOutputType | null
+}
+
+export type ContainerAvgAggregateOutputType = {
+  seq: number | null
+  version: number | null
+}
+
+export type ContainerSumAggregateOutputType = {
+  seq: number | null
+  version: number | null
 }
 
 export type ContainerMinAggregateOutputType = {
@@ -33,6 +45,17 @@ export type ContainerMinAggregateOutputType = {
   kind: string | null
   description: string | null
   createdAt: Date | null
+  seq: number | null
+  headHash: string | null
+  keeperKind: string | null
+  keeperId: string | null
+  handOverId: string | null
+  handOverToKind: string | null
+  handOverToId: string | null
+  disputed: boolean | null
+  missing: boolean | null
+  lastSeenAt: Date | null
+  version: number | null
 }
 
 export type ContainerMaxAggregateOutputType = {
@@ -44,6 +67,17 @@ export type ContainerMaxAggregateOutputType = {
   kind: string | null
   description: string | null
   createdAt: Date | null
+  seq: number | null
+  headHash: string | null
+  keeperKind: string | null
+  keeperId: string | null
+  handOverId: string | null
+  handOverToKind: string | null
+  handOverToId: string | null
+  disputed: boolean | null
+  missing: boolean | null
+  lastSeenAt: Date | null
+  version: number | null
 }
 
 export type ContainerCountAggregateOutputType = {
@@ -55,9 +89,30 @@ export type ContainerCountAggregateOutputType = {
   kind: number
   description: number
   createdAt: number
+  seq: number
+  headHash: number
+  keeperKind: number
+  keeperId: number
+  handOverId: number
+  handOverToKind: number
+  handOverToId: number
+  disputed: number
+  missing: number
+  lastSeenAt: number
+  version: number
   _all: number
 }
 
+
+export type ContainerAvgAggregateInputType = {
+  seq?: true
+  version?: true
+}
+
+export type ContainerSumAggregateInputType = {
+  seq?: true
+  version?: true
+}
 
 export type ContainerMinAggregateInputType = {
   networkId?: true
@@ -68,6 +123,17 @@ export type ContainerMinAggregateInputType = {
   kind?: true
   description?: true
   createdAt?: true
+  seq?: true
+  headHash?: true
+  keeperKind?: true
+  keeperId?: true
+  handOverId?: true
+  handOverToKind?: true
+  handOverToId?: true
+  disputed?: true
+  missing?: true
+  lastSeenAt?: true
+  version?: true
 }
 
 export type ContainerMaxAggregateInputType = {
@@ -79,6 +145,17 @@ export type ContainerMaxAggregateInputType = {
   kind?: true
   description?: true
   createdAt?: true
+  seq?: true
+  headHash?: true
+  keeperKind?: true
+  keeperId?: true
+  handOverId?: true
+  handOverToKind?: true
+  handOverToId?: true
+  disputed?: true
+  missing?: true
+  lastSeenAt?: true
+  version?: true
 }
 
 export type ContainerCountAggregateInputType = {
@@ -90,6 +167,17 @@ export type ContainerCountAggregateInputType = {
   kind?: true
   description?: true
   createdAt?: true
+  seq?: true
+  headHash?: true
+  keeperKind?: true
+  keeperId?: true
+  handOverId?: true
+  handOverToKind?: true
+  handOverToId?: true
+  disputed?: true
+  missing?: true
+  lastSeenAt?: true
+  version?: true
   _all?: true
 }
 
@@ -131,6 +219,18 @@ export type ContainerAggregateArgs<ExtArgs extends runtime.Types.Extensions.Inte
   /**
    * {@link https://www.prisma.io/docs/concepts/components/prisma-client/aggregations Aggregation Docs}
    * 
+   * Select which fields to average
+  **/
+  _avg?: ContainerAvgAggregateInputType
+  /**
+   * {@link https://www.prisma.io/docs/concepts/components/prisma-client/aggregations Aggregation Docs}
+   * 
+   * Select which fields to sum
+  **/
+  _sum?: ContainerSumAggregateInputType
+  /**
+   * {@link https://www.prisma.io/docs/concepts/components/prisma-client/aggregations Aggregation Docs}
+   * 
    * Select which fields to find the minimum value
   **/
   _min?: ContainerMinAggregateInputType
@@ -161,6 +261,8 @@ export type ContainerGroupByArgs<ExtArgs extends runtime.Types.Extensions.Intern
   take?: number
   skip?: number
   _count?: ContainerCountAggregateInputType | true
+  _avg?: ContainerAvgAggregateInputType
+  _sum?: ContainerSumAggregateInputType
   _min?: ContainerMinAggregateInputType
   _max?: ContainerMaxAggregateInputType
 }
@@ -174,7 +276,20 @@ export type ContainerGroupByOutputType = {
   kind: string
   description: string
   createdAt: Date
+  seq: number
+  headHash: string
+  keeperKind: string | null
+  keeperId: string | null
+  handOverId: string | null
+  handOverToKind: string | null
+  handOverToId: string | null
+  disputed: boolean
+  missing: boolean
+  lastSeenAt: Date
+  version: number
   _count: ContainerCountAggregateOutputType | null
+  _avg: ContainerAvgAggregateOutputType | null
+  _sum: ContainerSumAggregateOutputType | null
   _min: ContainerMinAggregateOutputType | null
   _max: ContainerMaxAggregateOutputType | null
 }
@@ -206,6 +321,17 @@ export type ContainerWhereInput = {
   kind?: Prisma.StringFilter<"Container"> | string
   description?: Prisma.StringFilter<"Container"> | string
   createdAt?: Prisma.DateTimeFilter<"Container"> | Date | string
+  seq?: Prisma.IntFilter<"Container"> | number
+  headHash?: Prisma.StringFilter<"Container"> | string
+  keeperKind?: Prisma.StringNullableFilter<"Container"> | string | null
+  keeperId?: Prisma.UuidNullableFilter<"Container"> | string | null
+  handOverId?: Prisma.UuidNullableFilter<"Container"> | string | null
+  handOverToKind?: Prisma.StringNullableFilter<"Container"> | string | null
+  handOverToId?: Prisma.UuidNullableFilter<"Container"> | string | null
+  disputed?: Prisma.BoolFilter<"Container"> | boolean
+  missing?: Prisma.BoolFilter<"Container"> | boolean
+  lastSeenAt?: Prisma.DateTimeFilter<"Container"> | Date | string
+  version?: Prisma.IntFilter<"Container"> | number
 }
 
 export type ContainerOrderByWithRelationInput = {
@@ -217,6 +343,17 @@ export type ContainerOrderByWithRelationInput = {
   kind?: Prisma.SortOrder
   description?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
+  seq?: Prisma.SortOrder
+  headHash?: Prisma.SortOrder
+  keeperKind?: Prisma.SortOrderInput | Prisma.SortOrder
+  keeperId?: Prisma.SortOrderInput | Prisma.SortOrder
+  handOverId?: Prisma.SortOrderInput | Prisma.SortOrder
+  handOverToKind?: Prisma.SortOrderInput | Prisma.SortOrder
+  handOverToId?: Prisma.SortOrderInput | Prisma.SortOrder
+  disputed?: Prisma.SortOrder
+  missing?: Prisma.SortOrder
+  lastSeenAt?: Prisma.SortOrder
+  version?: Prisma.SortOrder
 }
 
 export type ContainerWhereUniqueInput = Prisma.AtLeast<{
@@ -233,6 +370,17 @@ export type ContainerWhereUniqueInput = Prisma.AtLeast<{
   kind?: Prisma.StringFilter<"Container"> | string
   description?: Prisma.StringFilter<"Container"> | string
   createdAt?: Prisma.DateTimeFilter<"Container"> | Date | string
+  seq?: Prisma.IntFilter<"Container"> | number
+  headHash?: Prisma.StringFilter<"Container"> | string
+  keeperKind?: Prisma.StringNullableFilter<"Container"> | string | null
+  keeperId?: Prisma.UuidNullableFilter<"Container"> | string | null
+  handOverId?: Prisma.UuidNullableFilter<"Container"> | string | null
+  handOverToKind?: Prisma.StringNullableFilter<"Container"> | string | null
+  handOverToId?: Prisma.UuidNullableFilter<"Container"> | string | null
+  disputed?: Prisma.BoolFilter<"Container"> | boolean
+  missing?: Prisma.BoolFilter<"Container"> | boolean
+  lastSeenAt?: Prisma.DateTimeFilter<"Container"> | Date | string
+  version?: Prisma.IntFilter<"Container"> | number
 }, "networkId_id" | "networkId_tagCode">
 
 export type ContainerOrderByWithAggregationInput = {
@@ -244,9 +392,22 @@ export type ContainerOrderByWithAggregationInput = {
   kind?: Prisma.SortOrder
   description?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
+  seq?: Prisma.SortOrder
+  headHash?: Prisma.SortOrder
+  keeperKind?: Prisma.SortOrderInput | Prisma.SortOrder
+  keeperId?: Prisma.SortOrderInput | Prisma.SortOrder
+  handOverId?: Prisma.SortOrderInput | Prisma.SortOrder
+  handOverToKind?: Prisma.SortOrderInput | Prisma.SortOrder
+  handOverToId?: Prisma.SortOrderInput | Prisma.SortOrder
+  disputed?: Prisma.SortOrder
+  missing?: Prisma.SortOrder
+  lastSeenAt?: Prisma.SortOrder
+  version?: Prisma.SortOrder
   _count?: Prisma.ContainerCountOrderByAggregateInput
+  _avg?: Prisma.ContainerAvgOrderByAggregateInput
   _max?: Prisma.ContainerMaxOrderByAggregateInput
   _min?: Prisma.ContainerMinOrderByAggregateInput
+  _sum?: Prisma.ContainerSumOrderByAggregateInput
 }
 
 export type ContainerScalarWhereWithAggregatesInput = {
@@ -261,6 +422,17 @@ export type ContainerScalarWhereWithAggregatesInput = {
   kind?: Prisma.StringWithAggregatesFilter<"Container"> | string
   description?: Prisma.StringWithAggregatesFilter<"Container"> | string
   createdAt?: Prisma.DateTimeWithAggregatesFilter<"Container"> | Date | string
+  seq?: Prisma.IntWithAggregatesFilter<"Container"> | number
+  headHash?: Prisma.StringWithAggregatesFilter<"Container"> | string
+  keeperKind?: Prisma.StringNullableWithAggregatesFilter<"Container"> | string | null
+  keeperId?: Prisma.UuidNullableWithAggregatesFilter<"Container"> | string | null
+  handOverId?: Prisma.UuidNullableWithAggregatesFilter<"Container"> | string | null
+  handOverToKind?: Prisma.StringNullableWithAggregatesFilter<"Container"> | string | null
+  handOverToId?: Prisma.UuidNullableWithAggregatesFilter<"Container"> | string | null
+  disputed?: Prisma.BoolWithAggregatesFilter<"Container"> | boolean
+  missing?: Prisma.BoolWithAggregatesFilter<"Container"> | boolean
+  lastSeenAt?: Prisma.DateTimeWithAggregatesFilter<"Container"> | Date | string
+  version?: Prisma.IntWithAggregatesFilter<"Container"> | number
 }
 
 export type ContainerCreateInput = {
@@ -272,6 +444,17 @@ export type ContainerCreateInput = {
   kind: string
   description?: string
   createdAt: Date | string
+  seq?: number
+  headHash?: string
+  keeperKind?: string | null
+  keeperId?: string | null
+  handOverId?: string | null
+  handOverToKind?: string | null
+  handOverToId?: string | null
+  disputed?: boolean
+  missing?: boolean
+  lastSeenAt?: Date | string
+  version?: number
 }
 
 export type ContainerUncheckedCreateInput = {
@@ -283,6 +466,17 @@ export type ContainerUncheckedCreateInput = {
   kind: string
   description?: string
   createdAt: Date | string
+  seq?: number
+  headHash?: string
+  keeperKind?: string | null
+  keeperId?: string | null
+  handOverId?: string | null
+  handOverToKind?: string | null
+  handOverToId?: string | null
+  disputed?: boolean
+  missing?: boolean
+  lastSeenAt?: Date | string
+  version?: number
 }
 
 export type ContainerUpdateInput = {
@@ -294,6 +488,17 @@ export type ContainerUpdateInput = {
   kind?: Prisma.StringFieldUpdateOperationsInput | string
   description?: Prisma.StringFieldUpdateOperationsInput | string
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  seq?: Prisma.IntFieldUpdateOperationsInput | number
+  headHash?: Prisma.StringFieldUpdateOperationsInput | string
+  keeperKind?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  keeperId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  handOverId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  handOverToKind?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  handOverToId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  disputed?: Prisma.BoolFieldUpdateOperationsInput | boolean
+  missing?: Prisma.BoolFieldUpdateOperationsInput | boolean
+  lastSeenAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  version?: Prisma.IntFieldUpdateOperationsInput | number
 }
 
 export type ContainerUncheckedUpdateInput = {
@@ -305,6 +510,17 @@ export type ContainerUncheckedUpdateInput = {
   kind?: Prisma.StringFieldUpdateOperationsInput | string
   description?: Prisma.StringFieldUpdateOperationsInput | string
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  seq?: Prisma.IntFieldUpdateOperationsInput | number
+  headHash?: Prisma.StringFieldUpdateOperationsInput | string
+  keeperKind?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  keeperId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  handOverId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  handOverToKind?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  handOverToId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  disputed?: Prisma.BoolFieldUpdateOperationsInput | boolean
+  missing?: Prisma.BoolFieldUpdateOperationsInput | boolean
+  lastSeenAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  version?: Prisma.IntFieldUpdateOperationsInput | number
 }
 
 export type ContainerCreateManyInput = {
@@ -316,6 +532,17 @@ export type ContainerCreateManyInput = {
   kind: string
   description?: string
   createdAt: Date | string
+  seq?: number
+  headHash?: string
+  keeperKind?: string | null
+  keeperId?: string | null
+  handOverId?: string | null
+  handOverToKind?: string | null
+  handOverToId?: string | null
+  disputed?: boolean
+  missing?: boolean
+  lastSeenAt?: Date | string
+  version?: number
 }
 
 export type ContainerUpdateManyMutationInput = {
@@ -327,6 +554,17 @@ export type ContainerUpdateManyMutationInput = {
   kind?: Prisma.StringFieldUpdateOperationsInput | string
   description?: Prisma.StringFieldUpdateOperationsInput | string
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  seq?: Prisma.IntFieldUpdateOperationsInput | number
+  headHash?: Prisma.StringFieldUpdateOperationsInput | string
+  keeperKind?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  keeperId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  handOverId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  handOverToKind?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  handOverToId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  disputed?: Prisma.BoolFieldUpdateOperationsInput | boolean
+  missing?: Prisma.BoolFieldUpdateOperationsInput | boolean
+  lastSeenAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  version?: Prisma.IntFieldUpdateOperationsInput | number
 }
 
 export type ContainerUncheckedUpdateManyInput = {
@@ -338,6 +576,17 @@ export type ContainerUncheckedUpdateManyInput = {
   kind?: Prisma.StringFieldUpdateOperationsInput | string
   description?: Prisma.StringFieldUpdateOperationsInput | string
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  seq?: Prisma.IntFieldUpdateOperationsInput | number
+  headHash?: Prisma.StringFieldUpdateOperationsInput | string
+  keeperKind?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  keeperId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  handOverId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  handOverToKind?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  handOverToId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  disputed?: Prisma.BoolFieldUpdateOperationsInput | boolean
+  missing?: Prisma.BoolFieldUpdateOperationsInput | boolean
+  lastSeenAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  version?: Prisma.IntFieldUpdateOperationsInput | number
 }
 
 export type ContainerNetworkIdTagCodeCompoundUniqueInput = {
@@ -359,6 +608,22 @@ export type ContainerCountOrderByAggregateInput = {
   kind?: Prisma.SortOrder
   description?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
+  seq?: Prisma.SortOrder
+  headHash?: Prisma.SortOrder
+  keeperKind?: Prisma.SortOrder
+  keeperId?: Prisma.SortOrder
+  handOverId?: Prisma.SortOrder
+  handOverToKind?: Prisma.SortOrder
+  handOverToId?: Prisma.SortOrder
+  disputed?: Prisma.SortOrder
+  missing?: Prisma.SortOrder
+  lastSeenAt?: Prisma.SortOrder
+  version?: Prisma.SortOrder
+}
+
+export type ContainerAvgOrderByAggregateInput = {
+  seq?: Prisma.SortOrder
+  version?: Prisma.SortOrder
 }
 
 export type ContainerMaxOrderByAggregateInput = {
@@ -370,6 +635,17 @@ export type ContainerMaxOrderByAggregateInput = {
   kind?: Prisma.SortOrder
   description?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
+  seq?: Prisma.SortOrder
+  headHash?: Prisma.SortOrder
+  keeperKind?: Prisma.SortOrder
+  keeperId?: Prisma.SortOrder
+  handOverId?: Prisma.SortOrder
+  handOverToKind?: Prisma.SortOrder
+  handOverToId?: Prisma.SortOrder
+  disputed?: Prisma.SortOrder
+  missing?: Prisma.SortOrder
+  lastSeenAt?: Prisma.SortOrder
+  version?: Prisma.SortOrder
 }
 
 export type ContainerMinOrderByAggregateInput = {
@@ -381,6 +657,22 @@ export type ContainerMinOrderByAggregateInput = {
   kind?: Prisma.SortOrder
   description?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
+  seq?: Prisma.SortOrder
+  headHash?: Prisma.SortOrder
+  keeperKind?: Prisma.SortOrder
+  keeperId?: Prisma.SortOrder
+  handOverId?: Prisma.SortOrder
+  handOverToKind?: Prisma.SortOrder
+  handOverToId?: Prisma.SortOrder
+  disputed?: Prisma.SortOrder
+  missing?: Prisma.SortOrder
+  lastSeenAt?: Prisma.SortOrder
+  version?: Prisma.SortOrder
+}
+
+export type ContainerSumOrderByAggregateInput = {
+  seq?: Prisma.SortOrder
+  version?: Prisma.SortOrder
 }
 
 
@@ -394,6 +686,17 @@ export type ContainerSelect<ExtArgs extends runtime.Types.Extensions.InternalArg
   kind?: boolean
   description?: boolean
   createdAt?: boolean
+  seq?: boolean
+  headHash?: boolean
+  keeperKind?: boolean
+  keeperId?: boolean
+  handOverId?: boolean
+  handOverToKind?: boolean
+  handOverToId?: boolean
+  disputed?: boolean
+  missing?: boolean
+  lastSeenAt?: boolean
+  version?: boolean
 }, ExtArgs["result"]["container"]>
 
 export type ContainerSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -405,6 +708,17 @@ export type ContainerSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Ext
   kind?: boolean
   description?: boolean
   createdAt?: boolean
+  seq?: boolean
+  headHash?: boolean
+  keeperKind?: boolean
+  keeperId?: boolean
+  handOverId?: boolean
+  handOverToKind?: boolean
+  handOverToId?: boolean
+  disputed?: boolean
+  missing?: boolean
+  lastSeenAt?: boolean
+  version?: boolean
 }, ExtArgs["result"]["container"]>
 
 export type ContainerSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -416,6 +730,17 @@ export type ContainerSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Ext
   kind?: boolean
   description?: boolean
   createdAt?: boolean
+  seq?: boolean
+  headHash?: boolean
+  keeperKind?: boolean
+  keeperId?: boolean
+  handOverId?: boolean
+  handOverToKind?: boolean
+  handOverToId?: boolean
+  disputed?: boolean
+  missing?: boolean
+  lastSeenAt?: boolean
+  version?: boolean
 }, ExtArgs["result"]["container"]>
 
 export type ContainerSelectScalar = {
@@ -427,9 +752,20 @@ export type ContainerSelectScalar = {
   kind?: boolean
   description?: boolean
   createdAt?: boolean
+  seq?: boolean
+  headHash?: boolean
+  keeperKind?: boolean
+  keeperId?: boolean
+  handOverId?: boolean
+  handOverToKind?: boolean
+  handOverToId?: boolean
+  disputed?: boolean
+  missing?: boolean
+  lastSeenAt?: boolean
+  version?: boolean
 }
 
-export type ContainerOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "siteId" | "tagCode" | "kind" | "description" | "createdAt", ExtArgs["result"]["container"]>
+export type ContainerOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "siteId" | "tagCode" | "kind" | "description" | "createdAt" | "seq" | "headHash" | "keeperKind" | "keeperId" | "handOverId" | "handOverToKind" | "handOverToId" | "disputed" | "missing" | "lastSeenAt" | "version", ExtArgs["result"]["container"]>
 
 export type $ContainerPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "Container"
@@ -443,6 +779,17 @@ export type $ContainerPayload<ExtArgs extends runtime.Types.Extensions.InternalA
     kind: string
     description: string
     createdAt: Date
+    seq: number
+    headHash: string
+    keeperKind: string | null
+    keeperId: string | null
+    handOverId: string | null
+    handOverToKind: string | null
+    handOverToId: string | null
+    disputed: boolean
+    missing: boolean
+    lastSeenAt: Date
+    version: number
   }, ExtArgs["result"]["container"]>
   composites: {}
 }
@@ -874,6 +1221,17 @@ export interface ContainerFieldRefs {
   readonly kind: Prisma.FieldRef<"Container", 'String'>
   readonly description: Prisma.FieldRef<"Container", 'String'>
   readonly createdAt: Prisma.FieldRef<"Container", 'DateTime'>
+  readonly seq: Prisma.FieldRef<"Container", 'Int'>
+  readonly headHash: Prisma.FieldRef<"Container", 'String'>
+  readonly keeperKind: Prisma.FieldRef<"Container", 'String'>
+  readonly keeperId: Prisma.FieldRef<"Container", 'String'>
+  readonly handOverId: Prisma.FieldRef<"Container", 'String'>
+  readonly handOverToKind: Prisma.FieldRef<"Container", 'String'>
+  readonly handOverToId: Prisma.FieldRef<"Container", 'String'>
+  readonly disputed: Prisma.FieldRef<"Container", 'Boolean'>
+  readonly missing: Prisma.FieldRef<"Container", 'Boolean'>
+  readonly lastSeenAt: Prisma.FieldRef<"Container", 'DateTime'>
+  readonly version: Prisma.FieldRef<"Container", 'Int'>
 }
     
 

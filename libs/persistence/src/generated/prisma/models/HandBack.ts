@@ -35,6 +35,11 @@ export type HandBackMinAggregateOutputType = {
   handedBy: string | null
   handedAt: Date | null
   recordedAt: Date | null
+  personId: string | null
+  appointmentId: string | null
+  reservations: runtime.Bytes | null
+  signature: runtime.Bytes | null
+  codeUsed: boolean | null
 }
 
 export type HandBackMaxAggregateOutputType = {
@@ -48,6 +53,11 @@ export type HandBackMaxAggregateOutputType = {
   handedBy: string | null
   handedAt: Date | null
   recordedAt: Date | null
+  personId: string | null
+  appointmentId: string | null
+  reservations: runtime.Bytes | null
+  signature: runtime.Bytes | null
+  codeUsed: boolean | null
 }
 
 export type HandBackCountAggregateOutputType = {
@@ -62,6 +72,11 @@ export type HandBackCountAggregateOutputType = {
   handedBy: number
   handedAt: number
   recordedAt: number
+  personId: number
+  appointmentId: number
+  reservations: number
+  signature: number
+  codeUsed: number
   _all: number
 }
 
@@ -77,6 +92,11 @@ export type HandBackMinAggregateInputType = {
   handedBy?: true
   handedAt?: true
   recordedAt?: true
+  personId?: true
+  appointmentId?: true
+  reservations?: true
+  signature?: true
+  codeUsed?: true
 }
 
 export type HandBackMaxAggregateInputType = {
@@ -90,6 +110,11 @@ export type HandBackMaxAggregateInputType = {
   handedBy?: true
   handedAt?: true
   recordedAt?: true
+  personId?: true
+  appointmentId?: true
+  reservations?: true
+  signature?: true
+  codeUsed?: true
 }
 
 export type HandBackCountAggregateInputType = {
@@ -104,6 +129,11 @@ export type HandBackCountAggregateInputType = {
   handedBy?: true
   handedAt?: true
   recordedAt?: true
+  personId?: true
+  appointmentId?: true
+  reservations?: true
+  signature?: true
+  codeUsed?: true
   _all?: true
 }
 
@@ -191,6 +221,11 @@ export type HandBackGroupByOutputType = {
   handedBy: string
   handedAt: Date
   recordedAt: Date
+  personId: string | null
+  appointmentId: string | null
+  reservations: runtime.Bytes | null
+  signature: runtime.Bytes | null
+  codeUsed: boolean
   _count: HandBackCountAggregateOutputType | null
   _min: HandBackMinAggregateOutputType | null
   _max: HandBackMaxAggregateOutputType | null
@@ -226,6 +261,11 @@ export type HandBackWhereInput = {
   handedBy?: Prisma.UuidFilter<"HandBack"> | string
   handedAt?: Prisma.DateTimeFilter<"HandBack"> | Date | string
   recordedAt?: Prisma.DateTimeFilter<"HandBack"> | Date | string
+  personId?: Prisma.UuidNullableFilter<"HandBack"> | string | null
+  appointmentId?: Prisma.UuidNullableFilter<"HandBack"> | string | null
+  reservations?: Prisma.BytesNullableFilter<"HandBack"> | runtime.Bytes | null
+  signature?: Prisma.BytesNullableFilter<"HandBack"> | runtime.Bytes | null
+  codeUsed?: Prisma.BoolFilter<"HandBack"> | boolean
 }
 
 export type HandBackOrderByWithRelationInput = {
@@ -240,6 +280,11 @@ export type HandBackOrderByWithRelationInput = {
   handedBy?: Prisma.SortOrder
   handedAt?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
+  personId?: Prisma.SortOrderInput | Prisma.SortOrder
+  appointmentId?: Prisma.SortOrderInput | Prisma.SortOrder
+  reservations?: Prisma.SortOrderInput | Prisma.SortOrder
+  signature?: Prisma.SortOrderInput | Prisma.SortOrder
+  codeUsed?: Prisma.SortOrder
 }
 
 export type HandBackWhereUniqueInput = Prisma.AtLeast<{
@@ -258,6 +303,11 @@ export type HandBackWhereUniqueInput = Prisma.AtLeast<{
   handedBy?: Prisma.UuidFilter<"HandBack"> | string
   handedAt?: Prisma.DateTimeFilter<"HandBack"> | Date | string
   recordedAt?: Prisma.DateTimeFilter<"HandBack"> | Date | string
+  personId?: Prisma.UuidNullableFilter<"HandBack"> | string | null
+  appointmentId?: Prisma.UuidNullableFilter<"HandBack"> | string | null
+  reservations?: Prisma.BytesNullableFilter<"HandBack"> | runtime.Bytes | null
+  signature?: Prisma.BytesNullableFilter<"HandBack"> | runtime.Bytes | null
+  codeUsed?: Prisma.BoolFilter<"HandBack"> | boolean
 }, "networkId_id">
 
 export type HandBackOrderByWithAggregationInput = {
@@ -272,6 +322,11 @@ export type HandBackOrderByWithAggregationInput = {
   handedBy?: Prisma.SortOrder
   handedAt?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
+  personId?: Prisma.SortOrderInput | Prisma.SortOrder
+  appointmentId?: Prisma.SortOrderInput | Prisma.SortOrder
+  reservations?: Prisma.SortOrderInput | Prisma.SortOrder
+  signature?: Prisma.SortOrderInput | Prisma.SortOrder
+  codeUsed?: Prisma.SortOrder
   _count?: Prisma.HandBackCountOrderByAggregateInput
   _max?: Prisma.HandBackMaxOrderByAggregateInput
   _min?: Prisma.HandBackMinOrderByAggregateInput
@@ -292,6 +347,11 @@ export type HandBackScalarWhereWithAggregatesInput = {
   handedBy?: Prisma.UuidWithAggregatesFilter<"HandBack"> | string
   handedAt?: Prisma.DateTimeWithAggregatesFilter<"HandBack"> | Date | string
   recordedAt?: Prisma.DateTimeWithAggregatesFilter<"HandBack"> | Date | string
+  personId?: Prisma.UuidNullableWithAggregatesFilter<"HandBack"> | string | null
+  appointmentId?: Prisma.UuidNullableWithAggregatesFilter<"HandBack"> | string | null
+  reservations?: Prisma.BytesNullableWithAggregatesFilter<"HandBack"> | runtime.Bytes | null
+  signature?: Prisma.BytesNullableWithAggregatesFilter<"HandBack"> | runtime.Bytes | null
+  codeUsed?: Prisma.BoolWithAggregatesFilter<"HandBack"> | boolean
 }
 
 export type HandBackCreateInput = {
@@ -306,6 +366,11 @@ export type HandBackCreateInput = {
   handedBy: string
   handedAt: Date | string
   recordedAt: Date | string
+  personId?: string | null
+  appointmentId?: string | null
+  reservations?: runtime.Bytes | null
+  signature?: runtime.Bytes | null
+  codeUsed?: boolean
 }
 
 export type HandBackUncheckedCreateInput = {
@@ -320,6 +385,11 @@ export type HandBackUncheckedCreateInput = {
   handedBy: string
   handedAt: Date | string
   recordedAt: Date | string
+  personId?: string | null
+  appointmentId?: string | null
+  reservations?: runtime.Bytes | null
+  signature?: runtime.Bytes | null
+  codeUsed?: boolean
 }
 
 export type HandBackUpdateInput = {
@@ -334,6 +404,11 @@ export type HandBackUpdateInput = {
   handedBy?: Prisma.StringFieldUpdateOperationsInput | string
   handedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   recordedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  personId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  appointmentId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  reservations?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
+  signature?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
+  codeUsed?: Prisma.BoolFieldUpdateOperationsInput | boolean
 }
 
 export type HandBackUncheckedUpdateInput = {
@@ -348,6 +423,11 @@ export type HandBackUncheckedUpdateInput = {
   handedBy?: Prisma.StringFieldUpdateOperationsInput | string
   handedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   recordedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  personId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  appointmentId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  reservations?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
+  signature?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
+  codeUsed?: Prisma.BoolFieldUpdateOperationsInput | boolean
 }
 
 export type HandBackCreateManyInput = {
@@ -362,6 +442,11 @@ export type HandBackCreateManyInput = {
   handedBy: string
   handedAt: Date | string
   recordedAt: Date | string
+  personId?: string | null
+  appointmentId?: string | null
+  reservations?: runtime.Bytes | null
+  signature?: runtime.Bytes | null
+  codeUsed?: boolean
 }
 
 export type HandBackUpdateManyMutationInput = {
@@ -376,6 +461,11 @@ export type HandBackUpdateManyMutationInput = {
   handedBy?: Prisma.StringFieldUpdateOperationsInput | string
   handedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   recordedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  personId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  appointmentId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  reservations?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
+  signature?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
+  codeUsed?: Prisma.BoolFieldUpdateOperationsInput | boolean
 }
 
 export type HandBackUncheckedUpdateManyInput = {
@@ -390,6 +480,11 @@ export type HandBackUncheckedUpdateManyInput = {
   handedBy?: Prisma.StringFieldUpdateOperationsInput | string
   handedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   recordedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  personId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  appointmentId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  reservations?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
+  signature?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
+  codeUsed?: Prisma.BoolFieldUpdateOperationsInput | boolean
 }
 
 export type HandBackNetworkIdIdCompoundUniqueInput = {
@@ -409,6 +504,11 @@ export type HandBackCountOrderByAggregateInput = {
   handedBy?: Prisma.SortOrder
   handedAt?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
+  personId?: Prisma.SortOrder
+  appointmentId?: Prisma.SortOrder
+  reservations?: Prisma.SortOrder
+  signature?: Prisma.SortOrder
+  codeUsed?: Prisma.SortOrder
 }
 
 export type HandBackMaxOrderByAggregateInput = {
@@ -422,6 +522,11 @@ export type HandBackMaxOrderByAggregateInput = {
   handedBy?: Prisma.SortOrder
   handedAt?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
+  personId?: Prisma.SortOrder
+  appointmentId?: Prisma.SortOrder
+  reservations?: Prisma.SortOrder
+  signature?: Prisma.SortOrder
+  codeUsed?: Prisma.SortOrder
 }
 
 export type HandBackMinOrderByAggregateInput = {
@@ -435,6 +540,11 @@ export type HandBackMinOrderByAggregateInput = {
   handedBy?: Prisma.SortOrder
   handedAt?: Prisma.SortOrder
   recordedAt?: Prisma.SortOrder
+  personId?: Prisma.SortOrder
+  appointmentId?: Prisma.SortOrder
+  reservations?: Prisma.SortOrder
+  signature?: Prisma.SortOrder
+  codeUsed?: Prisma.SortOrder
 }
 
 
@@ -451,6 +561,11 @@ export type HandBackSelect<ExtArgs extends runtime.Types.Extensions.InternalArgs
   handedBy?: boolean
   handedAt?: boolean
   recordedAt?: boolean
+  personId?: boolean
+  appointmentId?: boolean
+  reservations?: boolean
+  signature?: boolean
+  codeUsed?: boolean
 }, ExtArgs["result"]["handBack"]>
 
 export type HandBackSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -465,6 +580,11 @@ export type HandBackSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Exte
   handedBy?: boolean
   handedAt?: boolean
   recordedAt?: boolean
+  personId?: boolean
+  appointmentId?: boolean
+  reservations?: boolean
+  signature?: boolean
+  codeUsed?: boolean
 }, ExtArgs["result"]["handBack"]>
 
 export type HandBackSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -479,6 +599,11 @@ export type HandBackSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Exte
   handedBy?: boolean
   handedAt?: boolean
   recordedAt?: boolean
+  personId?: boolean
+  appointmentId?: boolean
+  reservations?: boolean
+  signature?: boolean
+  codeUsed?: boolean
 }, ExtArgs["result"]["handBack"]>
 
 export type HandBackSelectScalar = {
@@ -493,9 +618,14 @@ export type HandBackSelectScalar = {
   handedBy?: boolean
   handedAt?: boolean
   recordedAt?: boolean
+  personId?: boolean
+  appointmentId?: boolean
+  reservations?: boolean
+  signature?: boolean
+  codeUsed?: boolean
 }
 
-export type HandBackOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "householdId" | "receiver" | "identityCheck" | "signatureRef" | "receipt" | "handedBy" | "handedAt" | "recordedAt", ExtArgs["result"]["handBack"]>
+export type HandBackOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "householdId" | "receiver" | "identityCheck" | "signatureRef" | "receipt" | "handedBy" | "handedAt" | "recordedAt" | "personId" | "appointmentId" | "reservations" | "signature" | "codeUsed", ExtArgs["result"]["handBack"]>
 
 export type $HandBackPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "HandBack"
@@ -512,6 +642,11 @@ export type $HandBackPayload<ExtArgs extends runtime.Types.Extensions.InternalAr
     handedBy: string
     handedAt: Date
     recordedAt: Date
+    personId: string | null
+    appointmentId: string | null
+    reservations: runtime.Bytes | null
+    signature: runtime.Bytes | null
+    codeUsed: boolean
   }, ExtArgs["result"]["handBack"]>
   composites: {}
 }
@@ -946,6 +1081,11 @@ export interface HandBackFieldRefs {
   readonly handedBy: Prisma.FieldRef<"HandBack", 'String'>
   readonly handedAt: Prisma.FieldRef<"HandBack", 'DateTime'>
   readonly recordedAt: Prisma.FieldRef<"HandBack", 'DateTime'>
+  readonly personId: Prisma.FieldRef<"HandBack", 'String'>
+  readonly appointmentId: Prisma.FieldRef<"HandBack", 'String'>
+  readonly reservations: Prisma.FieldRef<"HandBack", 'Bytes'>
+  readonly signature: Prisma.FieldRef<"HandBack", 'Bytes'>
+  readonly codeUsed: Prisma.FieldRef<"HandBack", 'Boolean'>
 }
     
 

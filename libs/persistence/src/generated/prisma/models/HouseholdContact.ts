@@ -32,6 +32,7 @@ export type HouseholdContactMinAggregateOutputType = {
   phone: string | null
   email: string | null
   address: string | null
+  sealed: runtime.Bytes | null
 }
 
 export type HouseholdContactMaxAggregateOutputType = {
@@ -42,6 +43,7 @@ export type HouseholdContactMaxAggregateOutputType = {
   phone: string | null
   email: string | null
   address: string | null
+  sealed: runtime.Bytes | null
 }
 
 export type HouseholdContactCountAggregateOutputType = {
@@ -52,6 +54,7 @@ export type HouseholdContactCountAggregateOutputType = {
   phone: number
   email: number
   address: number
+  sealed: number
   _all: number
 }
 
@@ -64,6 +67,7 @@ export type HouseholdContactMinAggregateInputType = {
   phone?: true
   email?: true
   address?: true
+  sealed?: true
 }
 
 export type HouseholdContactMaxAggregateInputType = {
@@ -74,6 +78,7 @@ export type HouseholdContactMaxAggregateInputType = {
   phone?: true
   email?: true
   address?: true
+  sealed?: true
 }
 
 export type HouseholdContactCountAggregateInputType = {
@@ -84,6 +89,7 @@ export type HouseholdContactCountAggregateInputType = {
   phone?: true
   email?: true
   address?: true
+  sealed?: true
   _all?: true
 }
 
@@ -163,10 +169,11 @@ export type HouseholdContactGroupByOutputType = {
   networkId: string
   incidentId: string
   householdId: string
-  name: string
-  phone: string
-  email: string
-  address: string
+  name: string | null
+  phone: string | null
+  email: string | null
+  address: string | null
+  sealed: runtime.Bytes | null
   _count: HouseholdContactCountAggregateOutputType | null
   _min: HouseholdContactMinAggregateOutputType | null
   _max: HouseholdContactMaxAggregateOutputType | null
@@ -194,20 +201,22 @@ export type HouseholdContactWhereInput = {
   networkId?: Prisma.UuidFilter<"HouseholdContact"> | string
   incidentId?: Prisma.UuidFilter<"HouseholdContact"> | string
   householdId?: Prisma.UuidFilter<"HouseholdContact"> | string
-  name?: Prisma.StringFilter<"HouseholdContact"> | string
-  phone?: Prisma.StringFilter<"HouseholdContact"> | string
-  email?: Prisma.StringFilter<"HouseholdContact"> | string
-  address?: Prisma.StringFilter<"HouseholdContact"> | string
+  name?: Prisma.StringNullableFilter<"HouseholdContact"> | string | null
+  phone?: Prisma.StringNullableFilter<"HouseholdContact"> | string | null
+  email?: Prisma.StringNullableFilter<"HouseholdContact"> | string | null
+  address?: Prisma.StringNullableFilter<"HouseholdContact"> | string | null
+  sealed?: Prisma.BytesNullableFilter<"HouseholdContact"> | runtime.Bytes | null
 }
 
 export type HouseholdContactOrderByWithRelationInput = {
   networkId?: Prisma.SortOrder
   incidentId?: Prisma.SortOrder
   householdId?: Prisma.SortOrder
-  name?: Prisma.SortOrder
-  phone?: Prisma.SortOrder
-  email?: Prisma.SortOrder
-  address?: Prisma.SortOrder
+  name?: Prisma.SortOrderInput | Prisma.SortOrder
+  phone?: Prisma.SortOrderInput | Prisma.SortOrder
+  email?: Prisma.SortOrderInput | Prisma.SortOrder
+  address?: Prisma.SortOrderInput | Prisma.SortOrder
+  sealed?: Prisma.SortOrderInput | Prisma.SortOrder
 }
 
 export type HouseholdContactWhereUniqueInput = Prisma.AtLeast<{
@@ -218,20 +227,22 @@ export type HouseholdContactWhereUniqueInput = Prisma.AtLeast<{
   networkId?: Prisma.UuidFilter<"HouseholdContact"> | string
   incidentId?: Prisma.UuidFilter<"HouseholdContact"> | string
   householdId?: Prisma.UuidFilter<"HouseholdContact"> | string
-  name?: Prisma.StringFilter<"HouseholdContact"> | string
-  phone?: Prisma.StringFilter<"HouseholdContact"> | string
-  email?: Prisma.StringFilter<"HouseholdContact"> | string
-  address?: Prisma.StringFilter<"HouseholdContact"> | string
+  name?: Prisma.StringNullableFilter<"HouseholdContact"> | string | null
+  phone?: Prisma.StringNullableFilter<"HouseholdContact"> | string | null
+  email?: Prisma.StringNullableFilter<"HouseholdContact"> | string | null
+  address?: Prisma.StringNullableFilter<"HouseholdContact"> | string | null
+  sealed?: Prisma.BytesNullableFilter<"HouseholdContact"> | runtime.Bytes | null
 }, "networkId_householdId">
 
 export type HouseholdContactOrderByWithAggregationInput = {
   networkId?: Prisma.SortOrder
   incidentId?: Prisma.SortOrder
   householdId?: Prisma.SortOrder
-  name?: Prisma.SortOrder
-  phone?: Prisma.SortOrder
-  email?: Prisma.SortOrder
-  address?: Prisma.SortOrder
+  name?: Prisma.SortOrderInput | Prisma.SortOrder
+  phone?: Prisma.SortOrderInput | Prisma.SortOrder
+  email?: Prisma.SortOrderInput | Prisma.SortOrder
+  address?: Prisma.SortOrderInput | Prisma.SortOrder
+  sealed?: Prisma.SortOrderInput | Prisma.SortOrder
   _count?: Prisma.HouseholdContactCountOrderByAggregateInput
   _max?: Prisma.HouseholdContactMaxOrderByAggregateInput
   _min?: Prisma.HouseholdContactMinOrderByAggregateInput
@@ -244,80 +255,88 @@ export type HouseholdContactScalarWhereWithAggregatesInput = {
   networkId?: Prisma.UuidWithAggregatesFilter<"HouseholdContact"> | string
   incidentId?: Prisma.UuidWithAggregatesFilter<"HouseholdContact"> | string
   householdId?: Prisma.UuidWithAggregatesFilter<"HouseholdContact"> | string
-  name?: Prisma.StringWithAggregatesFilter<"HouseholdContact"> | string
-  phone?: Prisma.StringWithAggregatesFilter<"HouseholdContact"> | string
-  email?: Prisma.StringWithAggregatesFilter<"HouseholdContact"> | string
-  address?: Prisma.StringWithAggregatesFilter<"HouseholdContact"> | string
+  name?: Prisma.StringNullableWithAggregatesFilter<"HouseholdContact"> | string | null
+  phone?: Prisma.StringNullableWithAggregatesFilter<"HouseholdContact"> | string | null
+  email?: Prisma.StringNullableWithAggregatesFilter<"HouseholdContact"> | string | null
+  address?: Prisma.StringNullableWithAggregatesFilter<"HouseholdContact"> | string | null
+  sealed?: Prisma.BytesNullableWithAggregatesFilter<"HouseholdContact"> | runtime.Bytes | null
 }
 
 export type HouseholdContactCreateInput = {
   networkId: string
   incidentId: string
   householdId: string
-  name: string
-  phone?: string
-  email?: string
-  address?: string
+  name?: string | null
+  phone?: string | null
+  email?: string | null
+  address?: string | null
+  sealed?: runtime.Bytes | null
 }
 
 export type HouseholdContactUncheckedCreateInput = {
   networkId: string
   incidentId: string
   householdId: string
-  name: string
-  phone?: string
-  email?: string
-  address?: string
+  name?: string | null
+  phone?: string | null
+  email?: string | null
+  address?: string | null
+  sealed?: runtime.Bytes | null
 }
 
 export type HouseholdContactUpdateInput = {
   networkId?: Prisma.StringFieldUpdateOperationsInput | string
   incidentId?: Prisma.StringFieldUpdateOperationsInput | string
   householdId?: Prisma.StringFieldUpdateOperationsInput | string
-  name?: Prisma.StringFieldUpdateOperationsInput | string
-  phone?: Prisma.StringFieldUpdateOperationsInput | string
-  email?: Prisma.StringFieldUpdateOperationsInput | string
-  address?: Prisma.StringFieldUpdateOperationsInput | string
+  name?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  phone?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  email?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  address?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  sealed?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
 }
 
 export type HouseholdContactUncheckedUpdateInput = {
   networkId?: Prisma.StringFieldUpdateOperationsInput | string
   incidentId?: Prisma.StringFieldUpdateOperationsInput | string
   householdId?: Prisma.StringFieldUpdateOperationsInput | string
-  name?: Prisma.StringFieldUpdateOperationsInput | string
-  phone?: Prisma.StringFieldUpdateOperationsInput | string
-  email?: Prisma.StringFieldUpdateOperationsInput | string
-  address?: Prisma.StringFieldUpdateOperationsInput | string
+  name?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  phone?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  email?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  address?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  sealed?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
 }
 
 export type HouseholdContactCreateManyInput = {
   networkId: string
   incidentId: string
   householdId: string
-  name: string
-  phone?: string
-  email?: string
-  address?: string
+  name?: string | null
+  phone?: string | null
+  email?: string | null
+  address?: string | null
+  sealed?: runtime.Bytes | null
 }
 
 export type HouseholdContactUpdateManyMutationInput = {
   networkId?: Prisma.StringFieldUpdateOperationsInput | string
   incidentId?: Prisma.StringFieldUpdateOperationsInput | string
   householdId?: Prisma.StringFieldUpdateOperationsInput | string
-  name?: Prisma.StringFieldUpdateOperationsInput | string
-  phone?: Prisma.StringFieldUpdateOperationsInput | string
-  email?: Prisma.StringFieldUpdateOperationsInput | string
-  address?: Prisma.StringFieldUpdateOperationsInput | string
+  name?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  phone?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  email?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  address?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  sealed?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
 }
 
 export type HouseholdContactUncheckedUpdateManyInput = {
   networkId?: Prisma.StringFieldUpdateOperationsInput | string
   incidentId?: Prisma.StringFieldUpdateOperationsInput | string
   householdId?: Prisma.StringFieldUpdateOperationsInput | string
-  name?: Prisma.StringFieldUpdateOperationsInput | string
-  phone?: Prisma.StringFieldUpdateOperationsInput | string
-  email?: Prisma.StringFieldUpdateOperationsInput | string
-  address?: Prisma.StringFieldUpdateOperationsInput | string
+  name?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  phone?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  email?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  address?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  sealed?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
 }
 
 export type HouseholdContactNetworkIdHouseholdIdCompoundUniqueInput = {
@@ -333,6 +352,7 @@ export type HouseholdContactCountOrderByAggregateInput = {
   phone?: Prisma.SortOrder
   email?: Prisma.SortOrder
   address?: Prisma.SortOrder
+  sealed?: Prisma.SortOrder
 }
 
 export type HouseholdContactMaxOrderByAggregateInput = {
@@ -343,6 +363,7 @@ export type HouseholdContactMaxOrderByAggregateInput = {
   phone?: Prisma.SortOrder
   email?: Prisma.SortOrder
   address?: Prisma.SortOrder
+  sealed?: Prisma.SortOrder
 }
 
 export type HouseholdContactMinOrderByAggregateInput = {
@@ -353,6 +374,11 @@ export type HouseholdContactMinOrderByAggregateInput = {
   phone?: Prisma.SortOrder
   email?: Prisma.SortOrder
   address?: Prisma.SortOrder
+  sealed?: Prisma.SortOrder
+}
+
+export type NullableBytesFieldUpdateOperationsInput = {
+  set?: runtime.Bytes | null
 }
 
 
@@ -365,6 +391,7 @@ export type HouseholdContactSelect<ExtArgs extends runtime.Types.Extensions.Inte
   phone?: boolean
   email?: boolean
   address?: boolean
+  sealed?: boolean
 }, ExtArgs["result"]["householdContact"]>
 
 export type HouseholdContactSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -375,6 +402,7 @@ export type HouseholdContactSelectCreateManyAndReturn<ExtArgs extends runtime.Ty
   phone?: boolean
   email?: boolean
   address?: boolean
+  sealed?: boolean
 }, ExtArgs["result"]["householdContact"]>
 
 export type HouseholdContactSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -385,6 +413,7 @@ export type HouseholdContactSelectUpdateManyAndReturn<ExtArgs extends runtime.Ty
   phone?: boolean
   email?: boolean
   address?: boolean
+  sealed?: boolean
 }, ExtArgs["result"]["householdContact"]>
 
 export type HouseholdContactSelectScalar = {
@@ -395,9 +424,10 @@ export type HouseholdContactSelectScalar = {
   phone?: boolean
   email?: boolean
   address?: boolean
+  sealed?: boolean
 }
 
-export type HouseholdContactOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "householdId" | "name" | "phone" | "email" | "address", ExtArgs["result"]["householdContact"]>
+export type HouseholdContactOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "householdId" | "name" | "phone" | "email" | "address" | "sealed", ExtArgs["result"]["householdContact"]>
 
 export type $HouseholdContactPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "HouseholdContact"
@@ -406,10 +436,11 @@ export type $HouseholdContactPayload<ExtArgs extends runtime.Types.Extensions.In
     networkId: string
     incidentId: string
     householdId: string
-    name: string
-    phone: string
-    email: string
-    address: string
+    name: string | null
+    phone: string | null
+    email: string | null
+    address: string | null
+    sealed: runtime.Bytes | null
   }, ExtArgs["result"]["householdContact"]>
   composites: {}
 }
@@ -840,6 +871,7 @@ export interface HouseholdContactFieldRefs {
   readonly phone: Prisma.FieldRef<"HouseholdContact", 'String'>
   readonly email: Prisma.FieldRef<"HouseholdContact", 'String'>
   readonly address: Prisma.FieldRef<"HouseholdContact", 'String'>
+  readonly sealed: Prisma.FieldRef<"HouseholdContact", 'Bytes'>
 }
     
 

@@ -42,6 +42,7 @@ export type IdempotencyRecordMinAggregateOutputType = {
   fingerprint: string | null
   status: number | null
   createdAt: Date | null
+  bodySealed: runtime.Bytes | null
 }
 
 export type IdempotencyRecordMaxAggregateOutputType = {
@@ -52,6 +53,7 @@ export type IdempotencyRecordMaxAggregateOutputType = {
   fingerprint: string | null
   status: number | null
   createdAt: Date | null
+  bodySealed: runtime.Bytes | null
 }
 
 export type IdempotencyRecordCountAggregateOutputType = {
@@ -64,6 +66,8 @@ export type IdempotencyRecordCountAggregateOutputType = {
   body: number
   headers: number
   createdAt: number
+  bodySealed: number
+  householdIds: number
   _all: number
 }
 
@@ -84,6 +88,7 @@ export type IdempotencyRecordMinAggregateInputType = {
   fingerprint?: true
   status?: true
   createdAt?: true
+  bodySealed?: true
 }
 
 export type IdempotencyRecordMaxAggregateInputType = {
@@ -94,6 +99,7 @@ export type IdempotencyRecordMaxAggregateInputType = {
   fingerprint?: true
   status?: true
   createdAt?: true
+  bodySealed?: true
 }
 
 export type IdempotencyRecordCountAggregateInputType = {
@@ -106,6 +112,8 @@ export type IdempotencyRecordCountAggregateInputType = {
   body?: true
   headers?: true
   createdAt?: true
+  bodySealed?: true
+  householdIds?: true
   _all?: true
 }
 
@@ -205,6 +213,8 @@ export type IdempotencyRecordGroupByOutputType = {
   body: runtime.JsonValue | null
   headers: runtime.JsonValue
   createdAt: Date
+  bodySealed: runtime.Bytes | null
+  householdIds: string[]
   _count: IdempotencyRecordCountAggregateOutputType | null
   _avg: IdempotencyRecordAvgAggregateOutputType | null
   _sum: IdempotencyRecordSumAggregateOutputType | null
@@ -240,6 +250,8 @@ export type IdempotencyRecordWhereInput = {
   body?: Prisma.JsonNullableFilter<"IdempotencyRecord">
   headers?: Prisma.JsonFilter<"IdempotencyRecord">
   createdAt?: Prisma.DateTimeFilter<"IdempotencyRecord"> | Date | string
+  bodySealed?: Prisma.BytesNullableFilter<"IdempotencyRecord"> | runtime.Bytes | null
+  householdIds?: Prisma.StringNullableListFilter<"IdempotencyRecord">
 }
 
 export type IdempotencyRecordOrderByWithRelationInput = {
@@ -252,6 +264,8 @@ export type IdempotencyRecordOrderByWithRelationInput = {
   body?: Prisma.SortOrderInput | Prisma.SortOrder
   headers?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
+  bodySealed?: Prisma.SortOrderInput | Prisma.SortOrder
+  householdIds?: Prisma.SortOrder
 }
 
 export type IdempotencyRecordWhereUniqueInput = Prisma.AtLeast<{
@@ -268,6 +282,8 @@ export type IdempotencyRecordWhereUniqueInput = Prisma.AtLeast<{
   body?: Prisma.JsonNullableFilter<"IdempotencyRecord">
   headers?: Prisma.JsonFilter<"IdempotencyRecord">
   createdAt?: Prisma.DateTimeFilter<"IdempotencyRecord"> | Date | string
+  bodySealed?: Prisma.BytesNullableFilter<"IdempotencyRecord"> | runtime.Bytes | null
+  householdIds?: Prisma.StringNullableListFilter<"IdempotencyRecord">
 }, "networkId_principalId_operation_idempotencyKey">
 
 export type IdempotencyRecordOrderByWithAggregationInput = {
@@ -280,6 +296,8 @@ export type IdempotencyRecordOrderByWithAggregationInput = {
   body?: Prisma.SortOrderInput | Prisma.SortOrder
   headers?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
+  bodySealed?: Prisma.SortOrderInput | Prisma.SortOrder
+  householdIds?: Prisma.SortOrder
   _count?: Prisma.IdempotencyRecordCountOrderByAggregateInput
   _avg?: Prisma.IdempotencyRecordAvgOrderByAggregateInput
   _max?: Prisma.IdempotencyRecordMaxOrderByAggregateInput
@@ -300,6 +318,8 @@ export type IdempotencyRecordScalarWhereWithAggregatesInput = {
   body?: Prisma.JsonNullableWithAggregatesFilter<"IdempotencyRecord">
   headers?: Prisma.JsonWithAggregatesFilter<"IdempotencyRecord">
   createdAt?: Prisma.DateTimeWithAggregatesFilter<"IdempotencyRecord"> | Date | string
+  bodySealed?: Prisma.BytesNullableWithAggregatesFilter<"IdempotencyRecord"> | runtime.Bytes | null
+  householdIds?: Prisma.StringNullableListFilter<"IdempotencyRecord">
 }
 
 export type IdempotencyRecordCreateInput = {
@@ -312,6 +332,8 @@ export type IdempotencyRecordCreateInput = {
   body?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
   headers: Prisma.JsonNullValueInput | runtime.InputJsonValue
   createdAt?: Date | string
+  bodySealed?: runtime.Bytes | null
+  householdIds?: Prisma.IdempotencyRecordCreatehouseholdIdsInput | string[]
 }
 
 export type IdempotencyRecordUncheckedCreateInput = {
@@ -324,6 +346,8 @@ export type IdempotencyRecordUncheckedCreateInput = {
   body?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
   headers: Prisma.JsonNullValueInput | runtime.InputJsonValue
   createdAt?: Date | string
+  bodySealed?: runtime.Bytes | null
+  householdIds?: Prisma.IdempotencyRecordCreatehouseholdIdsInput | string[]
 }
 
 export type IdempotencyRecordUpdateInput = {
@@ -336,6 +360,8 @@ export type IdempotencyRecordUpdateInput = {
   body?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
   headers?: Prisma.JsonNullValueInput | runtime.InputJsonValue
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  bodySealed?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
+  householdIds?: Prisma.IdempotencyRecordUpdatehouseholdIdsInput | string[]
 }
 
 export type IdempotencyRecordUncheckedUpdateInput = {
@@ -348,6 +374,8 @@ export type IdempotencyRecordUncheckedUpdateInput = {
   body?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
   headers?: Prisma.JsonNullValueInput | runtime.InputJsonValue
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  bodySealed?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
+  householdIds?: Prisma.IdempotencyRecordUpdatehouseholdIdsInput | string[]
 }
 
 export type IdempotencyRecordCreateManyInput = {
@@ -360,6 +388,8 @@ export type IdempotencyRecordCreateManyInput = {
   body?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
   headers: Prisma.JsonNullValueInput | runtime.InputJsonValue
   createdAt?: Date | string
+  bodySealed?: runtime.Bytes | null
+  householdIds?: Prisma.IdempotencyRecordCreatehouseholdIdsInput | string[]
 }
 
 export type IdempotencyRecordUpdateManyMutationInput = {
@@ -372,6 +402,8 @@ export type IdempotencyRecordUpdateManyMutationInput = {
   body?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
   headers?: Prisma.JsonNullValueInput | runtime.InputJsonValue
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  bodySealed?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
+  householdIds?: Prisma.IdempotencyRecordUpdatehouseholdIdsInput | string[]
 }
 
 export type IdempotencyRecordUncheckedUpdateManyInput = {
@@ -384,6 +416,8 @@ export type IdempotencyRecordUncheckedUpdateManyInput = {
   body?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
   headers?: Prisma.JsonNullValueInput | runtime.InputJsonValue
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  bodySealed?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
+  householdIds?: Prisma.IdempotencyRecordUpdatehouseholdIdsInput | string[]
 }
 
 export type IdempotencyRecordNetworkIdPrincipalIdOperationIdempotencyKeyCompoundUniqueInput = {
@@ -403,6 +437,8 @@ export type IdempotencyRecordCountOrderByAggregateInput = {
   body?: Prisma.SortOrder
   headers?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
+  bodySealed?: Prisma.SortOrder
+  householdIds?: Prisma.SortOrder
 }
 
 export type IdempotencyRecordAvgOrderByAggregateInput = {
@@ -417,6 +453,7 @@ export type IdempotencyRecordMaxOrderByAggregateInput = {
   fingerprint?: Prisma.SortOrder
   status?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
+  bodySealed?: Prisma.SortOrder
 }
 
 export type IdempotencyRecordMinOrderByAggregateInput = {
@@ -427,10 +464,20 @@ export type IdempotencyRecordMinOrderByAggregateInput = {
   fingerprint?: Prisma.SortOrder
   status?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
+  bodySealed?: Prisma.SortOrder
 }
 
 export type IdempotencyRecordSumOrderByAggregateInput = {
   status?: Prisma.SortOrder
+}
+
+export type IdempotencyRecordCreatehouseholdIdsInput = {
+  set: string[]
+}
+
+export type IdempotencyRecordUpdatehouseholdIdsInput = {
+  set?: string[]
+  push?: string | string[]
 }
 
 
@@ -445,6 +492,8 @@ export type IdempotencyRecordSelect<ExtArgs extends runtime.Types.Extensions.Int
   body?: boolean
   headers?: boolean
   createdAt?: boolean
+  bodySealed?: boolean
+  householdIds?: boolean
 }, ExtArgs["result"]["idempotencyRecord"]>
 
 export type IdempotencyRecordSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -457,6 +506,8 @@ export type IdempotencyRecordSelectCreateManyAndReturn<ExtArgs extends runtime.T
   body?: boolean
   headers?: boolean
   createdAt?: boolean
+  bodySealed?: boolean
+  householdIds?: boolean
 }, ExtArgs["result"]["idempotencyRecord"]>
 
 export type IdempotencyRecordSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -469,6 +520,8 @@ export type IdempotencyRecordSelectUpdateManyAndReturn<ExtArgs extends runtime.T
   body?: boolean
   headers?: boolean
   createdAt?: boolean
+  bodySealed?: boolean
+  householdIds?: boolean
 }, ExtArgs["result"]["idempotencyRecord"]>
 
 export type IdempotencyRecordSelectScalar = {
@@ -481,9 +534,11 @@ export type IdempotencyRecordSelectScalar = {
   body?: boolean
   headers?: boolean
   createdAt?: boolean
+  bodySealed?: boolean
+  householdIds?: boolean
 }
 
-export type IdempotencyRecordOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "principalId" | "operation" | "idempotencyKey" | "fingerprint" | "status" | "body" | "headers" | "createdAt", ExtArgs["result"]["idempotencyRecord"]>
+export type IdempotencyRecordOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "principalId" | "operation" | "idempotencyKey" | "fingerprint" | "status" | "body" | "headers" | "createdAt" | "bodySealed" | "householdIds", ExtArgs["result"]["idempotencyRecord"]>
 
 export type $IdempotencyRecordPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "IdempotencyRecord"
@@ -498,6 +553,8 @@ export type $IdempotencyRecordPayload<ExtArgs extends runtime.Types.Extensions.I
     body: runtime.JsonValue | null
     headers: runtime.JsonValue
     createdAt: Date
+    bodySealed: runtime.Bytes | null
+    householdIds: string[]
   }, ExtArgs["result"]["idempotencyRecord"]>
   composites: {}
 }
@@ -930,6 +987,8 @@ export interface IdempotencyRecordFieldRefs {
   readonly body: Prisma.FieldRef<"IdempotencyRecord", 'Json'>
   readonly headers: Prisma.FieldRef<"IdempotencyRecord", 'Json'>
   readonly createdAt: Prisma.FieldRef<"IdempotencyRecord", 'DateTime'>
+  readonly bodySealed: Prisma.FieldRef<"IdempotencyRecord", 'Bytes'>
+  readonly householdIds: Prisma.FieldRef<"IdempotencyRecord", 'String[]'>
 }
     
 

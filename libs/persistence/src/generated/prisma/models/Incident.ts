@@ -49,6 +49,7 @@ export type IncidentMinAggregateOutputType = {
   outdoorRelativeHumidityPct: number | null
   outdoorAirAt: Date | null
   state: string | null
+  planPublishing: string | null
   version: number | null
   createdAt: Date | null
   updatedAt: Date | null
@@ -65,6 +66,7 @@ export type IncidentMaxAggregateOutputType = {
   outdoorRelativeHumidityPct: number | null
   outdoorAirAt: Date | null
   state: string | null
+  planPublishing: string | null
   version: number | null
   createdAt: Date | null
   updatedAt: Date | null
@@ -81,6 +83,7 @@ export type IncidentCountAggregateOutputType = {
   outdoorRelativeHumidityPct: number
   outdoorAirAt: number
   state: number
+  planPublishing: number
   version: number
   createdAt: number
   updatedAt: number
@@ -111,6 +114,7 @@ export type IncidentMinAggregateInputType = {
   outdoorRelativeHumidityPct?: true
   outdoorAirAt?: true
   state?: true
+  planPublishing?: true
   version?: true
   createdAt?: true
   updatedAt?: true
@@ -127,6 +131,7 @@ export type IncidentMaxAggregateInputType = {
   outdoorRelativeHumidityPct?: true
   outdoorAirAt?: true
   state?: true
+  planPublishing?: true
   version?: true
   createdAt?: true
   updatedAt?: true
@@ -143,6 +148,7 @@ export type IncidentCountAggregateInputType = {
   outdoorRelativeHumidityPct?: true
   outdoorAirAt?: true
   state?: true
+  planPublishing?: true
   version?: true
   createdAt?: true
   updatedAt?: true
@@ -246,6 +252,7 @@ export type IncidentGroupByOutputType = {
   outdoorRelativeHumidityPct: number | null
   outdoorAirAt: Date | null
   state: string
+  planPublishing: string
   version: number
   createdAt: Date
   updatedAt: Date
@@ -285,6 +292,7 @@ export type IncidentWhereInput = {
   outdoorRelativeHumidityPct?: Prisma.FloatNullableFilter<"Incident"> | number | null
   outdoorAirAt?: Prisma.DateTimeNullableFilter<"Incident"> | Date | string | null
   state?: Prisma.StringFilter<"Incident"> | string
+  planPublishing?: Prisma.StringFilter<"Incident"> | string
   version?: Prisma.IntFilter<"Incident"> | number
   createdAt?: Prisma.DateTimeFilter<"Incident"> | Date | string
   updatedAt?: Prisma.DateTimeFilter<"Incident"> | Date | string
@@ -301,6 +309,7 @@ export type IncidentOrderByWithRelationInput = {
   outdoorRelativeHumidityPct?: Prisma.SortOrderInput | Prisma.SortOrder
   outdoorAirAt?: Prisma.SortOrderInput | Prisma.SortOrder
   state?: Prisma.SortOrder
+  planPublishing?: Prisma.SortOrder
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
   updatedAt?: Prisma.SortOrder
@@ -321,6 +330,7 @@ export type IncidentWhereUniqueInput = Prisma.AtLeast<{
   outdoorRelativeHumidityPct?: Prisma.FloatNullableFilter<"Incident"> | number | null
   outdoorAirAt?: Prisma.DateTimeNullableFilter<"Incident"> | Date | string | null
   state?: Prisma.StringFilter<"Incident"> | string
+  planPublishing?: Prisma.StringFilter<"Incident"> | string
   version?: Prisma.IntFilter<"Incident"> | number
   createdAt?: Prisma.DateTimeFilter<"Incident"> | Date | string
   updatedAt?: Prisma.DateTimeFilter<"Incident"> | Date | string
@@ -337,6 +347,7 @@ export type IncidentOrderByWithAggregationInput = {
   outdoorRelativeHumidityPct?: Prisma.SortOrderInput | Prisma.SortOrder
   outdoorAirAt?: Prisma.SortOrderInput | Prisma.SortOrder
   state?: Prisma.SortOrder
+  planPublishing?: Prisma.SortOrder
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
   updatedAt?: Prisma.SortOrder
@@ -361,6 +372,7 @@ export type IncidentScalarWhereWithAggregatesInput = {
   outdoorRelativeHumidityPct?: Prisma.FloatNullableWithAggregatesFilter<"Incident"> | number | null
   outdoorAirAt?: Prisma.DateTimeNullableWithAggregatesFilter<"Incident"> | Date | string | null
   state?: Prisma.StringWithAggregatesFilter<"Incident"> | string
+  planPublishing?: Prisma.StringWithAggregatesFilter<"Incident"> | string
   version?: Prisma.IntWithAggregatesFilter<"Incident"> | number
   createdAt?: Prisma.DateTimeWithAggregatesFilter<"Incident"> | Date | string
   updatedAt?: Prisma.DateTimeWithAggregatesFilter<"Incident"> | Date | string
@@ -377,6 +389,7 @@ export type IncidentCreateInput = {
   outdoorRelativeHumidityPct?: number | null
   outdoorAirAt?: Date | string | null
   state?: string
+  planPublishing?: string
   version?: number
   createdAt: Date | string
   updatedAt: Date | string
@@ -393,6 +406,7 @@ export type IncidentUncheckedCreateInput = {
   outdoorRelativeHumidityPct?: number | null
   outdoorAirAt?: Date | string | null
   state?: string
+  planPublishing?: string
   version?: number
   createdAt: Date | string
   updatedAt: Date | string
@@ -409,6 +423,7 @@ export type IncidentUpdateInput = {
   outdoorRelativeHumidityPct?: Prisma.NullableFloatFieldUpdateOperationsInput | number | null
   outdoorAirAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   state?: Prisma.StringFieldUpdateOperationsInput | string
+  planPublishing?: Prisma.StringFieldUpdateOperationsInput | string
   version?: Prisma.IntFieldUpdateOperationsInput | number
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   updatedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
@@ -425,6 +440,7 @@ export type IncidentUncheckedUpdateInput = {
   outdoorRelativeHumidityPct?: Prisma.NullableFloatFieldUpdateOperationsInput | number | null
   outdoorAirAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   state?: Prisma.StringFieldUpdateOperationsInput | string
+  planPublishing?: Prisma.StringFieldUpdateOperationsInput | string
   version?: Prisma.IntFieldUpdateOperationsInput | number
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   updatedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
@@ -441,6 +457,7 @@ export type IncidentCreateManyInput = {
   outdoorRelativeHumidityPct?: number | null
   outdoorAirAt?: Date | string | null
   state?: string
+  planPublishing?: string
   version?: number
   createdAt: Date | string
   updatedAt: Date | string
@@ -457,6 +474,7 @@ export type IncidentUpdateManyMutationInput = {
   outdoorRelativeHumidityPct?: Prisma.NullableFloatFieldUpdateOperationsInput | number | null
   outdoorAirAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   state?: Prisma.StringFieldUpdateOperationsInput | string
+  planPublishing?: Prisma.StringFieldUpdateOperationsInput | string
   version?: Prisma.IntFieldUpdateOperationsInput | number
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   updatedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
@@ -473,6 +491,7 @@ export type IncidentUncheckedUpdateManyInput = {
   outdoorRelativeHumidityPct?: Prisma.NullableFloatFieldUpdateOperationsInput | number | null
   outdoorAirAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   state?: Prisma.StringFieldUpdateOperationsInput | string
+  planPublishing?: Prisma.StringFieldUpdateOperationsInput | string
   version?: Prisma.IntFieldUpdateOperationsInput | number
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   updatedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
@@ -494,6 +513,7 @@ export type IncidentCountOrderByAggregateInput = {
   outdoorRelativeHumidityPct?: Prisma.SortOrder
   outdoorAirAt?: Prisma.SortOrder
   state?: Prisma.SortOrder
+  planPublishing?: Prisma.SortOrder
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
   updatedAt?: Prisma.SortOrder
@@ -516,6 +536,7 @@ export type IncidentMaxOrderByAggregateInput = {
   outdoorRelativeHumidityPct?: Prisma.SortOrder
   outdoorAirAt?: Prisma.SortOrder
   state?: Prisma.SortOrder
+  planPublishing?: Prisma.SortOrder
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
   updatedAt?: Prisma.SortOrder
@@ -532,6 +553,7 @@ export type IncidentMinOrderByAggregateInput = {
   outdoorRelativeHumidityPct?: Prisma.SortOrder
   outdoorAirAt?: Prisma.SortOrder
   state?: Prisma.SortOrder
+  planPublishing?: Prisma.SortOrder
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
   updatedAt?: Prisma.SortOrder
@@ -572,6 +594,7 @@ export type IncidentSelect<ExtArgs extends runtime.Types.Extensions.InternalArgs
   outdoorRelativeHumidityPct?: boolean
   outdoorAirAt?: boolean
   state?: boolean
+  planPublishing?: boolean
   version?: boolean
   createdAt?: boolean
   updatedAt?: boolean
@@ -588,6 +611,7 @@ export type IncidentSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Exte
   outdoorRelativeHumidityPct?: boolean
   outdoorAirAt?: boolean
   state?: boolean
+  planPublishing?: boolean
   version?: boolean
   createdAt?: boolean
   updatedAt?: boolean
@@ -604,6 +628,7 @@ export type IncidentSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Exte
   outdoorRelativeHumidityPct?: boolean
   outdoorAirAt?: boolean
   state?: boolean
+  planPublishing?: boolean
   version?: boolean
   createdAt?: boolean
   updatedAt?: boolean
@@ -620,12 +645,13 @@ export type IncidentSelectScalar = {
   outdoorRelativeHumidityPct?: boolean
   outdoorAirAt?: boolean
   state?: boolean
+  planPublishing?: boolean
   version?: boolean
   createdAt?: boolean
   updatedAt?: boolean
 }
 
-export type IncidentOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "id" | "name" | "place" | "floodAt" | "defaultWater" | "outdoorAirTempC" | "outdoorRelativeHumidityPct" | "outdoorAirAt" | "state" | "version" | "createdAt" | "updatedAt", ExtArgs["result"]["incident"]>
+export type IncidentOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "id" | "name" | "place" | "floodAt" | "defaultWater" | "outdoorAirTempC" | "outdoorRelativeHumidityPct" | "outdoorAirAt" | "state" | "planPublishing" | "version" | "createdAt" | "updatedAt", ExtArgs["result"]["incident"]>
 
 export type $IncidentPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "Incident"
@@ -641,6 +667,7 @@ export type $IncidentPayload<ExtArgs extends runtime.Types.Extensions.InternalAr
     outdoorRelativeHumidityPct: number | null
     outdoorAirAt: Date | null
     state: string
+    planPublishing: string
     version: number
     createdAt: Date
     updatedAt: Date
@@ -1077,6 +1104,7 @@ export interface IncidentFieldRefs {
   readonly outdoorRelativeHumidityPct: Prisma.FieldRef<"Incident", 'Float'>
   readonly outdoorAirAt: Prisma.FieldRef<"Incident", 'DateTime'>
   readonly state: Prisma.FieldRef<"Incident", 'String'>
+  readonly planPublishing: Prisma.FieldRef<"Incident", 'String'>
   readonly version: Prisma.FieldRef<"Incident", 'Int'>
   readonly createdAt: Prisma.FieldRef<"Incident", 'DateTime'>
   readonly updatedAt: Prisma.FieldRef<"Incident", 'DateTime'>

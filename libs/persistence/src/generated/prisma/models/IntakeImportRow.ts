@@ -41,6 +41,7 @@ export type IntakeImportRowMinAggregateOutputType = {
   rowNumber: number | null
   outcome: string | null
   itemId: string | null
+  cellsSealed: runtime.Bytes | null
 }
 
 export type IntakeImportRowMaxAggregateOutputType = {
@@ -50,6 +51,7 @@ export type IntakeImportRowMaxAggregateOutputType = {
   rowNumber: number | null
   outcome: string | null
   itemId: string | null
+  cellsSealed: runtime.Bytes | null
 }
 
 export type IntakeImportRowCountAggregateOutputType = {
@@ -61,6 +63,7 @@ export type IntakeImportRowCountAggregateOutputType = {
   itemId: number
   remarks: number
   cells: number
+  cellsSealed: number
   _all: number
 }
 
@@ -80,6 +83,7 @@ export type IntakeImportRowMinAggregateInputType = {
   rowNumber?: true
   outcome?: true
   itemId?: true
+  cellsSealed?: true
 }
 
 export type IntakeImportRowMaxAggregateInputType = {
@@ -89,6 +93,7 @@ export type IntakeImportRowMaxAggregateInputType = {
   rowNumber?: true
   outcome?: true
   itemId?: true
+  cellsSealed?: true
 }
 
 export type IntakeImportRowCountAggregateInputType = {
@@ -100,6 +105,7 @@ export type IntakeImportRowCountAggregateInputType = {
   itemId?: true
   remarks?: true
   cells?: true
+  cellsSealed?: true
   _all?: true
 }
 
@@ -197,7 +203,8 @@ export type IntakeImportRowGroupByOutputType = {
   outcome: string
   itemId: string | null
   remarks: runtime.JsonValue
-  cells: runtime.JsonValue
+  cells: runtime.JsonValue | null
+  cellsSealed: runtime.Bytes | null
   _count: IntakeImportRowCountAggregateOutputType | null
   _avg: IntakeImportRowAvgAggregateOutputType | null
   _sum: IntakeImportRowSumAggregateOutputType | null
@@ -231,7 +238,8 @@ export type IntakeImportRowWhereInput = {
   outcome?: Prisma.StringFilter<"IntakeImportRow"> | string
   itemId?: Prisma.UuidNullableFilter<"IntakeImportRow"> | string | null
   remarks?: Prisma.JsonFilter<"IntakeImportRow">
-  cells?: Prisma.JsonFilter<"IntakeImportRow">
+  cells?: Prisma.JsonNullableFilter<"IntakeImportRow">
+  cellsSealed?: Prisma.BytesNullableFilter<"IntakeImportRow"> | runtime.Bytes | null
 }
 
 export type IntakeImportRowOrderByWithRelationInput = {
@@ -242,7 +250,8 @@ export type IntakeImportRowOrderByWithRelationInput = {
   outcome?: Prisma.SortOrder
   itemId?: Prisma.SortOrderInput | Prisma.SortOrder
   remarks?: Prisma.SortOrder
-  cells?: Prisma.SortOrder
+  cells?: Prisma.SortOrderInput | Prisma.SortOrder
+  cellsSealed?: Prisma.SortOrderInput | Prisma.SortOrder
 }
 
 export type IntakeImportRowWhereUniqueInput = Prisma.AtLeast<{
@@ -257,7 +266,8 @@ export type IntakeImportRowWhereUniqueInput = Prisma.AtLeast<{
   outcome?: Prisma.StringFilter<"IntakeImportRow"> | string
   itemId?: Prisma.UuidNullableFilter<"IntakeImportRow"> | string | null
   remarks?: Prisma.JsonFilter<"IntakeImportRow">
-  cells?: Prisma.JsonFilter<"IntakeImportRow">
+  cells?: Prisma.JsonNullableFilter<"IntakeImportRow">
+  cellsSealed?: Prisma.BytesNullableFilter<"IntakeImportRow"> | runtime.Bytes | null
 }, "networkId_importId_rowNumber">
 
 export type IntakeImportRowOrderByWithAggregationInput = {
@@ -268,7 +278,8 @@ export type IntakeImportRowOrderByWithAggregationInput = {
   outcome?: Prisma.SortOrder
   itemId?: Prisma.SortOrderInput | Prisma.SortOrder
   remarks?: Prisma.SortOrder
-  cells?: Prisma.SortOrder
+  cells?: Prisma.SortOrderInput | Prisma.SortOrder
+  cellsSealed?: Prisma.SortOrderInput | Prisma.SortOrder
   _count?: Prisma.IntakeImportRowCountOrderByAggregateInput
   _avg?: Prisma.IntakeImportRowAvgOrderByAggregateInput
   _max?: Prisma.IntakeImportRowMaxOrderByAggregateInput
@@ -287,7 +298,8 @@ export type IntakeImportRowScalarWhereWithAggregatesInput = {
   outcome?: Prisma.StringWithAggregatesFilter<"IntakeImportRow"> | string
   itemId?: Prisma.UuidNullableWithAggregatesFilter<"IntakeImportRow"> | string | null
   remarks?: Prisma.JsonWithAggregatesFilter<"IntakeImportRow">
-  cells?: Prisma.JsonWithAggregatesFilter<"IntakeImportRow">
+  cells?: Prisma.JsonNullableWithAggregatesFilter<"IntakeImportRow">
+  cellsSealed?: Prisma.BytesNullableWithAggregatesFilter<"IntakeImportRow"> | runtime.Bytes | null
 }
 
 export type IntakeImportRowCreateInput = {
@@ -298,7 +310,8 @@ export type IntakeImportRowCreateInput = {
   outcome: string
   itemId?: string | null
   remarks: Prisma.JsonNullValueInput | runtime.InputJsonValue
-  cells: Prisma.JsonNullValueInput | runtime.InputJsonValue
+  cells?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  cellsSealed?: runtime.Bytes | null
 }
 
 export type IntakeImportRowUncheckedCreateInput = {
@@ -309,7 +322,8 @@ export type IntakeImportRowUncheckedCreateInput = {
   outcome: string
   itemId?: string | null
   remarks: Prisma.JsonNullValueInput | runtime.InputJsonValue
-  cells: Prisma.JsonNullValueInput | runtime.InputJsonValue
+  cells?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  cellsSealed?: runtime.Bytes | null
 }
 
 export type IntakeImportRowUpdateInput = {
@@ -320,7 +334,8 @@ export type IntakeImportRowUpdateInput = {
   outcome?: Prisma.StringFieldUpdateOperationsInput | string
   itemId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   remarks?: Prisma.JsonNullValueInput | runtime.InputJsonValue
-  cells?: Prisma.JsonNullValueInput | runtime.InputJsonValue
+  cells?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  cellsSealed?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
 }
 
 export type IntakeImportRowUncheckedUpdateInput = {
@@ -331,7 +346,8 @@ export type IntakeImportRowUncheckedUpdateInput = {
   outcome?: Prisma.StringFieldUpdateOperationsInput | string
   itemId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   remarks?: Prisma.JsonNullValueInput | runtime.InputJsonValue
-  cells?: Prisma.JsonNullValueInput | runtime.InputJsonValue
+  cells?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  cellsSealed?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
 }
 
 export type IntakeImportRowCreateManyInput = {
@@ -342,7 +358,8 @@ export type IntakeImportRowCreateManyInput = {
   outcome: string
   itemId?: string | null
   remarks: Prisma.JsonNullValueInput | runtime.InputJsonValue
-  cells: Prisma.JsonNullValueInput | runtime.InputJsonValue
+  cells?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  cellsSealed?: runtime.Bytes | null
 }
 
 export type IntakeImportRowUpdateManyMutationInput = {
@@ -353,7 +370,8 @@ export type IntakeImportRowUpdateManyMutationInput = {
   outcome?: Prisma.StringFieldUpdateOperationsInput | string
   itemId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   remarks?: Prisma.JsonNullValueInput | runtime.InputJsonValue
-  cells?: Prisma.JsonNullValueInput | runtime.InputJsonValue
+  cells?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  cellsSealed?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
 }
 
 export type IntakeImportRowUncheckedUpdateManyInput = {
@@ -364,7 +382,8 @@ export type IntakeImportRowUncheckedUpdateManyInput = {
   outcome?: Prisma.StringFieldUpdateOperationsInput | string
   itemId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   remarks?: Prisma.JsonNullValueInput | runtime.InputJsonValue
-  cells?: Prisma.JsonNullValueInput | runtime.InputJsonValue
+  cells?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  cellsSealed?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
 }
 
 export type IntakeImportRowNetworkIdImportIdRowNumberCompoundUniqueInput = {
@@ -382,6 +401,7 @@ export type IntakeImportRowCountOrderByAggregateInput = {
   itemId?: Prisma.SortOrder
   remarks?: Prisma.SortOrder
   cells?: Prisma.SortOrder
+  cellsSealed?: Prisma.SortOrder
 }
 
 export type IntakeImportRowAvgOrderByAggregateInput = {
@@ -395,6 +415,7 @@ export type IntakeImportRowMaxOrderByAggregateInput = {
   rowNumber?: Prisma.SortOrder
   outcome?: Prisma.SortOrder
   itemId?: Prisma.SortOrder
+  cellsSealed?: Prisma.SortOrder
 }
 
 export type IntakeImportRowMinOrderByAggregateInput = {
@@ -404,6 +425,7 @@ export type IntakeImportRowMinOrderByAggregateInput = {
   rowNumber?: Prisma.SortOrder
   outcome?: Prisma.SortOrder
   itemId?: Prisma.SortOrder
+  cellsSealed?: Prisma.SortOrder
 }
 
 export type IntakeImportRowSumOrderByAggregateInput = {
@@ -421,6 +443,7 @@ export type IntakeImportRowSelect<ExtArgs extends runtime.Types.Extensions.Inter
   itemId?: boolean
   remarks?: boolean
   cells?: boolean
+  cellsSealed?: boolean
 }, ExtArgs["result"]["intakeImportRow"]>
 
 export type IntakeImportRowSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -432,6 +455,7 @@ export type IntakeImportRowSelectCreateManyAndReturn<ExtArgs extends runtime.Typ
   itemId?: boolean
   remarks?: boolean
   cells?: boolean
+  cellsSealed?: boolean
 }, ExtArgs["result"]["intakeImportRow"]>
 
 export type IntakeImportRowSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -443,6 +467,7 @@ export type IntakeImportRowSelectUpdateManyAndReturn<ExtArgs extends runtime.Typ
   itemId?: boolean
   remarks?: boolean
   cells?: boolean
+  cellsSealed?: boolean
 }, ExtArgs["result"]["intakeImportRow"]>
 
 export type IntakeImportRowSelectScalar = {
@@ -454,9 +479,10 @@ export type IntakeImportRowSelectScalar = {
   itemId?: boolean
   remarks?: boolean
   cells?: boolean
+  cellsSealed?: boolean
 }
 
-export type IntakeImportRowOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "importId" | "rowNumber" | "outcome" | "itemId" | "remarks" | "cells", ExtArgs["result"]["intakeImportRow"]>
+export type IntakeImportRowOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "importId" | "rowNumber" | "outcome" | "itemId" | "remarks" | "cells" | "cellsSealed", ExtArgs["result"]["intakeImportRow"]>
 
 export type $IntakeImportRowPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "IntakeImportRow"
@@ -469,7 +495,8 @@ export type $IntakeImportRowPayload<ExtArgs extends runtime.Types.Extensions.Int
     outcome: string
     itemId: string | null
     remarks: runtime.JsonValue
-    cells: runtime.JsonValue
+    cells: runtime.JsonValue | null
+    cellsSealed: runtime.Bytes | null
   }, ExtArgs["result"]["intakeImportRow"]>
   composites: {}
 }
@@ -901,6 +928,7 @@ export interface IntakeImportRowFieldRefs {
   readonly itemId: Prisma.FieldRef<"IntakeImportRow", 'String'>
   readonly remarks: Prisma.FieldRef<"IntakeImportRow", 'Json'>
   readonly cells: Prisma.FieldRef<"IntakeImportRow", 'Json'>
+  readonly cellsSealed: Prisma.FieldRef<"IntakeImportRow", 'Bytes'>
 }
     
 

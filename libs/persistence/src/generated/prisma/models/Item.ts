@@ -61,6 +61,7 @@ export type ItemMinAggregateOutputType = {
   description: string | null
   familyWords: string | null
   photographRef: string | null
+  photographedOn: Date | null
   materialClass: string | null
   sizeClass: string | null
   areaDm2: number | null
@@ -74,6 +75,12 @@ export type ItemMinAggregateOutputType = {
   keeperKind: string | null
   keeperId: string | null
   stage: string | null
+  handOverId: string | null
+  handOverToKind: string | null
+  handOverToId: string | null
+  disputed: boolean | null
+  missing: boolean | null
+  lastSeenAt: Date | null
   urgency: string | null
   startBy: Date | null
   disposition: string | null
@@ -85,6 +92,7 @@ export type ItemMinAggregateOutputType = {
   version: number | null
   createdAt: Date | null
   updatedAt: Date | null
+  familyWordsSealed: runtime.Bytes | null
 }
 
 export type ItemMaxAggregateOutputType = {
@@ -100,6 +108,7 @@ export type ItemMaxAggregateOutputType = {
   description: string | null
   familyWords: string | null
   photographRef: string | null
+  photographedOn: Date | null
   materialClass: string | null
   sizeClass: string | null
   areaDm2: number | null
@@ -113,6 +122,12 @@ export type ItemMaxAggregateOutputType = {
   keeperKind: string | null
   keeperId: string | null
   stage: string | null
+  handOverId: string | null
+  handOverToKind: string | null
+  handOverToId: string | null
+  disputed: boolean | null
+  missing: boolean | null
+  lastSeenAt: Date | null
   urgency: string | null
   startBy: Date | null
   disposition: string | null
@@ -124,6 +139,7 @@ export type ItemMaxAggregateOutputType = {
   version: number | null
   createdAt: Date | null
   updatedAt: Date | null
+  familyWordsSealed: runtime.Bytes | null
 }
 
 export type ItemCountAggregateOutputType = {
@@ -139,6 +155,7 @@ export type ItemCountAggregateOutputType = {
   description: number
   familyWords: number
   photographRef: number
+  photographedOn: number
   materialClass: number
   sizeClass: number
   areaDm2: number
@@ -152,6 +169,12 @@ export type ItemCountAggregateOutputType = {
   keeperKind: number
   keeperId: number
   stage: number
+  handOverId: number
+  handOverToKind: number
+  handOverToId: number
+  disputed: number
+  missing: number
+  lastSeenAt: number
   urgency: number
   startBy: number
   disposition: number
@@ -163,6 +186,7 @@ export type ItemCountAggregateOutputType = {
   version: number
   createdAt: number
   updatedAt: number
+  familyWordsSealed: number
   _all: number
 }
 
@@ -202,6 +226,7 @@ export type ItemMinAggregateInputType = {
   description?: true
   familyWords?: true
   photographRef?: true
+  photographedOn?: true
   materialClass?: true
   sizeClass?: true
   areaDm2?: true
@@ -215,6 +240,12 @@ export type ItemMinAggregateInputType = {
   keeperKind?: true
   keeperId?: true
   stage?: true
+  handOverId?: true
+  handOverToKind?: true
+  handOverToId?: true
+  disputed?: true
+  missing?: true
+  lastSeenAt?: true
   urgency?: true
   startBy?: true
   disposition?: true
@@ -226,6 +257,7 @@ export type ItemMinAggregateInputType = {
   version?: true
   createdAt?: true
   updatedAt?: true
+  familyWordsSealed?: true
 }
 
 export type ItemMaxAggregateInputType = {
@@ -241,6 +273,7 @@ export type ItemMaxAggregateInputType = {
   description?: true
   familyWords?: true
   photographRef?: true
+  photographedOn?: true
   materialClass?: true
   sizeClass?: true
   areaDm2?: true
@@ -254,6 +287,12 @@ export type ItemMaxAggregateInputType = {
   keeperKind?: true
   keeperId?: true
   stage?: true
+  handOverId?: true
+  handOverToKind?: true
+  handOverToId?: true
+  disputed?: true
+  missing?: true
+  lastSeenAt?: true
   urgency?: true
   startBy?: true
   disposition?: true
@@ -265,6 +304,7 @@ export type ItemMaxAggregateInputType = {
   version?: true
   createdAt?: true
   updatedAt?: true
+  familyWordsSealed?: true
 }
 
 export type ItemCountAggregateInputType = {
@@ -280,6 +320,7 @@ export type ItemCountAggregateInputType = {
   description?: true
   familyWords?: true
   photographRef?: true
+  photographedOn?: true
   materialClass?: true
   sizeClass?: true
   areaDm2?: true
@@ -293,6 +334,12 @@ export type ItemCountAggregateInputType = {
   keeperKind?: true
   keeperId?: true
   stage?: true
+  handOverId?: true
+  handOverToKind?: true
+  handOverToId?: true
+  disputed?: true
+  missing?: true
+  lastSeenAt?: true
   urgency?: true
   startBy?: true
   disposition?: true
@@ -304,6 +351,7 @@ export type ItemCountAggregateInputType = {
   version?: true
   createdAt?: true
   updatedAt?: true
+  familyWordsSealed?: true
   _all?: true
 }
 
@@ -404,8 +452,9 @@ export type ItemGroupByOutputType = {
   count: number
   splitFromId: string | null
   description: string
-  familyWords: string
+  familyWords: string | null
   photographRef: string
+  photographedOn: Date | null
   materialClass: string
   sizeClass: string
   areaDm2: number
@@ -419,6 +468,12 @@ export type ItemGroupByOutputType = {
   keeperKind: string
   keeperId: string
   stage: string
+  handOverId: string | null
+  handOverToKind: string | null
+  handOverToId: string | null
+  disputed: boolean
+  missing: boolean
+  lastSeenAt: Date
   urgency: string | null
   startBy: Date | null
   disposition: string | null
@@ -430,6 +485,7 @@ export type ItemGroupByOutputType = {
   version: number
   createdAt: Date
   updatedAt: Date
+  familyWordsSealed: runtime.Bytes | null
   _count: ItemCountAggregateOutputType | null
   _avg: ItemAvgAggregateOutputType | null
   _sum: ItemSumAggregateOutputType | null
@@ -466,8 +522,9 @@ export type ItemWhereInput = {
   count?: Prisma.IntFilter<"Item"> | number
   splitFromId?: Prisma.UuidNullableFilter<"Item"> | string | null
   description?: Prisma.StringFilter<"Item"> | string
-  familyWords?: Prisma.StringFilter<"Item"> | string
+  familyWords?: Prisma.StringNullableFilter<"Item"> | string | null
   photographRef?: Prisma.StringFilter<"Item"> | string
+  photographedOn?: Prisma.DateTimeNullableFilter<"Item"> | Date | string | null
   materialClass?: Prisma.StringFilter<"Item"> | string
   sizeClass?: Prisma.StringFilter<"Item"> | string
   areaDm2?: Prisma.IntFilter<"Item"> | number
@@ -481,6 +538,12 @@ export type ItemWhereInput = {
   keeperKind?: Prisma.StringFilter<"Item"> | string
   keeperId?: Prisma.UuidFilter<"Item"> | string
   stage?: Prisma.StringFilter<"Item"> | string
+  handOverId?: Prisma.UuidNullableFilter<"Item"> | string | null
+  handOverToKind?: Prisma.StringNullableFilter<"Item"> | string | null
+  handOverToId?: Prisma.UuidNullableFilter<"Item"> | string | null
+  disputed?: Prisma.BoolFilter<"Item"> | boolean
+  missing?: Prisma.BoolFilter<"Item"> | boolean
+  lastSeenAt?: Prisma.DateTimeFilter<"Item"> | Date | string
   urgency?: Prisma.StringNullableFilter<"Item"> | string | null
   startBy?: Prisma.DateTimeNullableFilter<"Item"> | Date | string | null
   disposition?: Prisma.StringNullableFilter<"Item"> | string | null
@@ -492,6 +555,7 @@ export type ItemWhereInput = {
   version?: Prisma.IntFilter<"Item"> | number
   createdAt?: Prisma.DateTimeFilter<"Item"> | Date | string
   updatedAt?: Prisma.DateTimeFilter<"Item"> | Date | string
+  familyWordsSealed?: Prisma.BytesNullableFilter<"Item"> | runtime.Bytes | null
 }
 
 export type ItemOrderByWithRelationInput = {
@@ -505,8 +569,9 @@ export type ItemOrderByWithRelationInput = {
   count?: Prisma.SortOrder
   splitFromId?: Prisma.SortOrderInput | Prisma.SortOrder
   description?: Prisma.SortOrder
-  familyWords?: Prisma.SortOrder
+  familyWords?: Prisma.SortOrderInput | Prisma.SortOrder
   photographRef?: Prisma.SortOrder
+  photographedOn?: Prisma.SortOrderInput | Prisma.SortOrder
   materialClass?: Prisma.SortOrder
   sizeClass?: Prisma.SortOrder
   areaDm2?: Prisma.SortOrder
@@ -520,6 +585,12 @@ export type ItemOrderByWithRelationInput = {
   keeperKind?: Prisma.SortOrder
   keeperId?: Prisma.SortOrder
   stage?: Prisma.SortOrder
+  handOverId?: Prisma.SortOrderInput | Prisma.SortOrder
+  handOverToKind?: Prisma.SortOrderInput | Prisma.SortOrder
+  handOverToId?: Prisma.SortOrderInput | Prisma.SortOrder
+  disputed?: Prisma.SortOrder
+  missing?: Prisma.SortOrder
+  lastSeenAt?: Prisma.SortOrder
   urgency?: Prisma.SortOrderInput | Prisma.SortOrder
   startBy?: Prisma.SortOrderInput | Prisma.SortOrder
   disposition?: Prisma.SortOrderInput | Prisma.SortOrder
@@ -531,6 +602,7 @@ export type ItemOrderByWithRelationInput = {
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
   updatedAt?: Prisma.SortOrder
+  familyWordsSealed?: Prisma.SortOrderInput | Prisma.SortOrder
 }
 
 export type ItemWhereUniqueInput = Prisma.AtLeast<{
@@ -549,8 +621,9 @@ export type ItemWhereUniqueInput = Prisma.AtLeast<{
   count?: Prisma.IntFilter<"Item"> | number
   splitFromId?: Prisma.UuidNullableFilter<"Item"> | string | null
   description?: Prisma.StringFilter<"Item"> | string
-  familyWords?: Prisma.StringFilter<"Item"> | string
+  familyWords?: Prisma.StringNullableFilter<"Item"> | string | null
   photographRef?: Prisma.StringFilter<"Item"> | string
+  photographedOn?: Prisma.DateTimeNullableFilter<"Item"> | Date | string | null
   materialClass?: Prisma.StringFilter<"Item"> | string
   sizeClass?: Prisma.StringFilter<"Item"> | string
   areaDm2?: Prisma.IntFilter<"Item"> | number
@@ -564,6 +637,12 @@ export type ItemWhereUniqueInput = Prisma.AtLeast<{
   keeperKind?: Prisma.StringFilter<"Item"> | string
   keeperId?: Prisma.UuidFilter<"Item"> | string
   stage?: Prisma.StringFilter<"Item"> | string
+  handOverId?: Prisma.UuidNullableFilter<"Item"> | string | null
+  handOverToKind?: Prisma.StringNullableFilter<"Item"> | string | null
+  handOverToId?: Prisma.UuidNullableFilter<"Item"> | string | null
+  disputed?: Prisma.BoolFilter<"Item"> | boolean
+  missing?: Prisma.BoolFilter<"Item"> | boolean
+  lastSeenAt?: Prisma.DateTimeFilter<"Item"> | Date | string
   urgency?: Prisma.StringNullableFilter<"Item"> | string | null
   startBy?: Prisma.DateTimeNullableFilter<"Item"> | Date | string | null
   disposition?: Prisma.StringNullableFilter<"Item"> | string | null
@@ -575,6 +654,7 @@ export type ItemWhereUniqueInput = Prisma.AtLeast<{
   version?: Prisma.IntFilter<"Item"> | number
   createdAt?: Prisma.DateTimeFilter<"Item"> | Date | string
   updatedAt?: Prisma.DateTimeFilter<"Item"> | Date | string
+  familyWordsSealed?: Prisma.BytesNullableFilter<"Item"> | runtime.Bytes | null
 }, "networkId_id" | "networkId_tagCode">
 
 export type ItemOrderByWithAggregationInput = {
@@ -588,8 +668,9 @@ export type ItemOrderByWithAggregationInput = {
   count?: Prisma.SortOrder
   splitFromId?: Prisma.SortOrderInput | Prisma.SortOrder
   description?: Prisma.SortOrder
-  familyWords?: Prisma.SortOrder
+  familyWords?: Prisma.SortOrderInput | Prisma.SortOrder
   photographRef?: Prisma.SortOrder
+  photographedOn?: Prisma.SortOrderInput | Prisma.SortOrder
   materialClass?: Prisma.SortOrder
   sizeClass?: Prisma.SortOrder
   areaDm2?: Prisma.SortOrder
@@ -603,6 +684,12 @@ export type ItemOrderByWithAggregationInput = {
   keeperKind?: Prisma.SortOrder
   keeperId?: Prisma.SortOrder
   stage?: Prisma.SortOrder
+  handOverId?: Prisma.SortOrderInput | Prisma.SortOrder
+  handOverToKind?: Prisma.SortOrderInput | Prisma.SortOrder
+  handOverToId?: Prisma.SortOrderInput | Prisma.SortOrder
+  disputed?: Prisma.SortOrder
+  missing?: Prisma.SortOrder
+  lastSeenAt?: Prisma.SortOrder
   urgency?: Prisma.SortOrderInput | Prisma.SortOrder
   startBy?: Prisma.SortOrderInput | Prisma.SortOrder
   disposition?: Prisma.SortOrderInput | Prisma.SortOrder
@@ -614,6 +701,7 @@ export type ItemOrderByWithAggregationInput = {
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
   updatedAt?: Prisma.SortOrder
+  familyWordsSealed?: Prisma.SortOrderInput | Prisma.SortOrder
   _count?: Prisma.ItemCountOrderByAggregateInput
   _avg?: Prisma.ItemAvgOrderByAggregateInput
   _max?: Prisma.ItemMaxOrderByAggregateInput
@@ -635,8 +723,9 @@ export type ItemScalarWhereWithAggregatesInput = {
   count?: Prisma.IntWithAggregatesFilter<"Item"> | number
   splitFromId?: Prisma.UuidNullableWithAggregatesFilter<"Item"> | string | null
   description?: Prisma.StringWithAggregatesFilter<"Item"> | string
-  familyWords?: Prisma.StringWithAggregatesFilter<"Item"> | string
+  familyWords?: Prisma.StringNullableWithAggregatesFilter<"Item"> | string | null
   photographRef?: Prisma.StringWithAggregatesFilter<"Item"> | string
+  photographedOn?: Prisma.DateTimeNullableWithAggregatesFilter<"Item"> | Date | string | null
   materialClass?: Prisma.StringWithAggregatesFilter<"Item"> | string
   sizeClass?: Prisma.StringWithAggregatesFilter<"Item"> | string
   areaDm2?: Prisma.IntWithAggregatesFilter<"Item"> | number
@@ -650,6 +739,12 @@ export type ItemScalarWhereWithAggregatesInput = {
   keeperKind?: Prisma.StringWithAggregatesFilter<"Item"> | string
   keeperId?: Prisma.UuidWithAggregatesFilter<"Item"> | string
   stage?: Prisma.StringWithAggregatesFilter<"Item"> | string
+  handOverId?: Prisma.UuidNullableWithAggregatesFilter<"Item"> | string | null
+  handOverToKind?: Prisma.StringNullableWithAggregatesFilter<"Item"> | string | null
+  handOverToId?: Prisma.UuidNullableWithAggregatesFilter<"Item"> | string | null
+  disputed?: Prisma.BoolWithAggregatesFilter<"Item"> | boolean
+  missing?: Prisma.BoolWithAggregatesFilter<"Item"> | boolean
+  lastSeenAt?: Prisma.DateTimeWithAggregatesFilter<"Item"> | Date | string
   urgency?: Prisma.StringNullableWithAggregatesFilter<"Item"> | string | null
   startBy?: Prisma.DateTimeNullableWithAggregatesFilter<"Item"> | Date | string | null
   disposition?: Prisma.StringNullableWithAggregatesFilter<"Item"> | string | null
@@ -661,6 +756,7 @@ export type ItemScalarWhereWithAggregatesInput = {
   version?: Prisma.IntWithAggregatesFilter<"Item"> | number
   createdAt?: Prisma.DateTimeWithAggregatesFilter<"Item"> | Date | string
   updatedAt?: Prisma.DateTimeWithAggregatesFilter<"Item"> | Date | string
+  familyWordsSealed?: Prisma.BytesNullableWithAggregatesFilter<"Item"> | runtime.Bytes | null
 }
 
 export type ItemCreateInput = {
@@ -674,8 +770,9 @@ export type ItemCreateInput = {
   count: number
   splitFromId?: string | null
   description: string
-  familyWords?: string
+  familyWords?: string | null
   photographRef?: string
+  photographedOn?: Date | string | null
   materialClass: string
   sizeClass: string
   areaDm2: number
@@ -689,6 +786,12 @@ export type ItemCreateInput = {
   keeperKind: string
   keeperId: string
   stage: string
+  handOverId?: string | null
+  handOverToKind?: string | null
+  handOverToId?: string | null
+  disputed?: boolean
+  missing?: boolean
+  lastSeenAt?: Date | string
   urgency?: string | null
   startBy?: Date | string | null
   disposition?: string | null
@@ -700,6 +803,7 @@ export type ItemCreateInput = {
   version?: number
   createdAt: Date | string
   updatedAt: Date | string
+  familyWordsSealed?: runtime.Bytes | null
 }
 
 export type ItemUncheckedCreateInput = {
@@ -713,8 +817,9 @@ export type ItemUncheckedCreateInput = {
   count: number
   splitFromId?: string | null
   description: string
-  familyWords?: string
+  familyWords?: string | null
   photographRef?: string
+  photographedOn?: Date | string | null
   materialClass: string
   sizeClass: string
   areaDm2: number
@@ -728,6 +833,12 @@ export type ItemUncheckedCreateInput = {
   keeperKind: string
   keeperId: string
   stage: string
+  handOverId?: string | null
+  handOverToKind?: string | null
+  handOverToId?: string | null
+  disputed?: boolean
+  missing?: boolean
+  lastSeenAt?: Date | string
   urgency?: string | null
   startBy?: Date | string | null
   disposition?: string | null
@@ -739,6 +850,7 @@ export type ItemUncheckedCreateInput = {
   version?: number
   createdAt: Date | string
   updatedAt: Date | string
+  familyWordsSealed?: runtime.Bytes | null
 }
 
 export type ItemUpdateInput = {
@@ -752,8 +864,9 @@ export type ItemUpdateInput = {
   count?: Prisma.IntFieldUpdateOperationsInput | number
   splitFromId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   description?: Prisma.StringFieldUpdateOperationsInput | string
-  familyWords?: Prisma.StringFieldUpdateOperationsInput | string
+  familyWords?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   photographRef?: Prisma.StringFieldUpdateOperationsInput | string
+  photographedOn?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   materialClass?: Prisma.StringFieldUpdateOperationsInput | string
   sizeClass?: Prisma.StringFieldUpdateOperationsInput | string
   areaDm2?: Prisma.IntFieldUpdateOperationsInput | number
@@ -767,6 +880,12 @@ export type ItemUpdateInput = {
   keeperKind?: Prisma.StringFieldUpdateOperationsInput | string
   keeperId?: Prisma.StringFieldUpdateOperationsInput | string
   stage?: Prisma.StringFieldUpdateOperationsInput | string
+  handOverId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  handOverToKind?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  handOverToId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  disputed?: Prisma.BoolFieldUpdateOperationsInput | boolean
+  missing?: Prisma.BoolFieldUpdateOperationsInput | boolean
+  lastSeenAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   urgency?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   startBy?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   disposition?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
@@ -778,6 +897,7 @@ export type ItemUpdateInput = {
   version?: Prisma.IntFieldUpdateOperationsInput | number
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   updatedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  familyWordsSealed?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
 }
 
 export type ItemUncheckedUpdateInput = {
@@ -791,8 +911,9 @@ export type ItemUncheckedUpdateInput = {
   count?: Prisma.IntFieldUpdateOperationsInput | number
   splitFromId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   description?: Prisma.StringFieldUpdateOperationsInput | string
-  familyWords?: Prisma.StringFieldUpdateOperationsInput | string
+  familyWords?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   photographRef?: Prisma.StringFieldUpdateOperationsInput | string
+  photographedOn?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   materialClass?: Prisma.StringFieldUpdateOperationsInput | string
   sizeClass?: Prisma.StringFieldUpdateOperationsInput | string
   areaDm2?: Prisma.IntFieldUpdateOperationsInput | number
@@ -806,6 +927,12 @@ export type ItemUncheckedUpdateInput = {
   keeperKind?: Prisma.StringFieldUpdateOperationsInput | string
   keeperId?: Prisma.StringFieldUpdateOperationsInput | string
   stage?: Prisma.StringFieldUpdateOperationsInput | string
+  handOverId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  handOverToKind?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  handOverToId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  disputed?: Prisma.BoolFieldUpdateOperationsInput | boolean
+  missing?: Prisma.BoolFieldUpdateOperationsInput | boolean
+  lastSeenAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   urgency?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   startBy?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   disposition?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
@@ -817,6 +944,7 @@ export type ItemUncheckedUpdateInput = {
   version?: Prisma.IntFieldUpdateOperationsInput | number
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   updatedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  familyWordsSealed?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
 }
 
 export type ItemCreateManyInput = {
@@ -830,8 +958,9 @@ export type ItemCreateManyInput = {
   count: number
   splitFromId?: string | null
   description: string
-  familyWords?: string
+  familyWords?: string | null
   photographRef?: string
+  photographedOn?: Date | string | null
   materialClass: string
   sizeClass: string
   areaDm2: number
@@ -845,6 +974,12 @@ export type ItemCreateManyInput = {
   keeperKind: string
   keeperId: string
   stage: string
+  handOverId?: string | null
+  handOverToKind?: string | null
+  handOverToId?: string | null
+  disputed?: boolean
+  missing?: boolean
+  lastSeenAt?: Date | string
   urgency?: string | null
   startBy?: Date | string | null
   disposition?: string | null
@@ -856,6 +991,7 @@ export type ItemCreateManyInput = {
   version?: number
   createdAt: Date | string
   updatedAt: Date | string
+  familyWordsSealed?: runtime.Bytes | null
 }
 
 export type ItemUpdateManyMutationInput = {
@@ -869,8 +1005,9 @@ export type ItemUpdateManyMutationInput = {
   count?: Prisma.IntFieldUpdateOperationsInput | number
   splitFromId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   description?: Prisma.StringFieldUpdateOperationsInput | string
-  familyWords?: Prisma.StringFieldUpdateOperationsInput | string
+  familyWords?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   photographRef?: Prisma.StringFieldUpdateOperationsInput | string
+  photographedOn?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   materialClass?: Prisma.StringFieldUpdateOperationsInput | string
   sizeClass?: Prisma.StringFieldUpdateOperationsInput | string
   areaDm2?: Prisma.IntFieldUpdateOperationsInput | number
@@ -884,6 +1021,12 @@ export type ItemUpdateManyMutationInput = {
   keeperKind?: Prisma.StringFieldUpdateOperationsInput | string
   keeperId?: Prisma.StringFieldUpdateOperationsInput | string
   stage?: Prisma.StringFieldUpdateOperationsInput | string
+  handOverId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  handOverToKind?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  handOverToId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  disputed?: Prisma.BoolFieldUpdateOperationsInput | boolean
+  missing?: Prisma.BoolFieldUpdateOperationsInput | boolean
+  lastSeenAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   urgency?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   startBy?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   disposition?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
@@ -895,6 +1038,7 @@ export type ItemUpdateManyMutationInput = {
   version?: Prisma.IntFieldUpdateOperationsInput | number
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   updatedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  familyWordsSealed?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
 }
 
 export type ItemUncheckedUpdateManyInput = {
@@ -908,8 +1052,9 @@ export type ItemUncheckedUpdateManyInput = {
   count?: Prisma.IntFieldUpdateOperationsInput | number
   splitFromId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   description?: Prisma.StringFieldUpdateOperationsInput | string
-  familyWords?: Prisma.StringFieldUpdateOperationsInput | string
+  familyWords?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   photographRef?: Prisma.StringFieldUpdateOperationsInput | string
+  photographedOn?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   materialClass?: Prisma.StringFieldUpdateOperationsInput | string
   sizeClass?: Prisma.StringFieldUpdateOperationsInput | string
   areaDm2?: Prisma.IntFieldUpdateOperationsInput | number
@@ -923,6 +1068,12 @@ export type ItemUncheckedUpdateManyInput = {
   keeperKind?: Prisma.StringFieldUpdateOperationsInput | string
   keeperId?: Prisma.StringFieldUpdateOperationsInput | string
   stage?: Prisma.StringFieldUpdateOperationsInput | string
+  handOverId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  handOverToKind?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  handOverToId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  disputed?: Prisma.BoolFieldUpdateOperationsInput | boolean
+  missing?: Prisma.BoolFieldUpdateOperationsInput | boolean
+  lastSeenAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   urgency?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   startBy?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   disposition?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
@@ -934,6 +1085,7 @@ export type ItemUncheckedUpdateManyInput = {
   version?: Prisma.IntFieldUpdateOperationsInput | number
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   updatedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  familyWordsSealed?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
 }
 
 export type ItemNetworkIdTagCodeCompoundUniqueInput = {
@@ -959,6 +1111,7 @@ export type ItemCountOrderByAggregateInput = {
   description?: Prisma.SortOrder
   familyWords?: Prisma.SortOrder
   photographRef?: Prisma.SortOrder
+  photographedOn?: Prisma.SortOrder
   materialClass?: Prisma.SortOrder
   sizeClass?: Prisma.SortOrder
   areaDm2?: Prisma.SortOrder
@@ -972,6 +1125,12 @@ export type ItemCountOrderByAggregateInput = {
   keeperKind?: Prisma.SortOrder
   keeperId?: Prisma.SortOrder
   stage?: Prisma.SortOrder
+  handOverId?: Prisma.SortOrder
+  handOverToKind?: Prisma.SortOrder
+  handOverToId?: Prisma.SortOrder
+  disputed?: Prisma.SortOrder
+  missing?: Prisma.SortOrder
+  lastSeenAt?: Prisma.SortOrder
   urgency?: Prisma.SortOrder
   startBy?: Prisma.SortOrder
   disposition?: Prisma.SortOrder
@@ -983,6 +1142,7 @@ export type ItemCountOrderByAggregateInput = {
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
   updatedAt?: Prisma.SortOrder
+  familyWordsSealed?: Prisma.SortOrder
 }
 
 export type ItemAvgOrderByAggregateInput = {
@@ -1009,6 +1169,7 @@ export type ItemMaxOrderByAggregateInput = {
   description?: Prisma.SortOrder
   familyWords?: Prisma.SortOrder
   photographRef?: Prisma.SortOrder
+  photographedOn?: Prisma.SortOrder
   materialClass?: Prisma.SortOrder
   sizeClass?: Prisma.SortOrder
   areaDm2?: Prisma.SortOrder
@@ -1022,6 +1183,12 @@ export type ItemMaxOrderByAggregateInput = {
   keeperKind?: Prisma.SortOrder
   keeperId?: Prisma.SortOrder
   stage?: Prisma.SortOrder
+  handOverId?: Prisma.SortOrder
+  handOverToKind?: Prisma.SortOrder
+  handOverToId?: Prisma.SortOrder
+  disputed?: Prisma.SortOrder
+  missing?: Prisma.SortOrder
+  lastSeenAt?: Prisma.SortOrder
   urgency?: Prisma.SortOrder
   startBy?: Prisma.SortOrder
   disposition?: Prisma.SortOrder
@@ -1033,6 +1200,7 @@ export type ItemMaxOrderByAggregateInput = {
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
   updatedAt?: Prisma.SortOrder
+  familyWordsSealed?: Prisma.SortOrder
 }
 
 export type ItemMinOrderByAggregateInput = {
@@ -1048,6 +1216,7 @@ export type ItemMinOrderByAggregateInput = {
   description?: Prisma.SortOrder
   familyWords?: Prisma.SortOrder
   photographRef?: Prisma.SortOrder
+  photographedOn?: Prisma.SortOrder
   materialClass?: Prisma.SortOrder
   sizeClass?: Prisma.SortOrder
   areaDm2?: Prisma.SortOrder
@@ -1061,6 +1230,12 @@ export type ItemMinOrderByAggregateInput = {
   keeperKind?: Prisma.SortOrder
   keeperId?: Prisma.SortOrder
   stage?: Prisma.SortOrder
+  handOverId?: Prisma.SortOrder
+  handOverToKind?: Prisma.SortOrder
+  handOverToId?: Prisma.SortOrder
+  disputed?: Prisma.SortOrder
+  missing?: Prisma.SortOrder
+  lastSeenAt?: Prisma.SortOrder
   urgency?: Prisma.SortOrder
   startBy?: Prisma.SortOrder
   disposition?: Prisma.SortOrder
@@ -1072,6 +1247,7 @@ export type ItemMinOrderByAggregateInput = {
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
   updatedAt?: Prisma.SortOrder
+  familyWordsSealed?: Prisma.SortOrder
 }
 
 export type ItemSumOrderByAggregateInput = {
@@ -1104,6 +1280,7 @@ export type ItemSelect<ExtArgs extends runtime.Types.Extensions.InternalArgs = r
   description?: boolean
   familyWords?: boolean
   photographRef?: boolean
+  photographedOn?: boolean
   materialClass?: boolean
   sizeClass?: boolean
   areaDm2?: boolean
@@ -1117,6 +1294,12 @@ export type ItemSelect<ExtArgs extends runtime.Types.Extensions.InternalArgs = r
   keeperKind?: boolean
   keeperId?: boolean
   stage?: boolean
+  handOverId?: boolean
+  handOverToKind?: boolean
+  handOverToId?: boolean
+  disputed?: boolean
+  missing?: boolean
+  lastSeenAt?: boolean
   urgency?: boolean
   startBy?: boolean
   disposition?: boolean
@@ -1128,6 +1311,7 @@ export type ItemSelect<ExtArgs extends runtime.Types.Extensions.InternalArgs = r
   version?: boolean
   createdAt?: boolean
   updatedAt?: boolean
+  familyWordsSealed?: boolean
 }, ExtArgs["result"]["item"]>
 
 export type ItemSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -1143,6 +1327,7 @@ export type ItemSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensio
   description?: boolean
   familyWords?: boolean
   photographRef?: boolean
+  photographedOn?: boolean
   materialClass?: boolean
   sizeClass?: boolean
   areaDm2?: boolean
@@ -1156,6 +1341,12 @@ export type ItemSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensio
   keeperKind?: boolean
   keeperId?: boolean
   stage?: boolean
+  handOverId?: boolean
+  handOverToKind?: boolean
+  handOverToId?: boolean
+  disputed?: boolean
+  missing?: boolean
+  lastSeenAt?: boolean
   urgency?: boolean
   startBy?: boolean
   disposition?: boolean
@@ -1167,6 +1358,7 @@ export type ItemSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensio
   version?: boolean
   createdAt?: boolean
   updatedAt?: boolean
+  familyWordsSealed?: boolean
 }, ExtArgs["result"]["item"]>
 
 export type ItemSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -1182,6 +1374,7 @@ export type ItemSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensio
   description?: boolean
   familyWords?: boolean
   photographRef?: boolean
+  photographedOn?: boolean
   materialClass?: boolean
   sizeClass?: boolean
   areaDm2?: boolean
@@ -1195,6 +1388,12 @@ export type ItemSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensio
   keeperKind?: boolean
   keeperId?: boolean
   stage?: boolean
+  handOverId?: boolean
+  handOverToKind?: boolean
+  handOverToId?: boolean
+  disputed?: boolean
+  missing?: boolean
+  lastSeenAt?: boolean
   urgency?: boolean
   startBy?: boolean
   disposition?: boolean
@@ -1206,6 +1405,7 @@ export type ItemSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensio
   version?: boolean
   createdAt?: boolean
   updatedAt?: boolean
+  familyWordsSealed?: boolean
 }, ExtArgs["result"]["item"]>
 
 export type ItemSelectScalar = {
@@ -1221,6 +1421,7 @@ export type ItemSelectScalar = {
   description?: boolean
   familyWords?: boolean
   photographRef?: boolean
+  photographedOn?: boolean
   materialClass?: boolean
   sizeClass?: boolean
   areaDm2?: boolean
@@ -1234,6 +1435,12 @@ export type ItemSelectScalar = {
   keeperKind?: boolean
   keeperId?: boolean
   stage?: boolean
+  handOverId?: boolean
+  handOverToKind?: boolean
+  handOverToId?: boolean
+  disputed?: boolean
+  missing?: boolean
+  lastSeenAt?: boolean
   urgency?: boolean
   startBy?: boolean
   disposition?: boolean
@@ -1245,9 +1452,10 @@ export type ItemSelectScalar = {
   version?: boolean
   createdAt?: boolean
   updatedAt?: boolean
+  familyWordsSealed?: boolean
 }
 
-export type ItemOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "householdId" | "siteId" | "tagCode" | "kind" | "count" | "splitFromId" | "description" | "familyWords" | "photographRef" | "materialClass" | "sizeClass" | "areaDm2" | "volumeL" | "dryMassG" | "significance" | "arrivedAt" | "wettedAt" | "seq" | "headHash" | "keeperKind" | "keeperId" | "stage" | "urgency" | "startBy" | "disposition" | "planningWeight" | "stabilisedAt" | "nextStep" | "routePosition" | "waitingForOwner" | "version" | "createdAt" | "updatedAt", ExtArgs["result"]["item"]>
+export type ItemOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "householdId" | "siteId" | "tagCode" | "kind" | "count" | "splitFromId" | "description" | "familyWords" | "photographRef" | "photographedOn" | "materialClass" | "sizeClass" | "areaDm2" | "volumeL" | "dryMassG" | "significance" | "arrivedAt" | "wettedAt" | "seq" | "headHash" | "keeperKind" | "keeperId" | "stage" | "handOverId" | "handOverToKind" | "handOverToId" | "disputed" | "missing" | "lastSeenAt" | "urgency" | "startBy" | "disposition" | "planningWeight" | "stabilisedAt" | "nextStep" | "routePosition" | "waitingForOwner" | "version" | "createdAt" | "updatedAt" | "familyWordsSealed", ExtArgs["result"]["item"]>
 
 export type $ItemPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "Item"
@@ -1263,8 +1471,9 @@ export type $ItemPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs =
     count: number
     splitFromId: string | null
     description: string
-    familyWords: string
+    familyWords: string | null
     photographRef: string
+    photographedOn: Date | null
     materialClass: string
     sizeClass: string
     areaDm2: number
@@ -1278,6 +1487,12 @@ export type $ItemPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs =
     keeperKind: string
     keeperId: string
     stage: string
+    handOverId: string | null
+    handOverToKind: string | null
+    handOverToId: string | null
+    disputed: boolean
+    missing: boolean
+    lastSeenAt: Date
     urgency: string | null
     startBy: Date | null
     disposition: string | null
@@ -1289,6 +1504,7 @@ export type $ItemPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs =
     version: number
     createdAt: Date
     updatedAt: Date
+    familyWordsSealed: runtime.Bytes | null
   }, ExtArgs["result"]["item"]>
   composites: {}
 }
@@ -1724,6 +1940,7 @@ export interface ItemFieldRefs {
   readonly description: Prisma.FieldRef<"Item", 'String'>
   readonly familyWords: Prisma.FieldRef<"Item", 'String'>
   readonly photographRef: Prisma.FieldRef<"Item", 'String'>
+  readonly photographedOn: Prisma.FieldRef<"Item", 'DateTime'>
   readonly materialClass: Prisma.FieldRef<"Item", 'String'>
   readonly sizeClass: Prisma.FieldRef<"Item", 'String'>
   readonly areaDm2: Prisma.FieldRef<"Item", 'Int'>
@@ -1737,6 +1954,12 @@ export interface ItemFieldRefs {
   readonly keeperKind: Prisma.FieldRef<"Item", 'String'>
   readonly keeperId: Prisma.FieldRef<"Item", 'String'>
   readonly stage: Prisma.FieldRef<"Item", 'String'>
+  readonly handOverId: Prisma.FieldRef<"Item", 'String'>
+  readonly handOverToKind: Prisma.FieldRef<"Item", 'String'>
+  readonly handOverToId: Prisma.FieldRef<"Item", 'String'>
+  readonly disputed: Prisma.FieldRef<"Item", 'Boolean'>
+  readonly missing: Prisma.FieldRef<"Item", 'Boolean'>
+  readonly lastSeenAt: Prisma.FieldRef<"Item", 'DateTime'>
   readonly urgency: Prisma.FieldRef<"Item", 'String'>
   readonly startBy: Prisma.FieldRef<"Item", 'DateTime'>
   readonly disposition: Prisma.FieldRef<"Item", 'String'>
@@ -1748,6 +1971,7 @@ export interface ItemFieldRefs {
   readonly version: Prisma.FieldRef<"Item", 'Int'>
   readonly createdAt: Prisma.FieldRef<"Item", 'DateTime'>
   readonly updatedAt: Prisma.FieldRef<"Item", 'DateTime'>
+  readonly familyWordsSealed: Prisma.FieldRef<"Item", 'Bytes'>
 }
     
 

@@ -28,10 +28,14 @@ export type AggregatePlanAssignment = {
 
 export type PlanAssignmentAvgAggregateOutputType = {
   position: number | null
+  optionIndex: number | null
+  weight: number | null
 }
 
 export type PlanAssignmentSumAggregateOutputType = {
   position: number | null
+  optionIndex: number | null
+  weight: number | null
 }
 
 export type PlanAssignmentMinAggregateOutputType = {
@@ -47,6 +51,10 @@ export type PlanAssignmentMinAggregateOutputType = {
   freezerId: string | null
   startsAt: Date | null
   endsAt: Date | null
+  optionIndex: number | null
+  batchId: string | null
+  standing: string | null
+  weight: number | null
 }
 
 export type PlanAssignmentMaxAggregateOutputType = {
@@ -62,6 +70,10 @@ export type PlanAssignmentMaxAggregateOutputType = {
   freezerId: string | null
   startsAt: Date | null
   endsAt: Date | null
+  optionIndex: number | null
+  batchId: string | null
+  standing: string | null
+  weight: number | null
 }
 
 export type PlanAssignmentCountAggregateOutputType = {
@@ -78,16 +90,24 @@ export type PlanAssignmentCountAggregateOutputType = {
   freezerId: number
   startsAt: number
   endsAt: number
+  optionIndex: number
+  batchId: number
+  standing: number
+  weight: number
   _all: number
 }
 
 
 export type PlanAssignmentAvgAggregateInputType = {
   position?: true
+  optionIndex?: true
+  weight?: true
 }
 
 export type PlanAssignmentSumAggregateInputType = {
   position?: true
+  optionIndex?: true
+  weight?: true
 }
 
 export type PlanAssignmentMinAggregateInputType = {
@@ -103,6 +123,10 @@ export type PlanAssignmentMinAggregateInputType = {
   freezerId?: true
   startsAt?: true
   endsAt?: true
+  optionIndex?: true
+  batchId?: true
+  standing?: true
+  weight?: true
 }
 
 export type PlanAssignmentMaxAggregateInputType = {
@@ -118,6 +142,10 @@ export type PlanAssignmentMaxAggregateInputType = {
   freezerId?: true
   startsAt?: true
   endsAt?: true
+  optionIndex?: true
+  batchId?: true
+  standing?: true
+  weight?: true
 }
 
 export type PlanAssignmentCountAggregateInputType = {
@@ -134,6 +162,10 @@ export type PlanAssignmentCountAggregateInputType = {
   freezerId?: true
   startsAt?: true
   endsAt?: true
+  optionIndex?: true
+  batchId?: true
+  standing?: true
+  weight?: true
   _all?: true
 }
 
@@ -237,6 +269,10 @@ export type PlanAssignmentGroupByOutputType = {
   freezerId: string | null
   startsAt: Date
   endsAt: Date
+  optionIndex: number | null
+  batchId: string | null
+  standing: string | null
+  weight: number | null
   _count: PlanAssignmentCountAggregateOutputType | null
   _avg: PlanAssignmentAvgAggregateOutputType | null
   _sum: PlanAssignmentSumAggregateOutputType | null
@@ -276,6 +312,10 @@ export type PlanAssignmentWhereInput = {
   freezerId?: Prisma.UuidNullableFilter<"PlanAssignment"> | string | null
   startsAt?: Prisma.DateTimeFilter<"PlanAssignment"> | Date | string
   endsAt?: Prisma.DateTimeFilter<"PlanAssignment"> | Date | string
+  optionIndex?: Prisma.IntNullableFilter<"PlanAssignment"> | number | null
+  batchId?: Prisma.StringNullableFilter<"PlanAssignment"> | string | null
+  standing?: Prisma.StringNullableFilter<"PlanAssignment"> | string | null
+  weight?: Prisma.IntNullableFilter<"PlanAssignment"> | number | null
 }
 
 export type PlanAssignmentOrderByWithRelationInput = {
@@ -292,6 +332,10 @@ export type PlanAssignmentOrderByWithRelationInput = {
   freezerId?: Prisma.SortOrderInput | Prisma.SortOrder
   startsAt?: Prisma.SortOrder
   endsAt?: Prisma.SortOrder
+  optionIndex?: Prisma.SortOrderInput | Prisma.SortOrder
+  batchId?: Prisma.SortOrderInput | Prisma.SortOrder
+  standing?: Prisma.SortOrderInput | Prisma.SortOrder
+  weight?: Prisma.SortOrderInput | Prisma.SortOrder
 }
 
 export type PlanAssignmentWhereUniqueInput = Prisma.AtLeast<{
@@ -312,6 +356,10 @@ export type PlanAssignmentWhereUniqueInput = Prisma.AtLeast<{
   freezerId?: Prisma.UuidNullableFilter<"PlanAssignment"> | string | null
   startsAt?: Prisma.DateTimeFilter<"PlanAssignment"> | Date | string
   endsAt?: Prisma.DateTimeFilter<"PlanAssignment"> | Date | string
+  optionIndex?: Prisma.IntNullableFilter<"PlanAssignment"> | number | null
+  batchId?: Prisma.StringNullableFilter<"PlanAssignment"> | string | null
+  standing?: Prisma.StringNullableFilter<"PlanAssignment"> | string | null
+  weight?: Prisma.IntNullableFilter<"PlanAssignment"> | number | null
 }, "networkId_revisionId_itemId_position">
 
 export type PlanAssignmentOrderByWithAggregationInput = {
@@ -328,6 +376,10 @@ export type PlanAssignmentOrderByWithAggregationInput = {
   freezerId?: Prisma.SortOrderInput | Prisma.SortOrder
   startsAt?: Prisma.SortOrder
   endsAt?: Prisma.SortOrder
+  optionIndex?: Prisma.SortOrderInput | Prisma.SortOrder
+  batchId?: Prisma.SortOrderInput | Prisma.SortOrder
+  standing?: Prisma.SortOrderInput | Prisma.SortOrder
+  weight?: Prisma.SortOrderInput | Prisma.SortOrder
   _count?: Prisma.PlanAssignmentCountOrderByAggregateInput
   _avg?: Prisma.PlanAssignmentAvgOrderByAggregateInput
   _max?: Prisma.PlanAssignmentMaxOrderByAggregateInput
@@ -352,6 +404,10 @@ export type PlanAssignmentScalarWhereWithAggregatesInput = {
   freezerId?: Prisma.UuidNullableWithAggregatesFilter<"PlanAssignment"> | string | null
   startsAt?: Prisma.DateTimeWithAggregatesFilter<"PlanAssignment"> | Date | string
   endsAt?: Prisma.DateTimeWithAggregatesFilter<"PlanAssignment"> | Date | string
+  optionIndex?: Prisma.IntNullableWithAggregatesFilter<"PlanAssignment"> | number | null
+  batchId?: Prisma.StringNullableWithAggregatesFilter<"PlanAssignment"> | string | null
+  standing?: Prisma.StringNullableWithAggregatesFilter<"PlanAssignment"> | string | null
+  weight?: Prisma.IntNullableWithAggregatesFilter<"PlanAssignment"> | number | null
 }
 
 export type PlanAssignmentCreateInput = {
@@ -368,6 +424,10 @@ export type PlanAssignmentCreateInput = {
   freezerId?: string | null
   startsAt: Date | string
   endsAt: Date | string
+  optionIndex?: number | null
+  batchId?: string | null
+  standing?: string | null
+  weight?: number | null
 }
 
 export type PlanAssignmentUncheckedCreateInput = {
@@ -384,6 +444,10 @@ export type PlanAssignmentUncheckedCreateInput = {
   freezerId?: string | null
   startsAt: Date | string
   endsAt: Date | string
+  optionIndex?: number | null
+  batchId?: string | null
+  standing?: string | null
+  weight?: number | null
 }
 
 export type PlanAssignmentUpdateInput = {
@@ -400,6 +464,10 @@ export type PlanAssignmentUpdateInput = {
   freezerId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   startsAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   endsAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  optionIndex?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
+  batchId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  standing?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  weight?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
 }
 
 export type PlanAssignmentUncheckedUpdateInput = {
@@ -416,6 +484,10 @@ export type PlanAssignmentUncheckedUpdateInput = {
   freezerId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   startsAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   endsAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  optionIndex?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
+  batchId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  standing?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  weight?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
 }
 
 export type PlanAssignmentCreateManyInput = {
@@ -432,6 +504,10 @@ export type PlanAssignmentCreateManyInput = {
   freezerId?: string | null
   startsAt: Date | string
   endsAt: Date | string
+  optionIndex?: number | null
+  batchId?: string | null
+  standing?: string | null
+  weight?: number | null
 }
 
 export type PlanAssignmentUpdateManyMutationInput = {
@@ -448,6 +524,10 @@ export type PlanAssignmentUpdateManyMutationInput = {
   freezerId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   startsAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   endsAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  optionIndex?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
+  batchId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  standing?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  weight?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
 }
 
 export type PlanAssignmentUncheckedUpdateManyInput = {
@@ -464,6 +544,10 @@ export type PlanAssignmentUncheckedUpdateManyInput = {
   freezerId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   startsAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   endsAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  optionIndex?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
+  batchId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  standing?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  weight?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
 }
 
 export type PlanAssignmentNetworkIdRevisionIdItemIdPositionCompoundUniqueInput = {
@@ -487,10 +571,16 @@ export type PlanAssignmentCountOrderByAggregateInput = {
   freezerId?: Prisma.SortOrder
   startsAt?: Prisma.SortOrder
   endsAt?: Prisma.SortOrder
+  optionIndex?: Prisma.SortOrder
+  batchId?: Prisma.SortOrder
+  standing?: Prisma.SortOrder
+  weight?: Prisma.SortOrder
 }
 
 export type PlanAssignmentAvgOrderByAggregateInput = {
   position?: Prisma.SortOrder
+  optionIndex?: Prisma.SortOrder
+  weight?: Prisma.SortOrder
 }
 
 export type PlanAssignmentMaxOrderByAggregateInput = {
@@ -506,6 +596,10 @@ export type PlanAssignmentMaxOrderByAggregateInput = {
   freezerId?: Prisma.SortOrder
   startsAt?: Prisma.SortOrder
   endsAt?: Prisma.SortOrder
+  optionIndex?: Prisma.SortOrder
+  batchId?: Prisma.SortOrder
+  standing?: Prisma.SortOrder
+  weight?: Prisma.SortOrder
 }
 
 export type PlanAssignmentMinOrderByAggregateInput = {
@@ -521,10 +615,16 @@ export type PlanAssignmentMinOrderByAggregateInput = {
   freezerId?: Prisma.SortOrder
   startsAt?: Prisma.SortOrder
   endsAt?: Prisma.SortOrder
+  optionIndex?: Prisma.SortOrder
+  batchId?: Prisma.SortOrder
+  standing?: Prisma.SortOrder
+  weight?: Prisma.SortOrder
 }
 
 export type PlanAssignmentSumOrderByAggregateInput = {
   position?: Prisma.SortOrder
+  optionIndex?: Prisma.SortOrder
+  weight?: Prisma.SortOrder
 }
 
 export type PlanAssignmentCreatepersonIdsInput = {
@@ -552,6 +652,10 @@ export type PlanAssignmentSelect<ExtArgs extends runtime.Types.Extensions.Intern
   freezerId?: boolean
   startsAt?: boolean
   endsAt?: boolean
+  optionIndex?: boolean
+  batchId?: boolean
+  standing?: boolean
+  weight?: boolean
 }, ExtArgs["result"]["planAssignment"]>
 
 export type PlanAssignmentSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -568,6 +672,10 @@ export type PlanAssignmentSelectCreateManyAndReturn<ExtArgs extends runtime.Type
   freezerId?: boolean
   startsAt?: boolean
   endsAt?: boolean
+  optionIndex?: boolean
+  batchId?: boolean
+  standing?: boolean
+  weight?: boolean
 }, ExtArgs["result"]["planAssignment"]>
 
 export type PlanAssignmentSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -584,6 +692,10 @@ export type PlanAssignmentSelectUpdateManyAndReturn<ExtArgs extends runtime.Type
   freezerId?: boolean
   startsAt?: boolean
   endsAt?: boolean
+  optionIndex?: boolean
+  batchId?: boolean
+  standing?: boolean
+  weight?: boolean
 }, ExtArgs["result"]["planAssignment"]>
 
 export type PlanAssignmentSelectScalar = {
@@ -600,9 +712,13 @@ export type PlanAssignmentSelectScalar = {
   freezerId?: boolean
   startsAt?: boolean
   endsAt?: boolean
+  optionIndex?: boolean
+  batchId?: boolean
+  standing?: boolean
+  weight?: boolean
 }
 
-export type PlanAssignmentOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "revisionId" | "itemId" | "position" | "step" | "disposition" | "stationId" | "personIds" | "dryingPlaceId" | "freezerId" | "startsAt" | "endsAt", ExtArgs["result"]["planAssignment"]>
+export type PlanAssignmentOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "revisionId" | "itemId" | "position" | "step" | "disposition" | "stationId" | "personIds" | "dryingPlaceId" | "freezerId" | "startsAt" | "endsAt" | "optionIndex" | "batchId" | "standing" | "weight", ExtArgs["result"]["planAssignment"]>
 
 export type $PlanAssignmentPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "PlanAssignment"
@@ -621,6 +737,10 @@ export type $PlanAssignmentPayload<ExtArgs extends runtime.Types.Extensions.Inte
     freezerId: string | null
     startsAt: Date
     endsAt: Date
+    optionIndex: number | null
+    batchId: string | null
+    standing: string | null
+    weight: number | null
   }, ExtArgs["result"]["planAssignment"]>
   composites: {}
 }
@@ -1057,6 +1177,10 @@ export interface PlanAssignmentFieldRefs {
   readonly freezerId: Prisma.FieldRef<"PlanAssignment", 'String'>
   readonly startsAt: Prisma.FieldRef<"PlanAssignment", 'DateTime'>
   readonly endsAt: Prisma.FieldRef<"PlanAssignment", 'DateTime'>
+  readonly optionIndex: Prisma.FieldRef<"PlanAssignment", 'Int'>
+  readonly batchId: Prisma.FieldRef<"PlanAssignment", 'String'>
+  readonly standing: Prisma.FieldRef<"PlanAssignment", 'String'>
+  readonly weight: Prisma.FieldRef<"PlanAssignment", 'Int'>
 }
     
 

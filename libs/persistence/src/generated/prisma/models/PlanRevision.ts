@@ -62,6 +62,8 @@ export type PlanRevisionMinAggregateOutputType = {
   plannedItems: number | null
   unplannedItems: number | null
   createdAt: Date | null
+  publishedAt: Date | null
+  publishedBy: string | null
 }
 
 export type PlanRevisionMaxAggregateOutputType = {
@@ -78,6 +80,8 @@ export type PlanRevisionMaxAggregateOutputType = {
   plannedItems: number | null
   unplannedItems: number | null
   createdAt: Date | null
+  publishedAt: Date | null
+  publishedBy: string | null
 }
 
 export type PlanRevisionCountAggregateOutputType = {
@@ -95,6 +99,8 @@ export type PlanRevisionCountAggregateOutputType = {
   unplannedItems: number
   summary: number
   createdAt: number
+  publishedAt: number
+  publishedBy: number
   _all: number
 }
 
@@ -135,6 +141,8 @@ export type PlanRevisionMinAggregateInputType = {
   plannedItems?: true
   unplannedItems?: true
   createdAt?: true
+  publishedAt?: true
+  publishedBy?: true
 }
 
 export type PlanRevisionMaxAggregateInputType = {
@@ -151,6 +159,8 @@ export type PlanRevisionMaxAggregateInputType = {
   plannedItems?: true
   unplannedItems?: true
   createdAt?: true
+  publishedAt?: true
+  publishedBy?: true
 }
 
 export type PlanRevisionCountAggregateInputType = {
@@ -168,6 +178,8 @@ export type PlanRevisionCountAggregateInputType = {
   unplannedItems?: true
   summary?: true
   createdAt?: true
+  publishedAt?: true
+  publishedBy?: true
   _all?: true
 }
 
@@ -272,6 +284,8 @@ export type PlanRevisionGroupByOutputType = {
   unplannedItems: number
   summary: runtime.JsonValue
   createdAt: Date
+  publishedAt: Date | null
+  publishedBy: string | null
   _count: PlanRevisionCountAggregateOutputType | null
   _avg: PlanRevisionAvgAggregateOutputType | null
   _sum: PlanRevisionSumAggregateOutputType | null
@@ -312,6 +326,8 @@ export type PlanRevisionWhereInput = {
   unplannedItems?: Prisma.IntFilter<"PlanRevision"> | number
   summary?: Prisma.JsonFilter<"PlanRevision">
   createdAt?: Prisma.DateTimeFilter<"PlanRevision"> | Date | string
+  publishedAt?: Prisma.DateTimeNullableFilter<"PlanRevision"> | Date | string | null
+  publishedBy?: Prisma.UuidNullableFilter<"PlanRevision"> | string | null
 }
 
 export type PlanRevisionOrderByWithRelationInput = {
@@ -329,6 +345,8 @@ export type PlanRevisionOrderByWithRelationInput = {
   unplannedItems?: Prisma.SortOrder
   summary?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
+  publishedAt?: Prisma.SortOrderInput | Prisma.SortOrder
+  publishedBy?: Prisma.SortOrderInput | Prisma.SortOrder
 }
 
 export type PlanRevisionWhereUniqueInput = Prisma.AtLeast<{
@@ -351,6 +369,8 @@ export type PlanRevisionWhereUniqueInput = Prisma.AtLeast<{
   unplannedItems?: Prisma.IntFilter<"PlanRevision"> | number
   summary?: Prisma.JsonFilter<"PlanRevision">
   createdAt?: Prisma.DateTimeFilter<"PlanRevision"> | Date | string
+  publishedAt?: Prisma.DateTimeNullableFilter<"PlanRevision"> | Date | string | null
+  publishedBy?: Prisma.UuidNullableFilter<"PlanRevision"> | string | null
 }, "networkId_id" | "networkId_incidentId_number">
 
 export type PlanRevisionOrderByWithAggregationInput = {
@@ -368,6 +388,8 @@ export type PlanRevisionOrderByWithAggregationInput = {
   unplannedItems?: Prisma.SortOrder
   summary?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
+  publishedAt?: Prisma.SortOrderInput | Prisma.SortOrder
+  publishedBy?: Prisma.SortOrderInput | Prisma.SortOrder
   _count?: Prisma.PlanRevisionCountOrderByAggregateInput
   _avg?: Prisma.PlanRevisionAvgOrderByAggregateInput
   _max?: Prisma.PlanRevisionMaxOrderByAggregateInput
@@ -393,6 +415,8 @@ export type PlanRevisionScalarWhereWithAggregatesInput = {
   unplannedItems?: Prisma.IntWithAggregatesFilter<"PlanRevision"> | number
   summary?: Prisma.JsonWithAggregatesFilter<"PlanRevision">
   createdAt?: Prisma.DateTimeWithAggregatesFilter<"PlanRevision"> | Date | string
+  publishedAt?: Prisma.DateTimeNullableWithAggregatesFilter<"PlanRevision"> | Date | string | null
+  publishedBy?: Prisma.UuidNullableWithAggregatesFilter<"PlanRevision"> | string | null
 }
 
 export type PlanRevisionCreateInput = {
@@ -410,6 +434,8 @@ export type PlanRevisionCreateInput = {
   unplannedItems: number
   summary: Prisma.JsonNullValueInput | runtime.InputJsonValue
   createdAt: Date | string
+  publishedAt?: Date | string | null
+  publishedBy?: string | null
 }
 
 export type PlanRevisionUncheckedCreateInput = {
@@ -427,6 +453,8 @@ export type PlanRevisionUncheckedCreateInput = {
   unplannedItems: number
   summary: Prisma.JsonNullValueInput | runtime.InputJsonValue
   createdAt: Date | string
+  publishedAt?: Date | string | null
+  publishedBy?: string | null
 }
 
 export type PlanRevisionUpdateInput = {
@@ -444,6 +472,8 @@ export type PlanRevisionUpdateInput = {
   unplannedItems?: Prisma.IntFieldUpdateOperationsInput | number
   summary?: Prisma.JsonNullValueInput | runtime.InputJsonValue
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  publishedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
+  publishedBy?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type PlanRevisionUncheckedUpdateInput = {
@@ -461,6 +491,8 @@ export type PlanRevisionUncheckedUpdateInput = {
   unplannedItems?: Prisma.IntFieldUpdateOperationsInput | number
   summary?: Prisma.JsonNullValueInput | runtime.InputJsonValue
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  publishedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
+  publishedBy?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type PlanRevisionCreateManyInput = {
@@ -478,6 +510,8 @@ export type PlanRevisionCreateManyInput = {
   unplannedItems: number
   summary: Prisma.JsonNullValueInput | runtime.InputJsonValue
   createdAt: Date | string
+  publishedAt?: Date | string | null
+  publishedBy?: string | null
 }
 
 export type PlanRevisionUpdateManyMutationInput = {
@@ -495,6 +529,8 @@ export type PlanRevisionUpdateManyMutationInput = {
   unplannedItems?: Prisma.IntFieldUpdateOperationsInput | number
   summary?: Prisma.JsonNullValueInput | runtime.InputJsonValue
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  publishedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
+  publishedBy?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type PlanRevisionUncheckedUpdateManyInput = {
@@ -512,6 +548,8 @@ export type PlanRevisionUncheckedUpdateManyInput = {
   unplannedItems?: Prisma.IntFieldUpdateOperationsInput | number
   summary?: Prisma.JsonNullValueInput | runtime.InputJsonValue
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  publishedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
+  publishedBy?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type PlanRevisionNetworkIdIncidentIdNumberCompoundUniqueInput = {
@@ -540,6 +578,8 @@ export type PlanRevisionCountOrderByAggregateInput = {
   unplannedItems?: Prisma.SortOrder
   summary?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
+  publishedAt?: Prisma.SortOrder
+  publishedBy?: Prisma.SortOrder
 }
 
 export type PlanRevisionAvgOrderByAggregateInput = {
@@ -567,6 +607,8 @@ export type PlanRevisionMaxOrderByAggregateInput = {
   plannedItems?: Prisma.SortOrder
   unplannedItems?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
+  publishedAt?: Prisma.SortOrder
+  publishedBy?: Prisma.SortOrder
 }
 
 export type PlanRevisionMinOrderByAggregateInput = {
@@ -583,6 +625,8 @@ export type PlanRevisionMinOrderByAggregateInput = {
   plannedItems?: Prisma.SortOrder
   unplannedItems?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
+  publishedAt?: Prisma.SortOrder
+  publishedBy?: Prisma.SortOrder
 }
 
 export type PlanRevisionSumOrderByAggregateInput = {
@@ -613,6 +657,8 @@ export type PlanRevisionSelect<ExtArgs extends runtime.Types.Extensions.Internal
   unplannedItems?: boolean
   summary?: boolean
   createdAt?: boolean
+  publishedAt?: boolean
+  publishedBy?: boolean
 }, ExtArgs["result"]["planRevision"]>
 
 export type PlanRevisionSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -630,6 +676,8 @@ export type PlanRevisionSelectCreateManyAndReturn<ExtArgs extends runtime.Types.
   unplannedItems?: boolean
   summary?: boolean
   createdAt?: boolean
+  publishedAt?: boolean
+  publishedBy?: boolean
 }, ExtArgs["result"]["planRevision"]>
 
 export type PlanRevisionSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -647,6 +695,8 @@ export type PlanRevisionSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.
   unplannedItems?: boolean
   summary?: boolean
   createdAt?: boolean
+  publishedAt?: boolean
+  publishedBy?: boolean
 }, ExtArgs["result"]["planRevision"]>
 
 export type PlanRevisionSelectScalar = {
@@ -664,9 +714,11 @@ export type PlanRevisionSelectScalar = {
   unplannedItems?: boolean
   summary?: boolean
   createdAt?: boolean
+  publishedAt?: boolean
+  publishedBy?: boolean
 }
 
-export type PlanRevisionOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "number" | "originAt" | "slotMinutes" | "seed" | "iterations" | "weightNotInTime" | "weightedStart" | "plannedItems" | "unplannedItems" | "summary" | "createdAt", ExtArgs["result"]["planRevision"]>
+export type PlanRevisionOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "number" | "originAt" | "slotMinutes" | "seed" | "iterations" | "weightNotInTime" | "weightedStart" | "plannedItems" | "unplannedItems" | "summary" | "createdAt" | "publishedAt" | "publishedBy", ExtArgs["result"]["planRevision"]>
 
 export type $PlanRevisionPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "PlanRevision"
@@ -686,6 +738,8 @@ export type $PlanRevisionPayload<ExtArgs extends runtime.Types.Extensions.Intern
     unplannedItems: number
     summary: runtime.JsonValue
     createdAt: Date
+    publishedAt: Date | null
+    publishedBy: string | null
   }, ExtArgs["result"]["planRevision"]>
   composites: {}
 }
@@ -1123,6 +1177,8 @@ export interface PlanRevisionFieldRefs {
   readonly unplannedItems: Prisma.FieldRef<"PlanRevision", 'Int'>
   readonly summary: Prisma.FieldRef<"PlanRevision", 'Json'>
   readonly createdAt: Prisma.FieldRef<"PlanRevision", 'DateTime'>
+  readonly publishedAt: Prisma.FieldRef<"PlanRevision", 'DateTime'>
+  readonly publishedBy: Prisma.FieldRef<"PlanRevision", 'String'>
 }
     
 

@@ -28,10 +28,14 @@ export type AggregatePlanRun = {
 
 export type PlanRunAvgAggregateOutputType = {
   epoch: number | null
+  roundsDone: number | null
+  roundsInAll: number | null
 }
 
 export type PlanRunSumAggregateOutputType = {
   epoch: bigint | null
+  roundsDone: number | null
+  roundsInAll: number | null
 }
 
 export type PlanRunMinAggregateOutputType = {
@@ -46,6 +50,8 @@ export type PlanRunMinAggregateOutputType = {
   revisionId: string | null
   failure: string | null
   epoch: bigint | null
+  roundsDone: number | null
+  roundsInAll: number | null
 }
 
 export type PlanRunMaxAggregateOutputType = {
@@ -60,6 +66,8 @@ export type PlanRunMaxAggregateOutputType = {
   revisionId: string | null
   failure: string | null
   epoch: bigint | null
+  roundsDone: number | null
+  roundsInAll: number | null
 }
 
 export type PlanRunCountAggregateOutputType = {
@@ -75,6 +83,8 @@ export type PlanRunCountAggregateOutputType = {
   failure: number
   epoch: number
   reasonValues: number
+  roundsDone: number
+  roundsInAll: number
   failureValues: number
   _all: number
 }
@@ -82,10 +92,14 @@ export type PlanRunCountAggregateOutputType = {
 
 export type PlanRunAvgAggregateInputType = {
   epoch?: true
+  roundsDone?: true
+  roundsInAll?: true
 }
 
 export type PlanRunSumAggregateInputType = {
   epoch?: true
+  roundsDone?: true
+  roundsInAll?: true
 }
 
 export type PlanRunMinAggregateInputType = {
@@ -100,6 +114,8 @@ export type PlanRunMinAggregateInputType = {
   revisionId?: true
   failure?: true
   epoch?: true
+  roundsDone?: true
+  roundsInAll?: true
 }
 
 export type PlanRunMaxAggregateInputType = {
@@ -114,6 +130,8 @@ export type PlanRunMaxAggregateInputType = {
   revisionId?: true
   failure?: true
   epoch?: true
+  roundsDone?: true
+  roundsInAll?: true
 }
 
 export type PlanRunCountAggregateInputType = {
@@ -129,6 +147,8 @@ export type PlanRunCountAggregateInputType = {
   failure?: true
   epoch?: true
   reasonValues?: true
+  roundsDone?: true
+  roundsInAll?: true
   failureValues?: true
   _all?: true
 }
@@ -232,6 +252,8 @@ export type PlanRunGroupByOutputType = {
   failure: string | null
   epoch: bigint | null
   reasonValues: runtime.JsonValue | null
+  roundsDone: number | null
+  roundsInAll: number | null
   failureValues: runtime.JsonValue | null
   _count: PlanRunCountAggregateOutputType | null
   _avg: PlanRunAvgAggregateOutputType | null
@@ -271,6 +293,8 @@ export type PlanRunWhereInput = {
   failure?: Prisma.StringNullableFilter<"PlanRun"> | string | null
   epoch?: Prisma.BigIntNullableFilter<"PlanRun"> | bigint | number | null
   reasonValues?: Prisma.JsonNullableFilter<"PlanRun">
+  roundsDone?: Prisma.IntNullableFilter<"PlanRun"> | number | null
+  roundsInAll?: Prisma.IntNullableFilter<"PlanRun"> | number | null
   failureValues?: Prisma.JsonNullableFilter<"PlanRun">
 }
 
@@ -287,6 +311,8 @@ export type PlanRunOrderByWithRelationInput = {
   failure?: Prisma.SortOrderInput | Prisma.SortOrder
   epoch?: Prisma.SortOrderInput | Prisma.SortOrder
   reasonValues?: Prisma.SortOrderInput | Prisma.SortOrder
+  roundsDone?: Prisma.SortOrderInput | Prisma.SortOrder
+  roundsInAll?: Prisma.SortOrderInput | Prisma.SortOrder
   failureValues?: Prisma.SortOrderInput | Prisma.SortOrder
 }
 
@@ -307,6 +333,8 @@ export type PlanRunWhereUniqueInput = Prisma.AtLeast<{
   failure?: Prisma.StringNullableFilter<"PlanRun"> | string | null
   epoch?: Prisma.BigIntNullableFilter<"PlanRun"> | bigint | number | null
   reasonValues?: Prisma.JsonNullableFilter<"PlanRun">
+  roundsDone?: Prisma.IntNullableFilter<"PlanRun"> | number | null
+  roundsInAll?: Prisma.IntNullableFilter<"PlanRun"> | number | null
   failureValues?: Prisma.JsonNullableFilter<"PlanRun">
 }, "networkId_id">
 
@@ -323,6 +351,8 @@ export type PlanRunOrderByWithAggregationInput = {
   failure?: Prisma.SortOrderInput | Prisma.SortOrder
   epoch?: Prisma.SortOrderInput | Prisma.SortOrder
   reasonValues?: Prisma.SortOrderInput | Prisma.SortOrder
+  roundsDone?: Prisma.SortOrderInput | Prisma.SortOrder
+  roundsInAll?: Prisma.SortOrderInput | Prisma.SortOrder
   failureValues?: Prisma.SortOrderInput | Prisma.SortOrder
   _count?: Prisma.PlanRunCountOrderByAggregateInput
   _avg?: Prisma.PlanRunAvgOrderByAggregateInput
@@ -347,6 +377,8 @@ export type PlanRunScalarWhereWithAggregatesInput = {
   failure?: Prisma.StringNullableWithAggregatesFilter<"PlanRun"> | string | null
   epoch?: Prisma.BigIntNullableWithAggregatesFilter<"PlanRun"> | bigint | number | null
   reasonValues?: Prisma.JsonNullableWithAggregatesFilter<"PlanRun">
+  roundsDone?: Prisma.IntNullableWithAggregatesFilter<"PlanRun"> | number | null
+  roundsInAll?: Prisma.IntNullableWithAggregatesFilter<"PlanRun"> | number | null
   failureValues?: Prisma.JsonNullableWithAggregatesFilter<"PlanRun">
 }
 
@@ -363,6 +395,8 @@ export type PlanRunCreateInput = {
   failure?: string | null
   epoch?: bigint | number | null
   reasonValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  roundsDone?: number | null
+  roundsInAll?: number | null
   failureValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
@@ -379,6 +413,8 @@ export type PlanRunUncheckedCreateInput = {
   failure?: string | null
   epoch?: bigint | number | null
   reasonValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  roundsDone?: number | null
+  roundsInAll?: number | null
   failureValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
@@ -395,6 +431,8 @@ export type PlanRunUpdateInput = {
   failure?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   epoch?: Prisma.NullableBigIntFieldUpdateOperationsInput | bigint | number | null
   reasonValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  roundsDone?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
+  roundsInAll?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
   failureValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
@@ -411,6 +449,8 @@ export type PlanRunUncheckedUpdateInput = {
   failure?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   epoch?: Prisma.NullableBigIntFieldUpdateOperationsInput | bigint | number | null
   reasonValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  roundsDone?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
+  roundsInAll?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
   failureValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
@@ -427,6 +467,8 @@ export type PlanRunCreateManyInput = {
   failure?: string | null
   epoch?: bigint | number | null
   reasonValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  roundsDone?: number | null
+  roundsInAll?: number | null
   failureValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
@@ -443,6 +485,8 @@ export type PlanRunUpdateManyMutationInput = {
   failure?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   epoch?: Prisma.NullableBigIntFieldUpdateOperationsInput | bigint | number | null
   reasonValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  roundsDone?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
+  roundsInAll?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
   failureValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
@@ -459,6 +503,8 @@ export type PlanRunUncheckedUpdateManyInput = {
   failure?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   epoch?: Prisma.NullableBigIntFieldUpdateOperationsInput | bigint | number | null
   reasonValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  roundsDone?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
+  roundsInAll?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
   failureValues?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
 }
 
@@ -480,11 +526,15 @@ export type PlanRunCountOrderByAggregateInput = {
   failure?: Prisma.SortOrder
   epoch?: Prisma.SortOrder
   reasonValues?: Prisma.SortOrder
+  roundsDone?: Prisma.SortOrder
+  roundsInAll?: Prisma.SortOrder
   failureValues?: Prisma.SortOrder
 }
 
 export type PlanRunAvgOrderByAggregateInput = {
   epoch?: Prisma.SortOrder
+  roundsDone?: Prisma.SortOrder
+  roundsInAll?: Prisma.SortOrder
 }
 
 export type PlanRunMaxOrderByAggregateInput = {
@@ -499,6 +549,8 @@ export type PlanRunMaxOrderByAggregateInput = {
   revisionId?: Prisma.SortOrder
   failure?: Prisma.SortOrder
   epoch?: Prisma.SortOrder
+  roundsDone?: Prisma.SortOrder
+  roundsInAll?: Prisma.SortOrder
 }
 
 export type PlanRunMinOrderByAggregateInput = {
@@ -513,18 +565,14 @@ export type PlanRunMinOrderByAggregateInput = {
   revisionId?: Prisma.SortOrder
   failure?: Prisma.SortOrder
   epoch?: Prisma.SortOrder
+  roundsDone?: Prisma.SortOrder
+  roundsInAll?: Prisma.SortOrder
 }
 
 export type PlanRunSumOrderByAggregateInput = {
   epoch?: Prisma.SortOrder
-}
-
-export type NullableBigIntFieldUpdateOperationsInput = {
-  set?: bigint | number | null
-  increment?: bigint | number
-  decrement?: bigint | number
-  multiply?: bigint | number
-  divide?: bigint | number
+  roundsDone?: Prisma.SortOrder
+  roundsInAll?: Prisma.SortOrder
 }
 
 
@@ -542,6 +590,8 @@ export type PlanRunSelect<ExtArgs extends runtime.Types.Extensions.InternalArgs 
   failure?: boolean
   epoch?: boolean
   reasonValues?: boolean
+  roundsDone?: boolean
+  roundsInAll?: boolean
   failureValues?: boolean
 }, ExtArgs["result"]["planRun"]>
 
@@ -558,6 +608,8 @@ export type PlanRunSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Exten
   failure?: boolean
   epoch?: boolean
   reasonValues?: boolean
+  roundsDone?: boolean
+  roundsInAll?: boolean
   failureValues?: boolean
 }, ExtArgs["result"]["planRun"]>
 
@@ -574,6 +626,8 @@ export type PlanRunSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Exten
   failure?: boolean
   epoch?: boolean
   reasonValues?: boolean
+  roundsDone?: boolean
+  roundsInAll?: boolean
   failureValues?: boolean
 }, ExtArgs["result"]["planRun"]>
 
@@ -590,10 +644,12 @@ export type PlanRunSelectScalar = {
   failure?: boolean
   epoch?: boolean
   reasonValues?: boolean
+  roundsDone?: boolean
+  roundsInAll?: boolean
   failureValues?: boolean
 }
 
-export type PlanRunOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "state" | "reason" | "requestedAt" | "startedAt" | "finishedAt" | "revisionId" | "failure" | "epoch" | "reasonValues" | "failureValues", ExtArgs["result"]["planRun"]>
+export type PlanRunOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "state" | "reason" | "requestedAt" | "startedAt" | "finishedAt" | "revisionId" | "failure" | "epoch" | "reasonValues" | "roundsDone" | "roundsInAll" | "failureValues", ExtArgs["result"]["planRun"]>
 
 export type $PlanRunPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "PlanRun"
@@ -611,6 +667,8 @@ export type $PlanRunPayload<ExtArgs extends runtime.Types.Extensions.InternalArg
     failure: string | null
     epoch: bigint | null
     reasonValues: runtime.JsonValue | null
+    roundsDone: number | null
+    roundsInAll: number | null
     failureValues: runtime.JsonValue | null
   }, ExtArgs["result"]["planRun"]>
   composites: {}
@@ -1047,6 +1105,8 @@ export interface PlanRunFieldRefs {
   readonly failure: Prisma.FieldRef<"PlanRun", 'String'>
   readonly epoch: Prisma.FieldRef<"PlanRun", 'BigInt'>
   readonly reasonValues: Prisma.FieldRef<"PlanRun", 'Json'>
+  readonly roundsDone: Prisma.FieldRef<"PlanRun", 'Int'>
+  readonly roundsInAll: Prisma.FieldRef<"PlanRun", 'Int'>
   readonly failureValues: Prisma.FieldRef<"PlanRun", 'Json'>
 }
     

@@ -34,6 +34,7 @@ export type ReferralMinAggregateOutputType = {
   reason: string | null
   sentAt: Date | null
   returnedAt: Date | null
+  quoteId: string | null
 }
 
 export type ReferralMaxAggregateOutputType = {
@@ -46,6 +47,7 @@ export type ReferralMaxAggregateOutputType = {
   reason: string | null
   sentAt: Date | null
   returnedAt: Date | null
+  quoteId: string | null
 }
 
 export type ReferralCountAggregateOutputType = {
@@ -58,6 +60,7 @@ export type ReferralCountAggregateOutputType = {
   reason: number
   sentAt: number
   returnedAt: number
+  quoteId: number
   _all: number
 }
 
@@ -72,6 +75,7 @@ export type ReferralMinAggregateInputType = {
   reason?: true
   sentAt?: true
   returnedAt?: true
+  quoteId?: true
 }
 
 export type ReferralMaxAggregateInputType = {
@@ -84,6 +88,7 @@ export type ReferralMaxAggregateInputType = {
   reason?: true
   sentAt?: true
   returnedAt?: true
+  quoteId?: true
 }
 
 export type ReferralCountAggregateInputType = {
@@ -96,6 +101,7 @@ export type ReferralCountAggregateInputType = {
   reason?: true
   sentAt?: true
   returnedAt?: true
+  quoteId?: true
   _all?: true
 }
 
@@ -181,6 +187,7 @@ export type ReferralGroupByOutputType = {
   reason: string
   sentAt: Date
   returnedAt: Date | null
+  quoteId: string | null
   _count: ReferralCountAggregateOutputType | null
   _min: ReferralMinAggregateOutputType | null
   _max: ReferralMaxAggregateOutputType | null
@@ -214,6 +221,7 @@ export type ReferralWhereInput = {
   reason?: Prisma.StringFilter<"Referral"> | string
   sentAt?: Prisma.DateTimeFilter<"Referral"> | Date | string
   returnedAt?: Prisma.DateTimeNullableFilter<"Referral"> | Date | string | null
+  quoteId?: Prisma.UuidNullableFilter<"Referral"> | string | null
 }
 
 export type ReferralOrderByWithRelationInput = {
@@ -226,6 +234,7 @@ export type ReferralOrderByWithRelationInput = {
   reason?: Prisma.SortOrder
   sentAt?: Prisma.SortOrder
   returnedAt?: Prisma.SortOrderInput | Prisma.SortOrder
+  quoteId?: Prisma.SortOrderInput | Prisma.SortOrder
 }
 
 export type ReferralWhereUniqueInput = Prisma.AtLeast<{
@@ -242,6 +251,7 @@ export type ReferralWhereUniqueInput = Prisma.AtLeast<{
   reason?: Prisma.StringFilter<"Referral"> | string
   sentAt?: Prisma.DateTimeFilter<"Referral"> | Date | string
   returnedAt?: Prisma.DateTimeNullableFilter<"Referral"> | Date | string | null
+  quoteId?: Prisma.UuidNullableFilter<"Referral"> | string | null
 }, "networkId_id">
 
 export type ReferralOrderByWithAggregationInput = {
@@ -254,6 +264,7 @@ export type ReferralOrderByWithAggregationInput = {
   reason?: Prisma.SortOrder
   sentAt?: Prisma.SortOrder
   returnedAt?: Prisma.SortOrderInput | Prisma.SortOrder
+  quoteId?: Prisma.SortOrderInput | Prisma.SortOrder
   _count?: Prisma.ReferralCountOrderByAggregateInput
   _max?: Prisma.ReferralMaxOrderByAggregateInput
   _min?: Prisma.ReferralMinOrderByAggregateInput
@@ -272,6 +283,7 @@ export type ReferralScalarWhereWithAggregatesInput = {
   reason?: Prisma.StringWithAggregatesFilter<"Referral"> | string
   sentAt?: Prisma.DateTimeWithAggregatesFilter<"Referral"> | Date | string
   returnedAt?: Prisma.DateTimeNullableWithAggregatesFilter<"Referral"> | Date | string | null
+  quoteId?: Prisma.UuidNullableWithAggregatesFilter<"Referral"> | string | null
 }
 
 export type ReferralCreateInput = {
@@ -284,6 +296,7 @@ export type ReferralCreateInput = {
   reason: string
   sentAt: Date | string
   returnedAt?: Date | string | null
+  quoteId?: string | null
 }
 
 export type ReferralUncheckedCreateInput = {
@@ -296,6 +309,7 @@ export type ReferralUncheckedCreateInput = {
   reason: string
   sentAt: Date | string
   returnedAt?: Date | string | null
+  quoteId?: string | null
 }
 
 export type ReferralUpdateInput = {
@@ -308,6 +322,7 @@ export type ReferralUpdateInput = {
   reason?: Prisma.StringFieldUpdateOperationsInput | string
   sentAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   returnedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
+  quoteId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type ReferralUncheckedUpdateInput = {
@@ -320,6 +335,7 @@ export type ReferralUncheckedUpdateInput = {
   reason?: Prisma.StringFieldUpdateOperationsInput | string
   sentAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   returnedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
+  quoteId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type ReferralCreateManyInput = {
@@ -332,6 +348,7 @@ export type ReferralCreateManyInput = {
   reason: string
   sentAt: Date | string
   returnedAt?: Date | string | null
+  quoteId?: string | null
 }
 
 export type ReferralUpdateManyMutationInput = {
@@ -344,6 +361,7 @@ export type ReferralUpdateManyMutationInput = {
   reason?: Prisma.StringFieldUpdateOperationsInput | string
   sentAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   returnedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
+  quoteId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type ReferralUncheckedUpdateManyInput = {
@@ -356,6 +374,7 @@ export type ReferralUncheckedUpdateManyInput = {
   reason?: Prisma.StringFieldUpdateOperationsInput | string
   sentAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   returnedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
+  quoteId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type ReferralNetworkIdIdCompoundUniqueInput = {
@@ -373,6 +392,7 @@ export type ReferralCountOrderByAggregateInput = {
   reason?: Prisma.SortOrder
   sentAt?: Prisma.SortOrder
   returnedAt?: Prisma.SortOrder
+  quoteId?: Prisma.SortOrder
 }
 
 export type ReferralMaxOrderByAggregateInput = {
@@ -385,6 +405,7 @@ export type ReferralMaxOrderByAggregateInput = {
   reason?: Prisma.SortOrder
   sentAt?: Prisma.SortOrder
   returnedAt?: Prisma.SortOrder
+  quoteId?: Prisma.SortOrder
 }
 
 export type ReferralMinOrderByAggregateInput = {
@@ -397,6 +418,7 @@ export type ReferralMinOrderByAggregateInput = {
   reason?: Prisma.SortOrder
   sentAt?: Prisma.SortOrder
   returnedAt?: Prisma.SortOrder
+  quoteId?: Prisma.SortOrder
 }
 
 
@@ -411,6 +433,7 @@ export type ReferralSelect<ExtArgs extends runtime.Types.Extensions.InternalArgs
   reason?: boolean
   sentAt?: boolean
   returnedAt?: boolean
+  quoteId?: boolean
 }, ExtArgs["result"]["referral"]>
 
 export type ReferralSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -423,6 +446,7 @@ export type ReferralSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Exte
   reason?: boolean
   sentAt?: boolean
   returnedAt?: boolean
+  quoteId?: boolean
 }, ExtArgs["result"]["referral"]>
 
 export type ReferralSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -435,6 +459,7 @@ export type ReferralSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Exte
   reason?: boolean
   sentAt?: boolean
   returnedAt?: boolean
+  quoteId?: boolean
 }, ExtArgs["result"]["referral"]>
 
 export type ReferralSelectScalar = {
@@ -447,9 +472,10 @@ export type ReferralSelectScalar = {
   reason?: boolean
   sentAt?: boolean
   returnedAt?: boolean
+  quoteId?: boolean
 }
 
-export type ReferralOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "itemId" | "specialistId" | "consentId" | "reason" | "sentAt" | "returnedAt", ExtArgs["result"]["referral"]>
+export type ReferralOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "itemId" | "specialistId" | "consentId" | "reason" | "sentAt" | "returnedAt" | "quoteId", ExtArgs["result"]["referral"]>
 
 export type $ReferralPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "Referral"
@@ -464,6 +490,7 @@ export type $ReferralPayload<ExtArgs extends runtime.Types.Extensions.InternalAr
     reason: string
     sentAt: Date
     returnedAt: Date | null
+    quoteId: string | null
   }, ExtArgs["result"]["referral"]>
   composites: {}
 }
@@ -896,6 +923,7 @@ export interface ReferralFieldRefs {
   readonly reason: Prisma.FieldRef<"Referral", 'String'>
   readonly sentAt: Prisma.FieldRef<"Referral", 'DateTime'>
   readonly returnedAt: Prisma.FieldRef<"Referral", 'DateTime'>
+  readonly quoteId: Prisma.FieldRef<"Referral", 'String'>
 }
     
 

@@ -27,10 +27,12 @@ export type AggregateSensor = {
 }
 
 export type SensorAvgAggregateOutputType = {
+  expectedEveryMinutes: number | null
   version: number | null
 }
 
 export type SensorSumAggregateOutputType = {
+  expectedEveryMinutes: number | null
   version: number | null
 }
 
@@ -44,6 +46,7 @@ export type SensorMinAggregateOutputType = {
   placeId: string | null
   state: string | null
   withdrawnAt: Date | null
+  expectedEveryMinutes: number | null
   version: number | null
   createdAt: Date | null
 }
@@ -58,6 +61,7 @@ export type SensorMaxAggregateOutputType = {
   placeId: string | null
   state: string | null
   withdrawnAt: Date | null
+  expectedEveryMinutes: number | null
   version: number | null
   createdAt: Date | null
 }
@@ -72,6 +76,7 @@ export type SensorCountAggregateOutputType = {
   placeId: number
   state: number
   withdrawnAt: number
+  expectedEveryMinutes: number
   version: number
   createdAt: number
   _all: number
@@ -79,10 +84,12 @@ export type SensorCountAggregateOutputType = {
 
 
 export type SensorAvgAggregateInputType = {
+  expectedEveryMinutes?: true
   version?: true
 }
 
 export type SensorSumAggregateInputType = {
+  expectedEveryMinutes?: true
   version?: true
 }
 
@@ -96,6 +103,7 @@ export type SensorMinAggregateInputType = {
   placeId?: true
   state?: true
   withdrawnAt?: true
+  expectedEveryMinutes?: true
   version?: true
   createdAt?: true
 }
@@ -110,6 +118,7 @@ export type SensorMaxAggregateInputType = {
   placeId?: true
   state?: true
   withdrawnAt?: true
+  expectedEveryMinutes?: true
   version?: true
   createdAt?: true
 }
@@ -124,6 +133,7 @@ export type SensorCountAggregateInputType = {
   placeId?: true
   state?: true
   withdrawnAt?: true
+  expectedEveryMinutes?: true
   version?: true
   createdAt?: true
   _all?: true
@@ -225,6 +235,7 @@ export type SensorGroupByOutputType = {
   placeId: string
   state: string
   withdrawnAt: Date | null
+  expectedEveryMinutes: number | null
   version: number
   createdAt: Date
   _count: SensorCountAggregateOutputType | null
@@ -262,6 +273,7 @@ export type SensorWhereInput = {
   placeId?: Prisma.UuidFilter<"Sensor"> | string
   state?: Prisma.StringFilter<"Sensor"> | string
   withdrawnAt?: Prisma.DateTimeNullableFilter<"Sensor"> | Date | string | null
+  expectedEveryMinutes?: Prisma.IntNullableFilter<"Sensor"> | number | null
   version?: Prisma.IntFilter<"Sensor"> | number
   createdAt?: Prisma.DateTimeFilter<"Sensor"> | Date | string
 }
@@ -276,6 +288,7 @@ export type SensorOrderByWithRelationInput = {
   placeId?: Prisma.SortOrder
   state?: Prisma.SortOrder
   withdrawnAt?: Prisma.SortOrderInput | Prisma.SortOrder
+  expectedEveryMinutes?: Prisma.SortOrderInput | Prisma.SortOrder
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
 }
@@ -295,6 +308,7 @@ export type SensorWhereUniqueInput = Prisma.AtLeast<{
   placeId?: Prisma.UuidFilter<"Sensor"> | string
   state?: Prisma.StringFilter<"Sensor"> | string
   withdrawnAt?: Prisma.DateTimeNullableFilter<"Sensor"> | Date | string | null
+  expectedEveryMinutes?: Prisma.IntNullableFilter<"Sensor"> | number | null
   version?: Prisma.IntFilter<"Sensor"> | number
   createdAt?: Prisma.DateTimeFilter<"Sensor"> | Date | string
 }, "networkId_id" | "networkId_incidentId_code">
@@ -309,6 +323,7 @@ export type SensorOrderByWithAggregationInput = {
   placeId?: Prisma.SortOrder
   state?: Prisma.SortOrder
   withdrawnAt?: Prisma.SortOrderInput | Prisma.SortOrder
+  expectedEveryMinutes?: Prisma.SortOrderInput | Prisma.SortOrder
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
   _count?: Prisma.SensorCountOrderByAggregateInput
@@ -331,6 +346,7 @@ export type SensorScalarWhereWithAggregatesInput = {
   placeId?: Prisma.UuidWithAggregatesFilter<"Sensor"> | string
   state?: Prisma.StringWithAggregatesFilter<"Sensor"> | string
   withdrawnAt?: Prisma.DateTimeNullableWithAggregatesFilter<"Sensor"> | Date | string | null
+  expectedEveryMinutes?: Prisma.IntNullableWithAggregatesFilter<"Sensor"> | number | null
   version?: Prisma.IntWithAggregatesFilter<"Sensor"> | number
   createdAt?: Prisma.DateTimeWithAggregatesFilter<"Sensor"> | Date | string
 }
@@ -345,6 +361,7 @@ export type SensorCreateInput = {
   placeId: string
   state?: string
   withdrawnAt?: Date | string | null
+  expectedEveryMinutes?: number | null
   version?: number
   createdAt: Date | string
 }
@@ -359,6 +376,7 @@ export type SensorUncheckedCreateInput = {
   placeId: string
   state?: string
   withdrawnAt?: Date | string | null
+  expectedEveryMinutes?: number | null
   version?: number
   createdAt: Date | string
 }
@@ -373,6 +391,7 @@ export type SensorUpdateInput = {
   placeId?: Prisma.StringFieldUpdateOperationsInput | string
   state?: Prisma.StringFieldUpdateOperationsInput | string
   withdrawnAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
+  expectedEveryMinutes?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
   version?: Prisma.IntFieldUpdateOperationsInput | number
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
 }
@@ -387,6 +406,7 @@ export type SensorUncheckedUpdateInput = {
   placeId?: Prisma.StringFieldUpdateOperationsInput | string
   state?: Prisma.StringFieldUpdateOperationsInput | string
   withdrawnAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
+  expectedEveryMinutes?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
   version?: Prisma.IntFieldUpdateOperationsInput | number
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
 }
@@ -401,6 +421,7 @@ export type SensorCreateManyInput = {
   placeId: string
   state?: string
   withdrawnAt?: Date | string | null
+  expectedEveryMinutes?: number | null
   version?: number
   createdAt: Date | string
 }
@@ -415,6 +436,7 @@ export type SensorUpdateManyMutationInput = {
   placeId?: Prisma.StringFieldUpdateOperationsInput | string
   state?: Prisma.StringFieldUpdateOperationsInput | string
   withdrawnAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
+  expectedEveryMinutes?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
   version?: Prisma.IntFieldUpdateOperationsInput | number
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
 }
@@ -429,6 +451,7 @@ export type SensorUncheckedUpdateManyInput = {
   placeId?: Prisma.StringFieldUpdateOperationsInput | string
   state?: Prisma.StringFieldUpdateOperationsInput | string
   withdrawnAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
+  expectedEveryMinutes?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
   version?: Prisma.IntFieldUpdateOperationsInput | number
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
 }
@@ -454,11 +477,13 @@ export type SensorCountOrderByAggregateInput = {
   placeId?: Prisma.SortOrder
   state?: Prisma.SortOrder
   withdrawnAt?: Prisma.SortOrder
+  expectedEveryMinutes?: Prisma.SortOrder
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
 }
 
 export type SensorAvgOrderByAggregateInput = {
+  expectedEveryMinutes?: Prisma.SortOrder
   version?: Prisma.SortOrder
 }
 
@@ -472,6 +497,7 @@ export type SensorMaxOrderByAggregateInput = {
   placeId?: Prisma.SortOrder
   state?: Prisma.SortOrder
   withdrawnAt?: Prisma.SortOrder
+  expectedEveryMinutes?: Prisma.SortOrder
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
 }
@@ -486,12 +512,22 @@ export type SensorMinOrderByAggregateInput = {
   placeId?: Prisma.SortOrder
   state?: Prisma.SortOrder
   withdrawnAt?: Prisma.SortOrder
+  expectedEveryMinutes?: Prisma.SortOrder
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
 }
 
 export type SensorSumOrderByAggregateInput = {
+  expectedEveryMinutes?: Prisma.SortOrder
   version?: Prisma.SortOrder
+}
+
+export type NullableIntFieldUpdateOperationsInput = {
+  set?: number | null
+  increment?: number
+  decrement?: number
+  multiply?: number
+  divide?: number
 }
 
 
@@ -506,6 +542,7 @@ export type SensorSelect<ExtArgs extends runtime.Types.Extensions.InternalArgs =
   placeId?: boolean
   state?: boolean
   withdrawnAt?: boolean
+  expectedEveryMinutes?: boolean
   version?: boolean
   createdAt?: boolean
 }, ExtArgs["result"]["sensor"]>
@@ -520,6 +557,7 @@ export type SensorSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extens
   placeId?: boolean
   state?: boolean
   withdrawnAt?: boolean
+  expectedEveryMinutes?: boolean
   version?: boolean
   createdAt?: boolean
 }, ExtArgs["result"]["sensor"]>
@@ -534,6 +572,7 @@ export type SensorSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extens
   placeId?: boolean
   state?: boolean
   withdrawnAt?: boolean
+  expectedEveryMinutes?: boolean
   version?: boolean
   createdAt?: boolean
 }, ExtArgs["result"]["sensor"]>
@@ -548,11 +587,12 @@ export type SensorSelectScalar = {
   placeId?: boolean
   state?: boolean
   withdrawnAt?: boolean
+  expectedEveryMinutes?: boolean
   version?: boolean
   createdAt?: boolean
 }
 
-export type SensorOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "code" | "name" | "placeKind" | "placeId" | "state" | "withdrawnAt" | "version" | "createdAt", ExtArgs["result"]["sensor"]>
+export type SensorOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "code" | "name" | "placeKind" | "placeId" | "state" | "withdrawnAt" | "expectedEveryMinutes" | "version" | "createdAt", ExtArgs["result"]["sensor"]>
 
 export type $SensorPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "Sensor"
@@ -567,6 +607,7 @@ export type $SensorPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs
     placeId: string
     state: string
     withdrawnAt: Date | null
+    expectedEveryMinutes: number | null
     version: number
     createdAt: Date
   }, ExtArgs["result"]["sensor"]>
@@ -1001,6 +1042,7 @@ export interface SensorFieldRefs {
   readonly placeId: Prisma.FieldRef<"Sensor", 'String'>
   readonly state: Prisma.FieldRef<"Sensor", 'String'>
   readonly withdrawnAt: Prisma.FieldRef<"Sensor", 'DateTime'>
+  readonly expectedEveryMinutes: Prisma.FieldRef<"Sensor", 'Int'>
   readonly version: Prisma.FieldRef<"Sensor", 'Int'>
   readonly createdAt: Prisma.FieldRef<"Sensor", 'DateTime'>
 }

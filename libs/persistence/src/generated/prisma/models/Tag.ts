@@ -33,6 +33,14 @@ export type TagMinAggregateOutputType = {
   itemId: string | null
   containerId: string | null
   tiedAt: Date | null
+  placeKind: string | null
+  placeId: string | null
+  personId: string | null
+  tiedBy: string | null
+  retiredAt: Date | null
+  retiredBy: string | null
+  replacedBy: string | null
+  replacedReason: string | null
 }
 
 export type TagMaxAggregateOutputType = {
@@ -44,6 +52,14 @@ export type TagMaxAggregateOutputType = {
   itemId: string | null
   containerId: string | null
   tiedAt: Date | null
+  placeKind: string | null
+  placeId: string | null
+  personId: string | null
+  tiedBy: string | null
+  retiredAt: Date | null
+  retiredBy: string | null
+  replacedBy: string | null
+  replacedReason: string | null
 }
 
 export type TagCountAggregateOutputType = {
@@ -55,6 +71,14 @@ export type TagCountAggregateOutputType = {
   itemId: number
   containerId: number
   tiedAt: number
+  placeKind: number
+  placeId: number
+  personId: number
+  tiedBy: number
+  retiredAt: number
+  retiredBy: number
+  replacedBy: number
+  replacedReason: number
   _all: number
 }
 
@@ -68,6 +92,14 @@ export type TagMinAggregateInputType = {
   itemId?: true
   containerId?: true
   tiedAt?: true
+  placeKind?: true
+  placeId?: true
+  personId?: true
+  tiedBy?: true
+  retiredAt?: true
+  retiredBy?: true
+  replacedBy?: true
+  replacedReason?: true
 }
 
 export type TagMaxAggregateInputType = {
@@ -79,6 +111,14 @@ export type TagMaxAggregateInputType = {
   itemId?: true
   containerId?: true
   tiedAt?: true
+  placeKind?: true
+  placeId?: true
+  personId?: true
+  tiedBy?: true
+  retiredAt?: true
+  retiredBy?: true
+  replacedBy?: true
+  replacedReason?: true
 }
 
 export type TagCountAggregateInputType = {
@@ -90,6 +130,14 @@ export type TagCountAggregateInputType = {
   itemId?: true
   containerId?: true
   tiedAt?: true
+  placeKind?: true
+  placeId?: true
+  personId?: true
+  tiedBy?: true
+  retiredAt?: true
+  retiredBy?: true
+  replacedBy?: true
+  replacedReason?: true
   _all?: true
 }
 
@@ -174,6 +222,14 @@ export type TagGroupByOutputType = {
   itemId: string | null
   containerId: string | null
   tiedAt: Date | null
+  placeKind: string | null
+  placeId: string | null
+  personId: string | null
+  tiedBy: string | null
+  retiredAt: Date | null
+  retiredBy: string | null
+  replacedBy: string | null
+  replacedReason: string | null
   _count: TagCountAggregateOutputType | null
   _min: TagMinAggregateOutputType | null
   _max: TagMaxAggregateOutputType | null
@@ -206,6 +262,14 @@ export type TagWhereInput = {
   itemId?: Prisma.UuidNullableFilter<"Tag"> | string | null
   containerId?: Prisma.UuidNullableFilter<"Tag"> | string | null
   tiedAt?: Prisma.DateTimeNullableFilter<"Tag"> | Date | string | null
+  placeKind?: Prisma.StringNullableFilter<"Tag"> | string | null
+  placeId?: Prisma.UuidNullableFilter<"Tag"> | string | null
+  personId?: Prisma.UuidNullableFilter<"Tag"> | string | null
+  tiedBy?: Prisma.UuidNullableFilter<"Tag"> | string | null
+  retiredAt?: Prisma.DateTimeNullableFilter<"Tag"> | Date | string | null
+  retiredBy?: Prisma.UuidNullableFilter<"Tag"> | string | null
+  replacedBy?: Prisma.StringNullableFilter<"Tag"> | string | null
+  replacedReason?: Prisma.StringNullableFilter<"Tag"> | string | null
 }
 
 export type TagOrderByWithRelationInput = {
@@ -217,6 +281,14 @@ export type TagOrderByWithRelationInput = {
   itemId?: Prisma.SortOrderInput | Prisma.SortOrder
   containerId?: Prisma.SortOrderInput | Prisma.SortOrder
   tiedAt?: Prisma.SortOrderInput | Prisma.SortOrder
+  placeKind?: Prisma.SortOrderInput | Prisma.SortOrder
+  placeId?: Prisma.SortOrderInput | Prisma.SortOrder
+  personId?: Prisma.SortOrderInput | Prisma.SortOrder
+  tiedBy?: Prisma.SortOrderInput | Prisma.SortOrder
+  retiredAt?: Prisma.SortOrderInput | Prisma.SortOrder
+  retiredBy?: Prisma.SortOrderInput | Prisma.SortOrder
+  replacedBy?: Prisma.SortOrderInput | Prisma.SortOrder
+  replacedReason?: Prisma.SortOrderInput | Prisma.SortOrder
 }
 
 export type TagWhereUniqueInput = Prisma.AtLeast<{
@@ -232,6 +304,14 @@ export type TagWhereUniqueInput = Prisma.AtLeast<{
   itemId?: Prisma.UuidNullableFilter<"Tag"> | string | null
   containerId?: Prisma.UuidNullableFilter<"Tag"> | string | null
   tiedAt?: Prisma.DateTimeNullableFilter<"Tag"> | Date | string | null
+  placeKind?: Prisma.StringNullableFilter<"Tag"> | string | null
+  placeId?: Prisma.UuidNullableFilter<"Tag"> | string | null
+  personId?: Prisma.UuidNullableFilter<"Tag"> | string | null
+  tiedBy?: Prisma.UuidNullableFilter<"Tag"> | string | null
+  retiredAt?: Prisma.DateTimeNullableFilter<"Tag"> | Date | string | null
+  retiredBy?: Prisma.UuidNullableFilter<"Tag"> | string | null
+  replacedBy?: Prisma.StringNullableFilter<"Tag"> | string | null
+  replacedReason?: Prisma.StringNullableFilter<"Tag"> | string | null
 }, "networkId_code">
 
 export type TagOrderByWithAggregationInput = {
@@ -243,6 +323,14 @@ export type TagOrderByWithAggregationInput = {
   itemId?: Prisma.SortOrderInput | Prisma.SortOrder
   containerId?: Prisma.SortOrderInput | Prisma.SortOrder
   tiedAt?: Prisma.SortOrderInput | Prisma.SortOrder
+  placeKind?: Prisma.SortOrderInput | Prisma.SortOrder
+  placeId?: Prisma.SortOrderInput | Prisma.SortOrder
+  personId?: Prisma.SortOrderInput | Prisma.SortOrder
+  tiedBy?: Prisma.SortOrderInput | Prisma.SortOrder
+  retiredAt?: Prisma.SortOrderInput | Prisma.SortOrder
+  retiredBy?: Prisma.SortOrderInput | Prisma.SortOrder
+  replacedBy?: Prisma.SortOrderInput | Prisma.SortOrder
+  replacedReason?: Prisma.SortOrderInput | Prisma.SortOrder
   _count?: Prisma.TagCountOrderByAggregateInput
   _max?: Prisma.TagMaxOrderByAggregateInput
   _min?: Prisma.TagMinOrderByAggregateInput
@@ -260,6 +348,14 @@ export type TagScalarWhereWithAggregatesInput = {
   itemId?: Prisma.UuidNullableWithAggregatesFilter<"Tag"> | string | null
   containerId?: Prisma.UuidNullableWithAggregatesFilter<"Tag"> | string | null
   tiedAt?: Prisma.DateTimeNullableWithAggregatesFilter<"Tag"> | Date | string | null
+  placeKind?: Prisma.StringNullableWithAggregatesFilter<"Tag"> | string | null
+  placeId?: Prisma.UuidNullableWithAggregatesFilter<"Tag"> | string | null
+  personId?: Prisma.UuidNullableWithAggregatesFilter<"Tag"> | string | null
+  tiedBy?: Prisma.UuidNullableWithAggregatesFilter<"Tag"> | string | null
+  retiredAt?: Prisma.DateTimeNullableWithAggregatesFilter<"Tag"> | Date | string | null
+  retiredBy?: Prisma.UuidNullableWithAggregatesFilter<"Tag"> | string | null
+  replacedBy?: Prisma.StringNullableWithAggregatesFilter<"Tag"> | string | null
+  replacedReason?: Prisma.StringNullableWithAggregatesFilter<"Tag"> | string | null
 }
 
 export type TagCreateInput = {
@@ -271,6 +367,14 @@ export type TagCreateInput = {
   itemId?: string | null
   containerId?: string | null
   tiedAt?: Date | string | null
+  placeKind?: string | null
+  placeId?: string | null
+  personId?: string | null
+  tiedBy?: string | null
+  retiredAt?: Date | string | null
+  retiredBy?: string | null
+  replacedBy?: string | null
+  replacedReason?: string | null
 }
 
 export type TagUncheckedCreateInput = {
@@ -282,6 +386,14 @@ export type TagUncheckedCreateInput = {
   itemId?: string | null
   containerId?: string | null
   tiedAt?: Date | string | null
+  placeKind?: string | null
+  placeId?: string | null
+  personId?: string | null
+  tiedBy?: string | null
+  retiredAt?: Date | string | null
+  retiredBy?: string | null
+  replacedBy?: string | null
+  replacedReason?: string | null
 }
 
 export type TagUpdateInput = {
@@ -293,6 +405,14 @@ export type TagUpdateInput = {
   itemId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   containerId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   tiedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
+  placeKind?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  placeId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  personId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  tiedBy?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  retiredAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
+  retiredBy?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  replacedBy?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  replacedReason?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type TagUncheckedUpdateInput = {
@@ -304,6 +424,14 @@ export type TagUncheckedUpdateInput = {
   itemId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   containerId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   tiedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
+  placeKind?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  placeId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  personId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  tiedBy?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  retiredAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
+  retiredBy?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  replacedBy?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  replacedReason?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type TagCreateManyInput = {
@@ -315,6 +443,14 @@ export type TagCreateManyInput = {
   itemId?: string | null
   containerId?: string | null
   tiedAt?: Date | string | null
+  placeKind?: string | null
+  placeId?: string | null
+  personId?: string | null
+  tiedBy?: string | null
+  retiredAt?: Date | string | null
+  retiredBy?: string | null
+  replacedBy?: string | null
+  replacedReason?: string | null
 }
 
 export type TagUpdateManyMutationInput = {
@@ -326,6 +462,14 @@ export type TagUpdateManyMutationInput = {
   itemId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   containerId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   tiedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
+  placeKind?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  placeId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  personId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  tiedBy?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  retiredAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
+  retiredBy?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  replacedBy?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  replacedReason?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type TagUncheckedUpdateManyInput = {
@@ -337,6 +481,14 @@ export type TagUncheckedUpdateManyInput = {
   itemId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   containerId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   tiedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
+  placeKind?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  placeId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  personId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  tiedBy?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  retiredAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
+  retiredBy?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  replacedBy?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  replacedReason?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type TagNetworkIdCodeCompoundUniqueInput = {
@@ -353,6 +505,14 @@ export type TagCountOrderByAggregateInput = {
   itemId?: Prisma.SortOrder
   containerId?: Prisma.SortOrder
   tiedAt?: Prisma.SortOrder
+  placeKind?: Prisma.SortOrder
+  placeId?: Prisma.SortOrder
+  personId?: Prisma.SortOrder
+  tiedBy?: Prisma.SortOrder
+  retiredAt?: Prisma.SortOrder
+  retiredBy?: Prisma.SortOrder
+  replacedBy?: Prisma.SortOrder
+  replacedReason?: Prisma.SortOrder
 }
 
 export type TagMaxOrderByAggregateInput = {
@@ -364,6 +524,14 @@ export type TagMaxOrderByAggregateInput = {
   itemId?: Prisma.SortOrder
   containerId?: Prisma.SortOrder
   tiedAt?: Prisma.SortOrder
+  placeKind?: Prisma.SortOrder
+  placeId?: Prisma.SortOrder
+  personId?: Prisma.SortOrder
+  tiedBy?: Prisma.SortOrder
+  retiredAt?: Prisma.SortOrder
+  retiredBy?: Prisma.SortOrder
+  replacedBy?: Prisma.SortOrder
+  replacedReason?: Prisma.SortOrder
 }
 
 export type TagMinOrderByAggregateInput = {
@@ -375,6 +543,14 @@ export type TagMinOrderByAggregateInput = {
   itemId?: Prisma.SortOrder
   containerId?: Prisma.SortOrder
   tiedAt?: Prisma.SortOrder
+  placeKind?: Prisma.SortOrder
+  placeId?: Prisma.SortOrder
+  personId?: Prisma.SortOrder
+  tiedBy?: Prisma.SortOrder
+  retiredAt?: Prisma.SortOrder
+  retiredBy?: Prisma.SortOrder
+  replacedBy?: Prisma.SortOrder
+  replacedReason?: Prisma.SortOrder
 }
 
 
@@ -388,6 +564,14 @@ export type TagSelect<ExtArgs extends runtime.Types.Extensions.InternalArgs = ru
   itemId?: boolean
   containerId?: boolean
   tiedAt?: boolean
+  placeKind?: boolean
+  placeId?: boolean
+  personId?: boolean
+  tiedBy?: boolean
+  retiredAt?: boolean
+  retiredBy?: boolean
+  replacedBy?: boolean
+  replacedReason?: boolean
 }, ExtArgs["result"]["tag"]>
 
 export type TagSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -399,6 +583,14 @@ export type TagSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extension
   itemId?: boolean
   containerId?: boolean
   tiedAt?: boolean
+  placeKind?: boolean
+  placeId?: boolean
+  personId?: boolean
+  tiedBy?: boolean
+  retiredAt?: boolean
+  retiredBy?: boolean
+  replacedBy?: boolean
+  replacedReason?: boolean
 }, ExtArgs["result"]["tag"]>
 
 export type TagSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -410,6 +602,14 @@ export type TagSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extension
   itemId?: boolean
   containerId?: boolean
   tiedAt?: boolean
+  placeKind?: boolean
+  placeId?: boolean
+  personId?: boolean
+  tiedBy?: boolean
+  retiredAt?: boolean
+  retiredBy?: boolean
+  replacedBy?: boolean
+  replacedReason?: boolean
 }, ExtArgs["result"]["tag"]>
 
 export type TagSelectScalar = {
@@ -421,9 +621,17 @@ export type TagSelectScalar = {
   itemId?: boolean
   containerId?: boolean
   tiedAt?: boolean
+  placeKind?: boolean
+  placeId?: boolean
+  personId?: boolean
+  tiedBy?: boolean
+  retiredAt?: boolean
+  retiredBy?: boolean
+  replacedBy?: boolean
+  replacedReason?: boolean
 }
 
-export type TagOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "code" | "kind" | "blockId" | "itemId" | "containerId" | "tiedAt", ExtArgs["result"]["tag"]>
+export type TagOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "code" | "kind" | "blockId" | "itemId" | "containerId" | "tiedAt" | "placeKind" | "placeId" | "personId" | "tiedBy" | "retiredAt" | "retiredBy" | "replacedBy" | "replacedReason", ExtArgs["result"]["tag"]>
 
 export type $TagPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "Tag"
@@ -437,6 +645,14 @@ export type $TagPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = 
     itemId: string | null
     containerId: string | null
     tiedAt: Date | null
+    placeKind: string | null
+    placeId: string | null
+    personId: string | null
+    tiedBy: string | null
+    retiredAt: Date | null
+    retiredBy: string | null
+    replacedBy: string | null
+    replacedReason: string | null
   }, ExtArgs["result"]["tag"]>
   composites: {}
 }
@@ -868,6 +1084,14 @@ export interface TagFieldRefs {
   readonly itemId: Prisma.FieldRef<"Tag", 'String'>
   readonly containerId: Prisma.FieldRef<"Tag", 'String'>
   readonly tiedAt: Prisma.FieldRef<"Tag", 'DateTime'>
+  readonly placeKind: Prisma.FieldRef<"Tag", 'String'>
+  readonly placeId: Prisma.FieldRef<"Tag", 'String'>
+  readonly personId: Prisma.FieldRef<"Tag", 'String'>
+  readonly tiedBy: Prisma.FieldRef<"Tag", 'String'>
+  readonly retiredAt: Prisma.FieldRef<"Tag", 'DateTime'>
+  readonly retiredBy: Prisma.FieldRef<"Tag", 'String'>
+  readonly replacedBy: Prisma.FieldRef<"Tag", 'String'>
+  readonly replacedReason: Prisma.FieldRef<"Tag", 'String'>
 }
     
 

@@ -1,0 +1,84 @@
+import type { PersonalStore } from '#application';
+import { cellsField } from '../stores/pg-import-store.js';
+import type { Client } from '../pool.js';
+import { ERASED_ANSWER } from '../command-record.js';
+import { type Decision, PERSONAL_TABLES } from './columns.js';
+
+/** Whose words go. */
+export interface Erased {
+  networkId: string;
+  incidentId: string;
+  householdId: string;
+  code: string;
+  /** As the contact has it; refused rows of imports are found by it. */
+  name: string;
+  itemIds: string[];
+}
+
+/** Blanks every row about the household and its things, as `columns.ts` says; the key is destroyed by the caller, after this. */
+export async function blankRows(client: Client, personal: PersonalStore, whose: Erased): Promise<void> {
+  await blankAnswers(client, whose);
+  await client.query('delete from item_word where network_id = $1 and incident_id = $2 and item_id = any($3::uuid[])', [whose.networkId, whose.incidentId, whose.itemIds]);
+  for (const [table, { rows, columns }] of Object.entries(PERSONAL_TABLES)) {
+    const set = Object.entries(columns).flatMap(([column, decision]) => assignment(column, decision));
+    if (set.length === 0) continue;
+    await client.query(`update ${table} set ${set.join(', ')} where network_id = $1 and (${rows}) and $2::uuid is not null and $3::uuid[] is not null`, [whose.networkId, whose.householdId, whose.itemIds]);
+  }
+  await client.query('delete from item_word where network_id = $1 and incident_id = $2 and item_id = any($3::uuid[])', [whose.networkId, whose.incidentId, whose.itemIds]);
+  await blankContainerWords(client, whose);
+  await blankRefusedRows(client, personal, whose);
+}
+
+function assignment(column: string, decision: Decision): string[] {
+  if (decision === 'sealed' || decision === 'clear') return [`${column} = null`];
+  return typeof decision === 'object' ? [`${column} = ${decision.blanked}`] : [];
+}
+
+/** What was said when a container passed that had things of the household in it may be about them. */
+async function blankContainerWords(client: Client, { networkId, itemIds }: Erased): Promise<void> {
+  await client.query(
+    `update custody_words w set sealed = null where w.network_id = $1 and w.household_id is null
+       and w.chain_id in (select e.to_id from custody_event e where e.network_id = $1 and e.item_id = any($2::uuid[]) and e.to_kind = 'container')`,
+    [networkId, itemIds],
+  );
+}
+
+const PAGE = 500;
+const UUID = /[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}/g;
+
+/** Answers to commands that were about the household or its things: whoever repeats such a command is told that it was erased. */
+async function blankAnswers(client: Client, { networkId, householdId, itemIds }: Erased): Promise<void> {
+  const blank = (where: string, values: unknown[]) =>
+    client.query(`update idempotency_record set fingerprint = 'erased', status = $2, body = $3, body_sealed = null, headers = '{}', household_ids = '{}' where network_id = $1 and ${where}`, [networkId, ERASED_ANSWER.status, JSON.stringify(ERASED_ANSWER.body), ...values]);
+  await blank('household_ids && array[$4::uuid]', [householdId]);
+  const theirs = new Set([householdId, ...itemIds]);
+  // Insensitive: what is blanked meanwhile does not move the others.
+  await client.query('declare answers insensitive no scroll cursor for select principal_id, operation, idempotency_key, body::text || headers::text as text from idempotency_record where network_id = $1 and body is not null', [networkId]);
+  for (;;) {
+    const { rows } = await client.query<{ principal_id: string; operation: string; idempotency_key: string; text: string }>(`fetch ${PAGE} from answers`);
+    for (const { principal_id: principal, operation, idempotency_key: key, text } of rows) {
+      if ((text.match(UUID) ?? []).some((id) => theirs.has(id))) await blank('principal_id = $4 and operation = $5 and idempotency_key = $6', [principal, operation, key]);
+    }
+    if (rows.length < PAGE) break;
+  }
+  await client.query('close answers');
+}
+
+/** Rows that did not go in have no item: those that name the household's code or its contact are blanked, and files that still wait are left to their end. */
+async function blankRefusedRows(client: Client, personal: PersonalStore, { networkId, incidentId, code, name }: Erased): Promise<void> {
+  const { rows } = await client.query<{ import_id: string; row_number: number; cells: object | null; cells_sealed: Uint8Array | null }>(
+    'select import_id, row_number, cells, cells_sealed from intake_import_row where network_id = $1 and incident_id = $2 and item_id is null',
+    [networkId, incidentId],
+  );
+  const opened = await personal.openAll(rows.map((row) => ({ householdId: null, field: cellsField(row.import_id, row.row_number), sealed: row.cells_sealed })));
+  const sought = [code, name].map(plain).filter((word) => word !== '');
+  const found = rows.filter((row, index) => {
+    const cells = Object.values((row.cells ?? JSON.parse(opened[index] ?? '{}')) as Record<string, string>).map(plain);
+    return cells.some((cell) => sought.some((word) => cell.includes(word)));
+  });
+  for (const { import_id: importId, row_number: row } of found) {
+    await client.query(`update intake_import_row set cells = '{}', cells_sealed = null, remarks = '[]' where network_id = $1 and import_id = $2 and row_number = $3`, [networkId, importId, row]);
+  }
+}
+
+const plain = (text: string): string => text.normalize('NFKC').toLowerCase().replace(/\s+/g, ' ').trim();
