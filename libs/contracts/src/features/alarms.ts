@@ -4,7 +4,7 @@ import { optionalText, PageQuery, uuid } from '../primitives.js';
 const id = '0198b7a0-0000-7000-8000-000000000001';
 
 export const ALARM_KIND_WORDS = [
-  'room-over-cap', 'room-mould-possible', 'clock-amber', 'clock-red', 'dehumidifier-stopped', 'dehumidifier-short', 'freezer-warm', 'freezer-thawing', 'sensor-silent',
+  'room-over-cap', 'room-mould-possible', 'clock-amber', 'clock-red', 'dehumidifier-stopped', 'dehumidifier-short', 'freezer-warm', 'freezer-thawing', 'sensor-silent', 'things-unseen',
 ] as const;
 
 export const AlarmParams = z.strictObject({ alarmId: uuid });
@@ -12,7 +12,7 @@ export const AlarmParams = z.strictObject({ alarmId: uuid });
 export const AlarmListQuery = PageQuery.extend({
   state: z.enum(['open', 'cleared', 'all']).default('open'),
   kind: z.enum(ALARM_KIND_WORDS).optional(),
-  /** A drying room, dehumidifier or freezer. */
+  /** A drying room, dehumidifier or freezer, or the incident. */
   subjectId: uuid.optional(),
 });
 
@@ -45,7 +45,7 @@ export const AlarmBody = z
     kind: z.enum(ALARM_KIND_WORDS),
     /** `danger`: harm is being done or has been; `warning`: it comes if nobody acts. */
     severity: z.enum(['warning', 'danger']),
-    subject: z.strictObject({ kind: z.enum(['drying-room', 'dehumidifier', 'freezer']), id: z.string(), code: z.string(), name: z.string() }),
+    subject: z.strictObject({ kind: z.enum(['drying-room', 'dehumidifier', 'freezer', 'incident']), id: z.string(), code: z.string(), name: z.string() }),
     raisedAt: z.string(),
     /** When the data said so last. */
     seenAt: z.string(),
@@ -73,6 +73,6 @@ export const AlarmBody = z
   })
   .meta({
     id: 'Alarm',
-    description: 'Something about a drying room, a dehumidifier or a freezer that a person should see to. At most one of a kind is open about a thing: it is raised once, acknowledged by somebody, and cleared by what is measured; what comes back after that is a new alarm.',
+    description: 'Something about a drying room, a dehumidifier, a freezer or the things of an incident that a person should see to. At most one of a kind is open about a thing: it is raised once, acknowledged by somebody, and cleared by what is measured; what comes back after that is a new alarm.',
     examples: [alarm],
   });

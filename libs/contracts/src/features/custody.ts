@@ -21,6 +21,7 @@ export const CustodyEventBody = z
     recordedAt: z.string(),
     refs: z.record(z.string(), z.string()),
     corrects: z.strictObject({ seq: z.int(), reason: z.string() }).nullable(),
+    hashedWords: z.strictObject({ reason: z.string().nullable(), correctsReason: z.string().nullable() }).nullable(),
     commandId: z.string(),
     prevHash: z.string(),
     hash: z.string(),
@@ -28,11 +29,11 @@ export const CustodyEventBody = z
   })
   .meta({
     id: 'CustodyEvent',
-    description: 'An immutable record that an item passed from one keeper to another. `hash` is SHA-256 over the canonical form (version in `form`) and links to `prevHash`.',
+    description: 'An immutable record that an item passed from one keeper to another. `hash` is SHA-256 over the canonical form (version in `form`) and links to `prevHash`. What somebody said in their own words (`refs.reason`, `corrects.reason`) is told here, while the chain holds the salted hash of it that stands in `hashedWords`: put that in its place to reckon the `hash` again. Words of a household that was erased are gone; their hash stays.',
     examples: [
       {
         itemId: id, seq: 2, kind: 'work-started', from: { kind: 'holding', id }, to: { kind: 'station', id }, stage: 'in-work', actorId: id,
-        occurredAt: '2026-05-09T08:00:00.000Z', recordedAt: '2026-05-09T08:00:02.000Z', refs: { personId: id }, corrects: null, commandId: id,
+        occurredAt: '2026-05-09T08:00:00.000Z', recordedAt: '2026-05-09T08:00:02.000Z', refs: { personId: id }, corrects: null, hashedWords: null, commandId: id,
         prevHash: '0'.repeat(64), hash: 'a'.repeat(64), form: 1,
       },
     ],

@@ -4,6 +4,7 @@ import { incidentDocumentFaults } from './incident-document-faults.js';
 import { PersonInput, SiteInput, SpecialistInput, waterKind } from './incident-document.js';
 
 export const incidentState = z.enum(['open', 'closed']);
+const planPublishing = z.enum(['automatic', 'by-hand']);
 
 const REGISTER_EXAMPLE = {
   name: 'River Selm flood',
@@ -66,6 +67,7 @@ export const ChangeIncident = z
     name: text(200).optional(),
     place: text(300, 0).optional(),
     state: incidentState.optional(),
+    planPublishing: planPublishing.optional().describe('`by-hand`: a new plan is a proposal, and work follows the plan before until a coordinator publishes it.'),
     outdoorAirTempC: airTempC.nullable().optional(),
     outdoorRelativeHumidityPct: relativeHumidityPct.nullable().optional(),
   })
@@ -83,6 +85,7 @@ export const INCIDENT_EXAMPLE = {
   outdoorAirTempC: 24,
   outdoorRelativeHumidityPct: 90,
   state: 'open' as const,
+  planPublishing: 'automatic' as const,
   version: 1,
   createdAt: '2026-05-09T05:40:00.000Z',
   updatedAt: '2026-05-09T05:40:00.000Z',
@@ -98,6 +101,8 @@ export const IncidentBody = z
     outdoorAirTempC: airTempC.nullable(),
     outdoorRelativeHumidityPct: relativeHumidityPct.nullable(),
     state: incidentState,
+    /** How a new plan comes into force. */
+    planPublishing,
     version: z.int(),
     createdAt: instant,
     updatedAt: instant,

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { DISPOSITIONS, MATERIAL_CLASSES, SIGNIFICANCES, STEP_KINDS, URGENCIES, WATER_KINDS } from '#care';
 import { STANDARD_ITEM_KINDS } from '#climate';
 import { KEEPER_KINDS, STAGES } from '#custody';
-import { instant, optionalText, PageQuery, text, uuid } from '../primitives.js';
+import { day, instant, optionalText, PageQuery, text, uuid } from '../primitives.js';
 import { KeeperRef } from './custody.js';
 
 const id = '0198b7a0-0000-7000-8000-000000000001';
@@ -20,6 +20,8 @@ export const TakeInItem = z
     description: text(500),
     familyWords: optionalText(2_000),
     photographRef: optionalText(300),
+    /** The day on which the photograph was taken, if somebody knows it. */
+    photographedOn: day.nullable().default(null),
     materialClass: z.enum(MATERIAL_CLASSES).default('unknown'),
     sizeClass: z.enum(STANDARD_ITEM_KINDS),
     significance: z.enum(SIGNIFICANCES).default('valued'),
@@ -48,6 +50,7 @@ export const ItemBody = z
     description: z.string(),
     familyWords: z.string(),
     photographRef: z.string(),
+    photographedOn: z.string().nullable(),
     materialClass: z.enum(MATERIAL_CLASSES),
     sizeClass: z.string(),
     dryingAreaM2: z.number(),
@@ -59,6 +62,10 @@ export const ItemBody = z
     keeper: KeeperRef,
     stage: z.enum(STAGES),
     custodySeq: z.int(),
+    openHandOver: z.strictObject({ id: z.string(), to: KeeperRef }).nullable(),
+    locationDisputed: z.boolean(),
+    missing: z.boolean(),
+    lastSeenAt: z.string(),
     urgency: z.enum(URGENCIES).nullable(),
     startBy: z.string().nullable(),
     disposition: z.enum(DISPOSITIONS).nullable(),
@@ -72,9 +79,9 @@ export const ItemBody = z
     description: 'One thing, or one counted lot of like small things. Exactly one keeper holds it. Areas and volumes come from the size class and are our own calibration; `startBy` is a rule of practice, never a promise.',
     examples: [
       {
-        id, incidentId: id, householdId: id, siteId: id, tag: 'BBBC-BBB-47', kind: 'item', count: 1, splitFromId: null, description: 'Wedding quilt', familyWords: '', photographRef: '',
+        id, incidentId: id, householdId: id, siteId: id, tag: 'BBBC-BBB-47', kind: 'item', count: 1, splitFromId: null, description: 'Wedding quilt', familyWords: '', photographRef: '', photographedOn: null,
         materialClass: 'textile-quilt-padded', sizeClass: 'double-quilt', dryingAreaM2: 5.5, freezerVolumeL: 32, dryMassKg: 2.1, significance: 'irreplaceable', arrivedAt: '2026-05-09T07:10:00.000Z', wettedAt: null,
-        keeper: { kind: 'holding', id }, stage: 'waiting', custodySeq: 1, urgency: 'within-a-day', startBy: '2026-05-10T06:00:00.000Z', disposition: 'treat', nextStep: 'colour-test', waitingForOwner: false, stabilisedAt: null, version: 2,
+        keeper: { kind: 'holding', id }, stage: 'waiting', custodySeq: 1, openHandOver: null, locationDisputed: false, missing: false, lastSeenAt: '2026-05-09T07:10:00.000Z', urgency: 'within-a-day', startBy: '2026-05-10T06:00:00.000Z', disposition: 'treat', nextStep: 'colour-test', waitingForOwner: false, stabilisedAt: null, version: 2,
       },
     ],
   });
@@ -88,5 +95,5 @@ export const ItemListQuery = PageQuery.extend({
 }).refine((query) => (query.keeperKind === undefined) === (query.keeperId === undefined), { message: 'give keeperKind and keeperId together', path: ['keeperId'] });
 
 export const ChangeItemWords = z
-  .strictObject({ description: text(500).optional(), familyWords: text(2_000, 0).optional(), photographRef: text(300, 0).optional() })
+  .strictObject({ description: text(500).optional(), familyWords: text(2_000, 0).optional(), photographRef: text(300, 0).optional(), photographedOn: day.nullable().optional() })
   .meta({ id: 'ChangeItemWords', examples: [{ familyWords: 'It was on her bed for sixty years.' }] });

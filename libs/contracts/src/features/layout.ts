@@ -5,6 +5,7 @@ import {
   dehumidifierState, DryingPlaceInput, dryingArrangement, FreezerInput, freezerVolumeL, PersonInput, placeAreaM2, restriction, skill, stationCapacity, stepKind, zoneKind,
 } from './incident-document.js';
 import { INCIDENT_EXAMPLE, IncidentBody } from './incidents.js';
+import { ShelfBody, VehicleBody } from './storage.js';
 
 export const stationState = z.enum(['open', 'closed']);
 
@@ -71,13 +72,13 @@ export const SpecialistBody = z.strictObject({ ...coded, field: z.string() }).me
 export const SiteBody = z
   .strictObject({
     ...coded, place: z.string(), version, zones: z.array(z.strictObject({ id: uuid, kind: zoneKind })),
-    stations: z.array(StationBody), holdingAreas: z.array(HoldingAreaBody), dryingRooms: z.array(DryingRoomBody), freezers: z.array(FreezerBody),
+    stations: z.array(StationBody), holdingAreas: z.array(HoldingAreaBody), dryingRooms: z.array(DryingRoomBody), freezers: z.array(FreezerBody), shelves: z.array(ShelfBody),
   })
-  .meta({ id: 'Site', description: 'One building or yard with its zones.', examples: [{ id: FREEZER.siteId, code: 'HALL', name: 'Old dye works', place: 'Tenter Lane 4', version: 1, zones: [{ id: '01970c1e-5a41-7100-8a11-1f2e3d4c5b0d', kind: 'dirty' }], stations: [STATION], holdingAreas: [], dryingRooms: [], freezers: [FREEZER] }] });
+  .meta({ id: 'Site', description: 'One building or yard with its zones.', examples: [{ id: FREEZER.siteId, code: 'HALL', name: 'Old dye works', place: 'Tenter Lane 4', version: 1, zones: [{ id: '01970c1e-5a41-7100-8a11-1f2e3d4c5b0d', kind: 'dirty' }], stations: [STATION], holdingAreas: [], dryingRooms: [], freezers: [FREEZER], shelves: [] }] });
 
 export const LayoutBody = z
-  .strictObject({ incident: IncidentBody, sites: z.array(SiteBody), people: z.array(PersonBody), specialists: z.array(SpecialistBody) })
-  .meta({ id: 'Layout', description: 'The whole layout of an incident with ids and versions; lists are in the order of their codes.', examples: [{ incident: INCIDENT_EXAMPLE, sites: [], people: [PERSON], specialists: [] }] });
+  .strictObject({ incident: IncidentBody, sites: z.array(SiteBody), people: z.array(PersonBody), specialists: z.array(SpecialistBody), vehicles: z.array(VehicleBody) })
+  .meta({ id: 'Layout', description: 'The whole layout of an incident with ids and versions; lists are in the order of their codes.', examples: [{ incident: INCIDENT_EXAMPLE, sites: [], people: [PERSON], specialists: [], vehicles: [] }] });
 
 export const AddFreezer = FreezerInput.extend({ siteId: uuid }).meta({ id: 'AddFreezer', examples: [{ siteId: FREEZER.siteId, code: 'F2', name: 'Trailer of a partner', volumeL: 6000, setPointC: -20, availableFrom: '2026-05-09T16:00:00Z' }] });
 export type AddFreezer = z.output<typeof AddFreezer>;

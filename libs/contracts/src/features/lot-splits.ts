@@ -6,9 +6,9 @@ const id = '0198b7a0-0000-7000-8000-000000000001';
 const partId = '0198b7a0-0000-7000-8000-000000000002';
 
 const side = {
-  id, incidentId: id, householdId: id, siteId: id, tag: 'BBBC-BBB-47', kind: 'lot' as const, count: 160, splitFromId: null, description: 'Loose colour prints', familyWords: '', photographRef: '',
+  id, incidentId: id, householdId: id, siteId: id, tag: 'BBBC-BBB-47', kind: 'lot' as const, count: 160, splitFromId: null, description: 'Loose colour prints', familyWords: '', photographRef: '', photographedOn: null,
   materialClass: 'photo-colour-print' as const, sizeClass: 'print-10x15', dryingAreaM2: 3.2, freezerVolumeL: 2, dryMassKg: 0.64, significance: 'treasured' as const, arrivedAt: '2026-05-09T07:10:00.000Z', wettedAt: null,
-  keeper: { kind: 'holding' as const, id }, stage: 'waiting' as const, custodySeq: 2, urgency: 'within-a-day' as const, startBy: '2026-05-10T06:00:00.000Z', disposition: 'treat' as const, nextStep: 'stabilise' as const, waitingForOwner: false, stabilisedAt: null, version: 5,
+  keeper: { kind: 'holding' as const, id }, stage: 'waiting' as const, custodySeq: 2, openHandOver: null, locationDisputed: false, missing: false, lastSeenAt: '2026-05-09T07:10:00.000Z', urgency: 'within-a-day' as const, startBy: '2026-05-10T06:00:00.000Z', disposition: 'treat' as const, nextStep: 'stabilise' as const, waitingForOwner: false, stabilisedAt: null, version: 5,
 };
 
 export const LotParams = IncidentParams.extend({ itemId: uuid });

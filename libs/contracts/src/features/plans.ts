@@ -7,9 +7,9 @@ import { KeeperRef } from './custody.js';
 
 const id = '0198b7a0-0000-7000-8000-000000000001';
 
-/** What can keep an item out of a plan: a resource, time, its routes, or people whose word it waits for. */
-export const BLOCKER_KINDS = ['station', 'crew', 'respirator-fit', 'restriction', 'heat', 'drying-area', 'room-air', 'freezer', 'time', 'route', 'owner', 'appointment', 'assessment'] as const;
-const RESOURCE_KINDS = ['station', 'crew', 'drying-area', 'room-air', 'freezer'] as const;
+/** What can keep an item out of a plan: a resource, time, its routes, or people whose word it waits for or who have ruled out its ways. */
+export const BLOCKER_KINDS = ['station', 'crew', 'respirator-fit', 'restriction', 'heat', 'drying-area', 'room-air', 'freezer', 'service', 'pin', 'time', 'route', 'owner', 'appointment', 'assessment', 'wish'] as const;
+export const RESOURCE_KINDS = ['station', 'crew', 'drying-area', 'room-air', 'freezer', 'service'] as const;
 
 export const PlanRunParams = z.strictObject({ planRunId: uuid });
 export const WorkStationParams = z.strictObject({ stationId: uuid });
@@ -34,15 +34,41 @@ export const PlanRunBody = z
     finishedAt: z.string().nullable(),
     revisionId: z.string().nullable(),
     failure: z.string().nullable(),
+    /** While it runs: rounds of improvement done, of those to do. A plan stands after the first; more make it better. */
+    rounds: z.strictObject({ done: z.int(), inAll: z.int() }).nullable(),
   })
   .meta({
     id: 'PlanRun',
     description: 'One run of the planner. `done` means that its plan is stored, or the plan of a later run that had read all that this one was asked for; until then the plan before stays in force.',
-    examples: [{ id, incidentId: id, state: 'queued', reason: 'Two testers went home.', requestedAt: '2026-05-09T12:02:00.000Z', startedAt: null, finishedAt: null, revisionId: null, failure: null }],
+    examples: [{ id, incidentId: id, state: 'queued', reason: 'Two testers went home.', requestedAt: '2026-05-09T12:02:00.000Z', startedAt: null, finishedAt: null, revisionId: null, failure: null, rounds: null }],
   });
 
 const tally = { items: z.int(), weight: z.int() };
 const Tally = z.strictObject(tally);
+
+/** What a plan can and cannot do. */
+export const planFigures = {
+  /** The stretch in which work is placed. */
+  from: z.string(),
+  to: z.string(),
+  slotMinutes: z.int(),
+  plannedItems: z.int(),
+  unplannedItems: z.int(),
+  /** Not safe yet, and planned to be before the next deadline that can still be met. */
+  inTime: Tally,
+  inTimeBy: z.array(z.strictObject({ disposition: z.enum(DISPOSITIONS), ...tally })),
+  notInTime: Tally,
+  /** Of `notInTime`: planned all the same, although every deadline has passed. */
+  late: Tally,
+  /** Of `notInTime`: waits for the owner and is only looked at meanwhile. */
+  lookOnly: Tally,
+  /** Further steps of what is safe already. */
+  followUp: Tally,
+  /** What stands in the way, the greatest weight first. */
+  blocked: z.array(z.strictObject({ siteId: z.string().nullable(), kind: z.enum(BLOCKER_KINDS), what: z.string(), text: z.string(), ...tally })),
+  /** Resources used to more than 80 % in their tightest operational period; `inWords` says what more of would help. */
+  tight: z.array(z.strictObject({ siteId: z.string(), siteName: z.string(), kind: z.enum(RESOURCE_KINDS), what: z.string(), inWords: z.string(), from: z.string(), to: z.string(), usedPct: z.number() })),
+};
 
 export const PlanBody = z
   .strictObject({
@@ -50,35 +76,19 @@ export const PlanBody = z
     revisionId: z.string(),
     number: z.int(),
     madeAt: z.string(),
-    /** The stretch in which work is placed. */
-    from: z.string(),
-    to: z.string(),
-    slotMinutes: z.int(),
-    plannedItems: z.int(),
-    unplannedItems: z.int(),
-    /** Not safe yet, and planned to be before the next deadline that can still be met. */
-    inTime: Tally,
-    inTimeBy: z.array(z.strictObject({ disposition: z.enum(DISPOSITIONS), ...tally })),
-    notInTime: Tally,
-    /** Of `notInTime`: planned all the same, although every deadline has passed. */
-    late: Tally,
-    /** Of `notInTime`: waits for the owner and is only looked at meanwhile. */
-    lookOnly: Tally,
-    /** Further steps of what is safe already. */
-    followUp: Tally,
-    /** What stands in the way, the greatest weight first. */
-    blocked: z.array(z.strictObject({ siteId: z.string().nullable(), kind: z.enum(BLOCKER_KINDS), what: z.string(), text: z.string(), ...tally })),
-    /** Resources used to more than 80 % in their tightest operational period; `inWords` says what more of would help. */
-    tight: z.array(z.strictObject({ siteId: z.string(), siteName: z.string(), kind: z.enum(RESOURCE_KINDS), what: z.string(), inWords: z.string(), from: z.string(), to: z.string(), usedPct: z.number() })),
+    publishedAt: z.string(),
+    /** A newer plan that nobody has published yet; work does not follow it. */
+    proposal: z.strictObject({ revisionId: z.string(), number: z.int(), madeAt: z.string() }).nullable(),
+    ...planFigures,
     openRunId: z.string().nullable(),
     standing: z.string(),
   })
   .meta({
     id: 'Plan',
-    description: 'The plan in force: who does what is in the assignments, what it cannot do and why is here. A blocker says what stood in the way first, not how much one more of it would save. `weight` is the planning weight (significance, only copy, lot size), our own calibration.',
+    description: 'The plan in force, which is the newest one that was published: who does what is in the assignments, what it cannot do and why is here. A blocker says what stood in the way first, not how much one more of it would save. `weight` is the planning weight (significance, only copy, lot size), our own calibration.',
     examples: [
       {
-        incidentId: id, revisionId: id, number: 4, madeAt: '2026-05-09T12:02:00.000Z', from: '2026-05-09T12:00:00.000Z', to: '2026-05-12T12:00:00.000Z', slotMinutes: 15, plannedItems: 1820, unplannedItems: 410,
+        incidentId: id, revisionId: id, number: 4, madeAt: '2026-05-09T12:02:00.000Z', publishedAt: '2026-05-09T12:02:00.000Z', proposal: { revisionId: id, number: 5, madeAt: '2026-05-09T12:31:00.000Z' }, from: '2026-05-09T12:00:00.000Z', to: '2026-05-12T12:00:00.000Z', slotMinutes: 15, plannedItems: 1820, unplannedItems: 410,
         inTime: { items: 1700, weight: 9100 }, inTimeBy: [{ disposition: 'treat', items: 1500, weight: 8000 }, { disposition: 'hold-frozen', items: 200, weight: 1100 }], notInTime: { items: 410, weight: 1900 }, late: { items: 12, weight: 60 }, lookOnly: { items: 5, weight: 40 }, followUp: { items: 120, weight: 700 },
         blocked: [{ siteId: id, kind: 'crew', what: 'colour-testing', text: 'nobody free with the skill “colour testing”', items: 210, weight: 980 }],
         tight: [{ siteId: id, siteName: 'Weir Lane hall', kind: 'crew', what: 'colour-testing', inWords: 'people with the skill “colour testing”', from: '2026-05-09T12:00:00.000Z', to: '2026-05-10T00:00:00.000Z', usedPct: 98.4 }], openRunId: null, standing: 'Advice, not a promise.',
@@ -86,7 +96,10 @@ export const PlanBody = z
     ],
   });
 
-export const AssignmentListQuery = PageQuery.extend({ stationId: uuid.optional(), itemId: uuid.optional() });
+/** Number of a plan; the one in force when left out. */
+const planNumber = z.coerce.number().int().min(1).max(2_147_483_647).optional();
+export const AssignmentListQuery = PageQuery.extend({ stationId: uuid.optional(), itemId: uuid.optional(), revision: planNumber });
+export const UnplannedListQuery = PageQuery.extend({ revision: planNumber });
 
 export const PlanAssignmentBody = z
   .strictObject({
@@ -101,11 +114,17 @@ export const PlanAssignmentBody = z
     freezerId: z.string().nullable(),
     startsAt: z.string(),
     endsAt: z.string(),
+    /** Place of the chosen way among those that were open to the item, best first; null in plans from before this was kept. */
+    option: z.int().nullable(),
+    /** Steps with the same name are done together, such as in one bath; null for alone. */
+    batchId: z.string().nullable(),
+    /** How many things that are, this one included. */
+    together: z.int(),
   })
   .meta({
     id: 'PlanAssignment',
     description: 'One planned step of one item: where, when, by whom. `position` counts the planned steps of the item.',
-    examples: [{ itemId: id, tag: 'BBBC-BBB-47', position: 0, step: 'rinse', disposition: 'treat', stationId: id, personIds: [id], dryingPlaceId: null, freezerId: null, startsAt: '2026-05-09T12:15:00.000Z', endsAt: '2026-05-09T12:45:00.000Z' }],
+    examples: [{ itemId: id, tag: 'BBBC-BBB-47', position: 0, step: 'rinse', disposition: 'treat', stationId: id, personIds: [id], dryingPlaceId: null, freezerId: null, startsAt: '2026-05-09T12:15:00.000Z', endsAt: '2026-05-09T12:45:00.000Z', option: 0, batchId: null, together: 1 }],
   });
 
 export const UnplannedItemBody = z
@@ -138,7 +157,7 @@ const workOrder = {
   itemId: id, itemVersion: 6, tag: 'BBBC-BBB-47', description: 'Wedding quilt', familyWords: '', count: 1, keeper: { kind: 'holding' as const, id, code: 'HOLD-dirty', name: 'Waiting area, dirty zone' }, step: 'rinse' as const, disposition: 'treat' as const,
   plannedStart: '2026-05-09T12:15:00.000Z', plannedEnd: '2026-05-09T12:45:00.000Z', crew: [{ personId: id, name: 'Helper three' }], startBy: '2026-05-10T06:00:00.000Z', startByInWords: 'Start within 18 hours.', waitingForOwner: false,
   care: { step: 'rinse' as const, zone: 'dirty' as const, minutesPerPiece: 20, crew: 2, skill: 'rinsing' as const, barredRestrictions: ['no-wet-work' as const], ppe: ['waterproof rubber gloves'], cautions: [], stabilises: false },
-  minutes: 20, never: [{ ruleId: 'drying.no-heat', text: 'Never dry it with a hair dryer, oven, heater or iron.' }], bathGroup: null, goesTo: { kind: 'station' as const, id, code: 'BLOT', name: 'Blotting tables' },
+  minutes: 20, never: [{ ruleId: 'drying.no-heat', text: 'Never dry it with a hair dryer, oven, heater or iron.' }], bathGroup: null, batchId: null, together: 1, goesTo: { kind: 'station' as const, id, code: 'BLOT', name: 'Blotting tables' },
   people: { needed: 2, liftingAid: false, workMinutesPerHour: 45, restMinutes: 7, inWords: ['About 9.8 kg are lifted at once: 2 people together, or a trolley, board or hoist.'], notFor: [{ personId: id, name: 'Helper four', codes: ['restriction_declared' as const], inWords: ['This person has declared not to lift, which the step “rinse” would ask for here. Nobody asks why.'] }] },
 };
 
@@ -185,6 +204,10 @@ export const WorkOrderBody = z
     never: z.array(z.strictObject({ ruleId: z.string(), text: z.string() })),
     /** Items with the same key may share a bath; null shares with nothing. */
     bathGroup: z.string().nullable(),
+    /** Planned together with the others of this name, in one bath; null for alone. */
+    batchId: z.string().nullable(),
+    /** How many things that are, this one included. */
+    together: z.int(),
     /** The place that this step puts it into, or where the step after it is planned. */
     goesTo: NamedPlace.nullable(),
     /** What it asks of people; null as `care` is. The report of it is judged by the same. */

@@ -21,6 +21,7 @@ export const SituationReportBody = z
     overdue: Tally,
     atRisk: Tally.extend({ until: z.string() }),
     waitingForOwner: z.int(),
+    openMatters: z.strictObject({ handOvers: z.int(), disputed: z.int(), missing: z.int() }).describe('Items with an open hand-over, with a disputed location, and missing; one may count in several.'),
     places: z.array(z.strictObject({ kind: z.enum(['freezer', 'drying-place']), id: z.string(), name: z.string(), unit: z.enum(['L', 'dm2']), capacity: z.int(), taken: z.int() })),
     rooms: z.array(
       z.strictObject({
@@ -36,7 +37,7 @@ export const SituationReportBody = z
     examples: [
       {
         incidentId: id, at: '2026-05-09T20:00:00.000Z', stages: [{ stage: 'drying', items: 210, pieces: 900, weight: 1200 }], urgencies: [{ urgency: 'within-a-day', items: 800, weight: 3000, overdueItems: 12 }],
-        stabilised: { items: 900, weight: 4100 }, overdue: { items: 12, weight: 40 }, atRisk: { items: 130, weight: 600, until: '2026-05-10T08:00:00.000Z' }, waitingForOwner: 9, places: [], rooms: [], plan: null, standing: 'Advice, not a promise.',
+        stabilised: { items: 900, weight: 4100 }, overdue: { items: 12, weight: 40 }, atRisk: { items: 130, weight: 600, until: '2026-05-10T08:00:00.000Z' }, waitingForOwner: 9, openMatters: { handOvers: 4, disputed: 1, missing: 2 }, places: [], rooms: [], plan: null, standing: 'Advice, not a promise.',
       },
     ],
   });
@@ -50,11 +51,17 @@ export const ReconciliationBody = z
     keepersOtherThanOne: z.array(z.string()),
     chainFaults: z.array(z.strictObject({ itemId: z.string(), seq: z.int(), fault: z.string() })),
     eventsVerified: z.int(),
+    containers: z.strictObject({
+      registered: z.int(), eventsVerified: z.int(),
+      /** `itemId` is the id of the container. */
+      chainFaults: z.array(z.strictObject({ itemId: z.string(), seq: z.int(), fault: z.string() })),
+      insideThemselves: z.array(z.string()),
+    }),
   })
   .meta({
     id: 'Reconciliation',
     description: 'Received must equal the sum over all stages; every item has exactly one keeper; every custody chain verifies.',
-    examples: [{ incidentId: id, received: 3, byStage: { waiting: 1, 'in-work': 0, drying: 1, 'held-wet': 0, 'held-frozen': 0, 'referred-out': 0, released: 0, 'handed-back': 1 }, difference: 0, keepersOtherThanOne: [], chainFaults: [], eventsVerified: 14 }],
+    examples: [{ incidentId: id, received: 3, byStage: { waiting: 1, 'in-work': 0, drying: 1, 'held-wet': 0, 'held-frozen': 0, 'referred-out': 0, released: 0, 'handed-back': 1, merged: 0 }, difference: 0, keepersOtherThanOne: [], chainFaults: [], eventsVerified: 14, containers: { registered: 1, eventsVerified: 2, chainFaults: [], insideThemselves: [] } }],
   });
 
 export const HouseholdReportBody = z

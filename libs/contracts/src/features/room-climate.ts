@@ -115,11 +115,13 @@ export const RoomForecastBody = z
 
 const water = {
   leftKg: z.number(),
-  /** More than `leftKg` only for thick and closed things, which may give their water off more slowly than the air takes it. */
+  /** What may be left where the thing weighs more or less dry than its class, was wetter or drier when it was hung if nobody weighed it, and, of thick and closed things, gives its water off more slowly than the air takes it. Own calibration; the error of the speed is in the moments alone. */
   leftAtMostKg: z.number(),
-  /** Water in parts of the dry mass, by both. */
+  leftAtLeastKg: z.number(),
+  /** Water in parts of the dry mass, likewise. */
   moistureX: z.number(),
   moistureAtMostX: z.number(),
+  moistureAtLeastX: z.number(),
   /** What counts as dry. */
   targetX: z.number(),
   /** On what it rests: `weighed`, `carried` from another room, or the usual water of its `stage` when it was hung. */
@@ -150,7 +152,7 @@ const Clock = z.strictObject({
 
 const standingExample = {
   hungAt: '2026-05-09T11:00:00.000Z', takenAt: null, asOf: '2026-05-09T14:06:00.000Z', build: 'thick' as const, isDry: false, dryEarliestAt: '2026-05-09T20:00:00.000Z', dryExpectedAt: null, dryLatestAt: '2026-05-11T09:00:00.000Z',
-  water: { leftKg: 1.6, leftAtMostKg: 2.3, moistureX: 0.85, moistureAtMostX: 1.18, targetX: 0.085, basis: 'weighed' as const, knownAt: '2026-05-09T11:00:00.000Z' },
+  water: { leftKg: 1.6, leftAtMostKg: 2.3, leftAtLeastKg: 1.3, moistureX: 0.85, moistureAtMostX: 1.18, moistureAtLeastX: 0.61, targetX: 0.085, basis: 'weighed' as const, knownAt: '2026-05-09T11:00:00.000Z' },
   speed: { basis: 'general' as const, weighings: 0 },
   weighing: { decision: 'not-yet' as const, code: 'above-target' as const, weighAgainAt: '2026-05-09T17:00:00.000Z', targetMassKg: 2.28, inWords: 'Not yet: it still holds water above its target.' },
   clock: { state: 'in-time' as const, dose: 0.36, paused: false, hoursLeft: 33, hoursLeftShortest: 7.2, hoursLeftLongest: 58.9, assumedPct: 22, measuredHours: 3.1, assumedHours: 4, amberAt: '2026-05-09T21:20:00.000Z', redAt: null },
@@ -203,7 +205,11 @@ export const RoomAcceptanceBody = z
         kind: z.enum(STANDARD_ITEM_KINDS),
         /** Each kind by itself, with all that hangs there already. */
         items: z.int(),
+        /** The fewest at either end of the band of the speed. */
+        itemsAtLeast: z.int(),
         waterKg: z.number(),
+        /** The drying factor that it is reckoned with and the band in which it most likely lies: fitted from weighings of such things here, or the general one and its error (own calibration). */
+        speed: z.strictObject({ basis: z.enum(['general', 'fitted']), factor: z.number(), low: z.number(), high: z.number(), weighings: z.int() }),
         limitedBy: z.enum(['humidity-cap', 'mould-clock', 'time', 'rack-area', 'items-max', 'air-outside-model']),
         statement: z.string(),
       }),
@@ -213,5 +219,5 @@ export const RoomAcceptanceBody = z
   .meta({
     id: 'RoomAcceptance',
     description: 'How many more things of standard kinds the room can take now, so that everything is dry in the time, no clock that still runs is used up, the room stays below its cap and there is rack for them. Machines are counted at most at their label.',
-    examples: [{ room, asOf: '2026-05-09T14:05:00.000Z', withinHours: 72, freeAreaM2: 18, kinds: [{ kind: 'garment', items: 14, waterKg: 5, limitedBy: 'humidity-cap', statement: 'One more would lift the room above its humidity cap: more dehumidification helps, more racks do not.' }], standing: 'Estimates.' }],
+    examples: [{ room, asOf: '2026-05-09T14:05:00.000Z', withinHours: 72, freeAreaM2: 18, kinds: [{ kind: 'garment', items: 14, itemsAtLeast: 11, waterKg: 5, speed: { basis: 'fitted', factor: 0.52, low: 0.46, high: 0.58, weighings: 9 }, limitedBy: 'humidity-cap', statement: 'One more would lift the room above its humidity cap: more dehumidification helps, more racks do not.' }], standing: 'Estimates.' }],
   });

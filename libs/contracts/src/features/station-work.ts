@@ -9,9 +9,9 @@ import { TriageChangeBody } from './triage-change.js';
 const id = '0198b7a0-0000-7000-8000-000000000001';
 const SourceBody = z.strictObject({ mark: z.enum(['published', 'common-practice', 'from-memory', 'own-calibration']), cite: z.string() });
 const item = {
-  id, incidentId: id, householdId: id, siteId: id, tag: 'BBBC-BBB-47', kind: 'item' as const, count: 1, splitFromId: null, description: 'Wedding quilt', familyWords: '', photographRef: '',
+  id, incidentId: id, householdId: id, siteId: id, tag: 'BBBC-BBB-47', kind: 'item' as const, count: 1, splitFromId: null, description: 'Wedding quilt', familyWords: '', photographRef: '', photographedOn: null,
   materialClass: 'textile-quilt-padded' as const, sizeClass: 'double-quilt', dryingAreaM2: 5.5, freezerVolumeL: 32, dryMassKg: 2.1, significance: 'irreplaceable' as const, arrivedAt: '2026-05-09T07:10:00.000Z', wettedAt: null,
-  keeper: { kind: 'holding' as const, id }, stage: 'waiting' as const, custodySeq: 3, urgency: 'within-a-day' as const, startBy: '2026-05-10T06:00:00.000Z', disposition: 'treat' as const, nextStep: 'blot' as const, waitingForOwner: false, stabilisedAt: null, version: 7,
+  keeper: { kind: 'holding' as const, id }, stage: 'waiting' as const, custodySeq: 3, openHandOver: null, locationDisputed: false, missing: false, lastSeenAt: '2026-05-09T07:10:00.000Z', urgency: 'within-a-day' as const, startBy: '2026-05-10T06:00:00.000Z', disposition: 'treat' as const, nextStep: 'blot' as const, waitingForOwner: false, stabilisedAt: null, version: 7,
 };
 
 export const RecordStepResult = z
@@ -99,7 +99,7 @@ export const UnsuitedStepBody = z
   });
 
 export const ReferItem = z
-  .strictObject({ specialistId: uuid, reason: text(2_000, 3), personId: uuid.nullable().default(null), sentAt: instant.nullable().default(null) })
+  .strictObject({ specialistId: uuid, reason: text(2_000, 3), personId: uuid.nullable().default(null), sentAt: instant.nullable().default(null), quoteId: uuid.nullable().default(null).describe('The approved offer by which it goes out.') })
   .meta({ id: 'ReferItem', examples: [{ specialistId: id, reason: 'The red dye moves; a conservator decides on water.' }] });
 export type ReferItem = z.output<typeof ReferItem>;
 
@@ -109,11 +109,11 @@ export const ReturnFromReferral = z
 export type ReturnFromReferral = z.output<typeof ReturnFromReferral>;
 
 export const ReferralBody = z
-  .strictObject({ id: z.string(), itemId: z.string(), specialistId: z.string(), consentId: z.string(), reason: z.string(), sentAt: z.string(), returnedAt: z.string().nullable(), item: ItemBody })
+  .strictObject({ id: z.string(), itemId: z.string(), specialistId: z.string(), consentId: z.string(), reason: z.string(), quoteId: z.string().nullable(), sentAt: z.string(), returnedAt: z.string().nullable(), item: ItemBody })
   .meta({
     id: 'Referral',
     description: 'One stay with a specialist, by the consent that allowed it.',
-    examples: [{ id, itemId: id, specialistId: id, consentId: id, reason: 'The red dye moves.', sentAt: '2026-05-09T11:00:00.000Z', returnedAt: null, item: { ...item, stage: 'referred-out', keeper: { kind: 'specialist', id }, disposition: 'refer', nextStep: null } }],
+    examples: [{ id, itemId: id, specialistId: id, consentId: id, reason: 'The red dye moves.', quoteId: null, sentAt: '2026-05-09T11:00:00.000Z', returnedAt: null, item: { ...item, stage: 'referred-out', keeper: { kind: 'specialist', id }, disposition: 'refer', nextStep: null } }],
   });
 
 export const ReleaseItem = z

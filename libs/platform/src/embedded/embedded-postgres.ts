@@ -114,7 +114,7 @@ async function tryJoin(supervision: Supervision, claim: HeldClaim): Promise<Embe
     throw joinedPortDiffers(dir, claim, port, supervision.port);
   }
   log(`Joined the PostgreSQL of process ${claim.by.pid} on port ${port}; that process will stop it.`);
-  return handle(dir, password, { port, adopted: true, lost: new Promise(() => undefined), stop: async () => undefined });
+  return handle(dir, password, { port, adopted: true, lost: new Promise(() => undefined), stop: async () => undefined }, true);
 }
 
 async function startAsOwner(supervision: Supervision, lock: OwnerLock): Promise<EmbeddedPostgres> {
@@ -132,7 +132,7 @@ async function startAsOwner(supervision: Supervision, lock: OwnerLock): Promise<
   }
 }
 
-function handle(dir: StateDir, password: string, server: OwnedServer): EmbeddedPostgres {
+function handle(dir: StateDir, password: string, server: OwnedServer, joined = false): EmbeddedPostgres {
   const { port, adopted, lost } = server;
   let ending: Promise<void> | null = null;
   return {
@@ -140,6 +140,7 @@ function handle(dir: StateDir, password: string, server: OwnedServer): EmbeddedP
     port,
     dataDir: dir.root,
     adopted,
+    joined,
     lost,
     stop() {
       ending ??= server.stop().catch((error: unknown) => {

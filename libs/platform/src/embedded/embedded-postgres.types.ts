@@ -20,6 +20,8 @@ export interface EmbeddedPostgres {
   dataDir: string;
   /** True when the server was already running: an orphan taken over, or another process's server. */
   adopted: boolean;
+  /** True when another live process owns the server: it will stop it, and `stop()` of this handle does nothing. */
+  joined: boolean;
   /**
    * Resolves with the reason when the server has ended by itself and cannot be started again: whoever
    * cannot do without it should then end with a failure. Never rejects. Stays pending as long as the
