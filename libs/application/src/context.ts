@@ -1,3 +1,5 @@
+import type { FileLimits } from './files/limits.js';
+
 /** Who calls, for which network, within which request. Made by the API from the key, by the worker from the job. */
 export interface CallContext {
   networkId: string;
@@ -37,4 +39,9 @@ export type Replayable = Answer & { replayed: boolean };
 export interface Environment {
   nowMs: number;
   newId(): string;
+  /** Real time that a reckoning of air waits for company, and until the next look; `CLIMATE_GATHER_MS` and `CLIMATE_TICK_MS` when left out. */
+  climateGatherMs?: number;
+  climateTickMs?: number;
+  /** Sizes and times of files; `UPLOAD_LIMITS` where left out. */
+  files?: Partial<FileLimits>;
 }

@@ -1,17 +1,13 @@
 import { expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { calibrationView, ownValues, type CalibrationDecision } from '#application';
-import { calibratePeople, PEOPLE_CALIBRATION } from '#care';
-import { calibrate, CALIBRATION } from '#climate';
+import { CALIBRATION_LIBRARIES, calibrationView, ownValues, type CalibrationDecision, type CalibrationLibrary } from '#application';
+import { CALIBRATE, TABLES } from '../../../libs/application/src/calibration/tables.js';
 
-const TABLES = { people: PEOPLE_CALIBRATION, climate: CALIBRATION } as const;
-const CALIBRATE = { people: calibratePeople, climate: calibrate } as const;
-
-const library = fc.constantFrom('people' as const, 'climate' as const);
+const library = fc.constantFrom(...CALIBRATION_LIBRARIES);
 /** A number of a library or of none, with a value inside the limits more often than not. */
 const decided = library.chain((of) =>
-  fc.constantFrom(...Object.entries(TABLES[of]), ['hoursOfOldVersions', { min: 0, max: 1 }] as const).chain(([key, { min, max }]) =>
-    fc.record({ library: fc.constant(of), key: fc.constant(key), value: fc.oneof({ weight: 5, arbitrary: fc.double({ min, max, noNaN: true }) }, { weight: 1, arbitrary: fc.double({ noNaN: true, noDefaultInfinity: true }) }, { weight: 1, arbitrary: fc.constant(null) }) }),
+  fc.constantFrom(...Object.entries(TABLES[of]), ['hoursOfOldVersions', { min: 0, max: 1, whole: false }] as const).chain(([key, { min, max, whole }]) =>
+    fc.record({ library: fc.constant(of), key: fc.constant(key), value: fc.oneof({ weight: 5, arbitrary: whole ? fc.integer({ min, max }) : fc.double({ min, max, noNaN: true }) }, { weight: 1, arbitrary: fc.double({ noNaN: true, noDefaultInfinity: true }) }, { weight: 1, arbitrary: fc.constant(null) }) }),
   ),
 );
 /** The newest decision about each number, as the store answers them: numbered without gaps in any order. */
@@ -21,8 +17,8 @@ const decisions: fc.Arbitrary<CalibrationDecision[]> = fc.uniqueArray(decided, {
   ),
 );
 
-const setIn = (of: 'people' | 'climate', list: readonly CalibrationDecision[]) => Object.fromEntries(list.flatMap((one) => (one.library === of && one.value !== null ? [[one.key, one.value]] : [])));
-const holds = (of: 'people' | 'climate', own: Record<string, number>): boolean => {
+const setIn = (of: CalibrationLibrary, list: readonly CalibrationDecision[]) => Object.fromEntries(list.flatMap((one) => (one.library === of && one.value !== null ? [[one.key, one.value]] : [])));
+const holds = (of: CalibrationLibrary, own: Record<string, number>): boolean => {
   try {
     CALIBRATE[of](own);
     return true;
@@ -55,8 +51,8 @@ test('what is shown is what is worked with: in force, or lapsed and at its defau
     fc.property(decisions, (list) => {
       const view = calibrationView(list);
       expect(view.number).toBe(list.length);
-      expect(view.numbers).toHaveLength(Object.keys(PEOPLE_CALIBRATION).length + Object.keys(CALIBRATION).length);
-      const values = { people: ownValues('people', list), climate: ownValues('climate', list) };
+      expect(view.numbers).toHaveLength(Object.values(TABLES).flatMap((table) => Object.keys(table)).length);
+      const values = Object.fromEntries(CALIBRATION_LIBRARIES.map((of) => [of, ownValues(of, list)])) as Record<CalibrationLibrary, Record<string, number>>;
       for (const { library: of, key, entry, inForce, decision, lapsed } of view.numbers) {
         const own = values[of][key];
         expect(inForce).toBe(own ?? entry.value);

@@ -1,7 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { clothingOf, STEP_KINDS, WET_STATES, type CareStep, type WetState } from '#care';
-import { clothingAdditionC, STANDARD_ITEM_KINDS } from '#climate';
+import { calibrate, clothingAdditionC, STANDARD_ITEM_KINDS } from '#climate';
 import { extentOf, type ItemRecord } from '#application';
 import { stepAtHand } from '../../../libs/application/src/care/hands-on.js';
 import { dayIn, minutesWithin } from '../../../libs/application/src/care/worked-time.js';
@@ -48,6 +48,12 @@ describe('the heat of a step', () => {
     const dressed: CareStep['ppe'] = ['waterproof coveralls'];
     expect(clothingAdditionC({ clothing: clothingOf(dressed) })).toBeGreaterThan(0);
     expect(told(dressed) - told([])).toBeCloseTo(clothingAdditionC({ clothing: clothingOf(dressed) }) - clothingAdditionC({ clothing: clothingOf([]) }), 9);
+  });
+
+  test('it goes by the margin for still air that the network works with', () => {
+    const told = (wbgtStillAirMarginC: number) => stepAtHand(step(), item('garment'), wet('wet'), air(28), calibrate({ wbgtStillAirMarginC })).heat!;
+    expect(told(2).wbgtC - told(0.5).wbgtC).toBeCloseTo(1.5, 9);
+    expect(told(3).workMinutesPerHour).toBeLessThan(told(0).workMinutesPerHour);
   });
 
   test('nobody knows it where nobody has measured the air', () => {

@@ -28,7 +28,7 @@ describe('any rows', () => {
 
   test('in another order become the same problem', () => {
     fc.assert(fc.property(anyRows, (rows) => {
-      const turned: PlanInput = { ...rows, items: [...rows.items].reverse(), stations: [...rows.stations].reverse(), people: [...rows.people].reverse(), rooms: [...rows.rooms].reverse(), places: [...rows.places].reverse(), freezers: [...rows.freezers].reverse() };
+      const turned: PlanInput = { ...rows, items: [...rows.items].reverse(), stations: [...rows.stations].reverse(), people: [...rows.people].reverse(), rooms: [...rows.rooms].reverse(), places: [...rows.places].reverse(), freezers: [...rows.freezers].reverse(), wishes: [...(rows.wishes ?? [])].reverse(), ...(rows.published && { published: [...rows.published].reverse() }) };
       expect(buildProblem(turned, { nowMs: NOW_MS })).toEqual(buildProblem(rows, { nowMs: NOW_MS }));
     }), { numRuns: 60 });
   });

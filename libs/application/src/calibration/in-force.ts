@@ -1,7 +1,10 @@
 /** Our own calibration as a network has set it. */
-import type { PeopleCalibration } from '#care';
+import type { CareCalibration, PeopleCalibration } from '#care';
 import type { CalibrationValues } from '#climate';
+import type { AlarmValues } from '../climate/alarms/calibration.js';
+import type { PlanningValues } from '../planning/planning-calibration.js';
 import type { CalibrationRecord, CalibrationInForce, CalibrationLibrary } from '../ports/calibration-store.js';
+import type { SightValues } from './sight-table.js';
 import { CALIBRATE, entryOf, faultIn, type OwnValues } from './tables.js';
 
 /** Where the decisions in force are read: the stores of either writer. */
@@ -17,6 +20,26 @@ export async function climateCalibrationInForce(stores: CalibrationSource): Prom
 /** The numbers of the people checks that the network works with. */
 export async function peopleCalibrationInForce(stores: CalibrationSource): Promise<PeopleCalibration> {
   return CALIBRATE.people(ownValues('people', await stores.calibration.inForce()));
+}
+
+/** The numbers by which the network is alarmed. */
+export async function alarmCalibrationInForce(stores: CalibrationSource): Promise<AlarmValues> {
+  return CALIBRATE.alarms(ownValues('alarms', await stores.calibration.inForce()));
+}
+
+/** The numbers by which a plan reckons how long things take to dry. */
+export async function planningCalibrationInForce(stores: CalibrationSource): Promise<PlanningValues> {
+  return CALIBRATE.planning(ownValues('planning', await stores.calibration.inForce()));
+}
+
+/** The numbers of the care library that the network works with, before the choices of its rule book. */
+export async function careCalibrationInForce(stores: CalibrationSource): Promise<CareCalibration> {
+  return CALIBRATE.care(ownValues('care', await stores.calibration.inForce()));
+}
+
+/** The numbers after which things are looked for. */
+export async function sightCalibrationInForce(stores: CalibrationSource): Promise<SightValues> {
+  return CALIBRATE.sight(ownValues('sight', await stores.calibration.inForce()));
 }
 
 /** What of the decisions about a library this version of the program can still take, by key. */

@@ -1,18 +1,14 @@
 /** The numbers of our own calibration that a network may set, library by library, and how a set of them is checked. */
-import { calibratePeople, PEOPLE_CALIBRATION, type PeopleCalibration } from '#care';
+import { calibratePeople, PEOPLE_CALIBRATION, type CareCalibration, type PeopleCalibration } from '#care';
 import { calibrate, CALIBRATION, type CalibrationValues } from '#climate';
+import { ALARM_CALIBRATION, calibrateAlarms, type AlarmValues } from '../climate/alarms/calibration.js';
+import { calibratePlanning, PLANNING_CALIBRATION, type PlanningValues } from '../planning/planning-calibration.js';
 import type { CalibrationLibrary } from '../ports/calibration-store.js';
+import { calibrateCare, CARE_CALIBRATION } from './care-table.js';
+import type { CalibrationEntry } from './own-table.js';
+import { calibrateSight, SIGHT_CALIBRATION, type SightValues } from './sight-table.js';
 
-/** A number of a library: its default, unit and limits, and why it is what it is. */
-export interface CalibrationEntry {
-  readonly value: number;
-  readonly unit: string;
-  readonly min: number;
-  readonly max: number;
-  readonly whole?: boolean;
-  readonly mark: 'own-calibration';
-  readonly why: string;
-}
+export type { CalibrationEntry } from './own-table.js';
 
 /** Own values by key. */
 export type OwnValues = Readonly<Record<string, number>>;
@@ -21,12 +17,20 @@ export type OwnValues = Readonly<Record<string, number>>;
 export interface LibraryValues {
   people: PeopleCalibration;
   climate: CalibrationValues;
+  alarms: AlarmValues;
+  planning: PlanningValues;
+  care: CareCalibration;
+  sight: SightValues;
 }
 
-export const TABLES: Readonly<Record<CalibrationLibrary, Readonly<Record<string, CalibrationEntry>>>> = { people: PEOPLE_CALIBRATION, climate: CALIBRATION };
+export const TABLES: Readonly<Record<CalibrationLibrary, Readonly<Record<string, CalibrationEntry>>>> = {
+  people: PEOPLE_CALIBRATION, climate: CALIBRATION, alarms: ALARM_CALIBRATION, planning: PLANNING_CALIBRATION, care: CARE_CALIBRATION, sight: SIGHT_CALIBRATION,
+};
 
 /** The values of a library with a network's own. They throw a RangeError for what they do not know or cannot take. */
-export const CALIBRATE: { readonly [L in CalibrationLibrary]: (own: OwnValues) => LibraryValues[L] } = { people: calibratePeople, climate: calibrate };
+export const CALIBRATE: { readonly [L in CalibrationLibrary]: (own: OwnValues) => LibraryValues[L] } = {
+  people: calibratePeople, climate: calibrate, alarms: calibrateAlarms, planning: calibratePlanning, care: calibrateCare, sight: calibrateSight,
+};
 
 /** The entry of a key; null when the library has none of that name. */
 export function entryOf(library: CalibrationLibrary, key: string): CalibrationEntry | null {

@@ -1,6 +1,6 @@
 import { clothingOf, effortOf, isLifted, say, type Assessment, type CareStep, type HeatLimit, type LiftLimit, type Source, type StepAtHand, type StepKind, type WetState } from '#care';
 import {
-  BOOK_UPTAKE, clothingAdditionC, DEFAULT_CALIBRATION, moistureAtStageX, peopleForLift, recommendedWeightKg, STANDARD_ITEM_KINDS, standardItem, STILL_AIR_MARGIN_C, wbgtIndoorC, wetMassKg, WET_BUNDLE, workMinutesPerHour,
+  BOOK_UPTAKE, clothingAdditionC, DEFAULT_CALIBRATION, moistureAtStageX, peopleForLift, recommendedWeightKg, STANDARD_ITEM_KINDS, standardItem, wbgtOf, wetMassKg, WET_BUNDLE, workMinutesPerHour,
   type CalibrationValues, type StandardItemKind, type WaterStage,
 } from '#climate';
 import type { ItemRecord } from '../ports/item-store.js';
@@ -24,13 +24,13 @@ type OutdoorAir = Pick<IncidentFacts, 'outdoorAirTempC' | 'outdoorRelativeHumidi
 export function stepAtHand(care: CareStep, item: Lifted, observed: Pick<Assessment, 'wetState'>, air: OutdoorAir, values: CalibrationValues = DEFAULT_CALIBRATION): StepAtHand {
   const lift = isLifted(care.step) ? liftOf(care.step, item, observed.wetState, values) : null;
   const { step, zone, skill, barredRestrictions, ppe } = care;
-  return { step, zone, skill, barredRestrictions, ppe, lift, heat: heatOf(care, lift, air) };
+  return { step, zone, skill, barredRestrictions, ppe, lift, heat: heatOf(care, lift, air, values) };
 }
 
 /** Work and rest in the outdoor air of the incident; null when nobody has measured it. */
-export function heatOf({ step, ppe }: Pick<CareStep, 'step' | 'ppe'>, lift: LiftLimit | null, { outdoorAirTempC: airTempC, outdoorRelativeHumidityPct: relativeHumidityPct }: OutdoorAir): HeatLimit | null {
+export function heatOf({ step, ppe }: Pick<CareStep, 'step' | 'ppe'>, lift: LiftLimit | null, { outdoorAirTempC: airTempC, outdoorRelativeHumidityPct: relativeHumidityPct }: OutdoorAir, values: CalibrationValues): HeatLimit | null {
   if (airTempC === null || relativeHumidityPct === null) return null;
-  const wbgtC = wbgtIndoorC({ airTempC, relativeHumidityPct }) + STILL_AIR_MARGIN_C;
+  const { wbgtC } = wbgtOf({ from: 'hall-air', air: { airTempC, relativeHumidityPct }, stillAir: true }, values);
   const clothing = clothingOf(ppe);
   const minutes = workMinutesPerHour({ wbgtC, clothing, effort: effortOf(step, lift !== null && lift.peopleNeeded !== 1), acclimatised: false });
   return { wbgtC: wbgtC + clothingAdditionC({ clothing }), workMinutesPerHour: minutes, source: HEAT_SOURCE };

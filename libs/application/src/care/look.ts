@@ -54,7 +54,7 @@ export async function takeLook(stores: Stores, call: UseCaseCall, item: ItemReco
   for (const result of results) await stores.steps.insert(result);
   await keepUnsuited(stores, call, { incidentId: item.incidentId, itemId: item.id, step: look.step, stepResultId: results[0]?.id ?? null, people: unsuited, override: look.override });
   const triaged = await retriageInFull(stores, call, item, look.observed, {
-    origin: ORIGIN[look.step], assessedAtMs: look.atMs, assessedBy: look.personId, ownerAsked: standing.ownerAsked, seenAgain: look.seenAgain ?? null,
+    origin: ORIGIN[look.step], assessedAtMs: look.atMs, assessedBy: look.personId, ownerAsked: standing.ownerAsked || standing.stop !== null, seenAgain: look.seenAgain ?? null,
     doneSteps: doneAmong([...standing.results, ...results]), chosen: overturned ? null : chosenBy(standing),
   });
   const outcomes = found.map(({ outcome }) => outcome);

@@ -1,5 +1,5 @@
 /** Why one thing comes before another, in words and as numbers to check. */
-import { DEFAULT_CALIBRATION, explainOrder, IRREVERSIBILITY, orderDecision, type Message, type OrderDecision, type OrderedItem } from '#care';
+import { explainOrder, IRREVERSIBILITY, orderDecision, type CareCalibration, type Message, type OrderDecision, type OrderedItem } from '#care';
 
 /** One thing with what decides its turn. */
 export interface Rank {
@@ -21,7 +21,7 @@ export interface Precedence {
 }
 
 /** Which of two different things comes first, said at `nowMs`; null for a thing and itself. */
-export function precedenceOf(a: OrderedItem, b: OrderedItem, nowMs: number): Precedence | null {
-  const decision = orderDecision(a, b, DEFAULT_CALIBRATION.orderStretchMinutes);
+export function precedenceOf(a: OrderedItem, b: OrderedItem, nowMs: number, { orderStretchMinutes }: Pick<CareCalibration, 'orderStretchMinutes'>): Precedence | null {
+  const decision = orderDecision(a, b, orderStretchMinutes);
   return decision === null ? null : { decision, because: explainOrder(decision, nowMs) };
 }

@@ -1,4 +1,4 @@
-import { DEFAULT_CALIBRATION, deriveFacts, findRule, say, type Assessment, type Book, type Facts, type Message, type Source, type Statement, type TriageContext, type TriageOutcome } from '#care';
+import { DEFAULT_CALIBRATION, deriveFacts, findRule, homeCare, say, type Assessment, type Book, type Facts, type Message, type Source, type Statement, type TriageContext, type TriageOutcome } from '#care';
 import type { ItemRecord } from '../ports/item-store.js';
 
 /** A sentence for a family with what it rests on; in English when it is written and stored. */
@@ -45,6 +45,12 @@ export function storageAdvice(item: ItemRecord, assessment: Assessment, book: Bo
     fromRule(say('Use no hair dryer, oven or iron, and do not lay it in the sun.'), 'drying.no-heat'),
     ...kept,
   ];
+}
+
+/** What to do with it in the next weeks, and when to ask a conservator. */
+export function homeAdvice(item: ItemRecord, assessment: Assessment, book: Book, context: TriageContext): { nextWeeks: Advice[]; askWhen: Advice[] } {
+  const { family, dry } = factsOf(assessment, book, context);
+  return homeCare({ family, dry, frozen: item.stage === 'held-frozen' });
 }
 
 /** What remains uncertain or unsafe about the thing, as far as it is on record. */

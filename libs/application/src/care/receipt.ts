@@ -1,4 +1,4 @@
-import { say, sourceInLanguage, translate, translatorFor, type Book, type Language, type StepKind, type TriageContext } from '#care';
+import { say, sourceInLanguage, translate, translatorFor, type Book, type Language, type MaterialClass, type StepKind, type TriageContext } from '#care';
 import { formatTagCode } from '#custody';
 import type { HouseholdRecord } from '../ports/household-store.js';
 import type { ItemRecord } from '../ports/item-store.js';
@@ -6,7 +6,7 @@ import type { StepResultRecord } from '../ports/step-store.js';
 import { judge } from '../rule-book/books.js';
 import { DONE_WORDS, LEFT_WORDS } from './care-words.js';
 import { settledSteps } from './done-steps.js';
-import { RECEIPT_STANDING, residualRisk, storageAdvice, type Advice } from './receipt-advice.js';
+import { homeAdvice, RECEIPT_STANDING, residualRisk, storageAdvice, type Advice } from './receipt-advice.js';
 import { chooseOption } from './route.js';
 import type { Standing } from './standing.js';
 
@@ -22,6 +22,10 @@ export interface ReceiptItem {
   storageAdvice: Advice[];
   never: string[];
   residualRisk: Advice[];
+  /** By which the care sheet is sorted; receipts of before it was kept have none of these three. */
+  materialClass?: MaterialClass;
+  nextWeeks?: Advice[];
+  askWhen?: Advice[];
 }
 
 /** The paper that goes with what is handed back. Stored as it was given, in English; `receiptInLanguage` reads it out in another language. */
@@ -68,6 +72,7 @@ function receiptItem({ item, standing, conditionNote }: HandedItem, book: Book, 
     storageAdvice: storageAdvice(item, observed, book, context, outcome),
     never: outcome.never.map((statement) => statement.text),
     residualRisk: residualRisk(item, observed, book, context),
+    materialClass: item.materialClass, ...homeAdvice(item, observed, book, context),
   };
 }
 
@@ -82,6 +87,7 @@ function itemInLanguage(item: ReceiptItem, language: Language): ReceiptItem {
   return {
     ...item, done: item.done.map(spoken), notDone: item.notDone.map(spoken), never: item.never.map(spoken),
     storageAdvice: advice(item.storageAdvice), residualRisk: advice(item.residualRisk),
+    ...(item.nextWeeks && { nextWeeks: advice(item.nextWeeks) }), ...(item.askWhen && { askWhen: advice(item.askWhen) }),
   };
 }
 

@@ -1,5 +1,7 @@
 import { planningWeight, type Assessment, type CareStep, type Disposition, type DispositionOption, type StepKind, type TriageContext, type TriageOutcome } from '#care';
 import type { UseCaseCall } from '../call.js';
+import { careCalibrationInForce } from '../calibration/in-force.js';
+import { askMissing } from '../families/ask.js';
 import type { AssessmentRecord, TriageRecord } from '../ports/assessment-store.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { Stores } from '../ports/work.js';
@@ -65,7 +67,7 @@ export async function triageAnew(stores: Stores, call: UseCaseCall, item: ItemRe
     urgency: result.urgency,
     startByMs: result.startByMs,
     disposition: option.disposition,
-    planningWeight: planningWeight(observed),
+    planningWeight: planningWeight(observed, await careCalibrationInForce(stores)),
     materialClass: observed.materialClass,
     significance: observed.significance,
     wettedAtMs: observed.wettedAtMs,
@@ -74,6 +76,7 @@ export async function triageAnew(stores: Stores, call: UseCaseCall, item: ItemRe
     waitingForOwner: how.ownerAsked === true || needsOwner(result, option),
   };
   const version = await stores.items.saveWork(item.id, changed, call.env.nowMs);
+  if (needsOwner(result, option)) await askMissing(stores, call, { ...item, ...changed }, option.disposition, observed.consents);
   return { item: { ...item, ...changed, version, updatedAtMs: call.env.nowMs }, assessment, triage, option, next: next?.care ?? null };
 }
 

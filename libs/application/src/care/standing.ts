@@ -2,6 +2,7 @@ import type { Disposition, StepKind } from '#care';
 import { TERMINAL_STAGES } from '#custody';
 import { notFound, Problem } from '#contracts';
 import type { AssessmentRecord, OverrideRecord, TriageRecord } from '../ports/assessment-store.js';
+import type { FamilyMatterRecord } from '../ports/family-matter-store.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { RecordedOutcome, StepResultRecord } from '../ports/step-store.js';
 import type { Stores } from '../ports/work.js';
@@ -18,7 +19,11 @@ export interface Standing {
   override: OverrideRecord | null;
   /** A station has put a question to the owner and nobody has recorded an answer. */
   ownerAsked: boolean;
+  /** The owner took back a yes while something was under way, and nobody has seen to it yet. */
+  stop: FamilyMatterRecord | null;
 }
+
+const ENDED: Partial<Record<ItemRecord['stage'], string>> = { released: "released with the owner's agreement", merged: 'found to be on record twice and goes on under its other tag' };
 
 /** Locks an item that is still with us, in an incident that is open. @throws Problem not_found, incident_closed, item_terminal */
 export async function lockOpenItem(stores: Stores, itemId: string): Promise<ItemRecord> {
@@ -26,7 +31,7 @@ export async function lockOpenItem(stores: Stores, itemId: string): Promise<Item
   if (!item) throw notFound('item');
   await refuseClosed(stores, item);
   if (TERMINAL_STAGES.includes(item.stage)) {
-    throw new Problem('item_terminal', `The item was ${item.stage === 'released' ? "released with the owner's agreement" : 'handed back to its household'}; nothing more is recorded about its care. If it is in front of you, put it aside and tell the coordinator.`, { members: { stage: item.stage, keeper: item.keeper } });
+    throw new Problem('item_terminal', `The item was ${ENDED[item.stage] ?? 'handed back to its household'}; nothing more is recorded about its care. If it is in front of you, put it aside and tell the coordinator.`, { members: { stage: item.stage, keeper: item.keeper } });
   }
   return item;
 }
@@ -42,6 +47,7 @@ export async function standingOf(stores: Stores, item: ItemRecord): Promise<Stan
     done: doneAmong(results),
     override: overrideInForce(await stores.assessments.latestOverride(item.id), results),
     ownerAsked: await ownerAsked(stores, item, results),
+    stop: await stores.familyMatters.stopOf(item.id),
   };
 }
 
@@ -76,6 +82,11 @@ async function ownerAsked(stores: Stores, item: ItemRecord, results: readonly St
   return !consents.some((consent) => consent.id > question.id && consent.scope !== 'photograph' && (consent.itemId === null || consent.itemId === item.id));
 }
 
+/** The step in which an owner's no found the thing: it is not undone, and its end is recorded, once. Ids are made in the order of time. */
+export function wasUnderWay({ stop, results }: Pick<Standing, 'stop' | 'results'>, step: StepKind): boolean {
+  return stop?.step === step && !results.some((result) => result.step === step && result.id > stop.id);
+}
+
 /** The choice that a new triage follows: a lead's that still stands. */
 export function chosenBy(standing: Standing): Disposition | null {
   return standing.override?.disposition ?? null;
@@ -83,6 +94,6 @@ export function chosenBy(standing: Standing): Disposition | null {
 
 /** What a triage must know of the work so far. */
 export function workSoFar(standing: Standing): { doneSteps: ReadonlySet<StepKind>; ownerAsked: boolean } {
-  return { doneSteps: standing.done, ownerAsked: standing.ownerAsked };
+  return { doneSteps: standing.done, ownerAsked: standing.ownerAsked || standing.stop !== null };
 }
 

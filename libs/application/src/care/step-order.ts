@@ -6,7 +6,7 @@ import type { StepOutcome } from '../ports/step-store.js';
 import type { TriageRecord } from '../ports/assessment-store.js';
 import { settledSteps } from './done-steps.js';
 import { chooseOption, nextStepOf } from './route.js';
-import type { Standing } from './standing.js';
+import { wasUnderWay, type Standing } from './standing.js';
 
 export interface ReportedStep {
   step: StepKind;
@@ -44,6 +44,7 @@ export function wayOfStep(facts: OrderFacts, reported: ReportedStep): Dispositio
   if (isClosingLook(facts, reported)) return own;
   if (reported.step === 'thaw') return mayThaw(facts) ? own : refuseOutOfOrder(facts, reported);
   if (item.stage === 'held-frozen' && reported.step !== 'freeze') throw wrongStage(facts, 'It is frozen. Record the step `thaw` first; what comes after it starts anew.');
+  if (wasUnderWay(facts.standing, reported.step)) return triage.result.options.find((way) => way.steps.some((care) => care.step === reported.step)) ?? own;
   const ways = waysFor(facts, reported, own);
   const fits = reported.outcome === 'done' ? ways.find((way) => isNext(facts, way, reported.step)) : ways.find((way) => way.steps.some((care) => care.step === reported.step));
   return fits ?? refuseOutOfOrder(facts, reported);

@@ -1,14 +1,14 @@
 import type { CalibrationValues, ClockReading } from '#climate';
-import { climateCalibrationInForce } from '../calibration/in-force.js';
+import { alarmCalibrationInForce, climateCalibrationInForce } from '../calibration/in-force.js';
+import type { AlarmValues } from './alarms/calibration.js';
 import type { CheckpointMark } from '../ports/room-climate-store.js';
 import type { Stores } from '../ports/work.js';
+import { HOUR_MS } from './durations.js';
 import { airOf, checkpointMoments, type LoadedRoom } from './reckon-room.js';
 import { basisOf, NO_READINGS, placesBefore, type ReadingsDigest } from './room/basis.js';
 import { airNeededFrom, fitRoom, speedsOf, type FittedSpeed } from './room/fits.js';
 import { FORECAST_H } from './room/forecast.js';
 import type { OutdoorAir, RoomFacts } from './room/inputs.js';
-
-const HOUR_MS = 3_600_000;
 
 /**
  * Loads what a reckoning needs. A digest is always taken before the rows that are reckoned with: whatever is written in between is
@@ -18,12 +18,13 @@ export async function loadRoom(stores: Stores, roomId: string, nowMs: number): P
   const facts = await stores.roomClimate.facts(roomId);
   if (facts === null) return null;
   const calibration = await climateCalibrationInForce(stores);
+  const alarms = await alarmCalibrationInForce(stores);
   const { siteId, incidentId } = facts.room;
   const observed = (await stores.roomClimate.observed(incidentId, siteId)).filter(({ atMs }) => atMs <= nowMs);
   const forecast = (await stores.weather.forecast(siteId, nowMs, nowMs + FORECAST_H * HOUR_MS)).map(toOutdoor);
   const fitAir = await loadFitAir(stores, facts, nowMs, calibration);
   const speeds = speedsOf(fitRoom(facts, fitAir, nowMs, calibration));
-  const base = await newestStanding(stores, { facts, observed, speeds, values: calibration });
+  const base = await newestStanding(stores, { facts, observed, speeds, values: calibration, alarms });
   const readings = (await stores.roomClimate.readings(roomId, base?.mark.atMs ?? null)).filter(({ atMs }) => atMs <= nowMs);
   const kept = base?.kept ?? [];
   const elsewhereAt = new Map<number, ReadingsDigest>();
@@ -34,7 +35,7 @@ export async function loadRoom(stores: Stores, roomId: string, nowMs: number): P
   const elsewhere = await readingsBefore(stores, facts, base?.mark.atMs ?? null, nowMs);
   const state = base === null ? null : await stores.roomClimate.checkpoint(roomId, base.mark.atMs);
   if (base !== null && state === null) throw new Error('a checkpoint went while the room was loaded');
-  return { facts, observed, forecast, calibration, speeds, fitAir, from: base && state && { state, mark: base.mark }, readings, elsewhere, digest: base?.digest ?? NO_READINGS, elsewhereAt, kept };
+  return { facts, observed, forecast, calibration, alarms, reporting: await stores.roomClimate.reporting('drying-room', roomId), speeds, fitAir, from: base && state && { state, mark: base.mark }, readings, elsewhere, digest: base?.digest ?? NO_READINGS, elsewhereAt, kept };
 }
 
 /**
@@ -58,7 +59,7 @@ interface Base {
 }
 
 /** The newest checkpoint whose basis is still what it was. Late readings and corrections push it back. */
-async function newestStanding(stores: Stores, about: { facts: RoomFacts; observed: readonly OutdoorAir[]; speeds: readonly FittedSpeed[]; values: CalibrationValues }): Promise<Base | null> {
+async function newestStanding(stores: Stores, about: { facts: RoomFacts; observed: readonly OutdoorAir[]; speeds: readonly FittedSpeed[]; values: CalibrationValues; alarms: AlarmValues }): Promise<Base | null> {
   const { facts } = about;
   const marks = await stores.roomClimate.checkpoints(facts.room.id);
   for (const [index, mark] of marks.entries()) {

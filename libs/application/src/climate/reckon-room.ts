@@ -3,12 +3,13 @@
  * now and ahead. Pure; the rows are loaded by `load-room`.
  */
 import type { ClockReading, CalibrationValues } from '#climate';
-import { airSigns, clockSigns, machineSigns, type AnySign } from './alarms/index.js';
+import { airSigns, clockSigns, machineSigns, type AlarmValues, type AnySign, type Reporting } from './alarms/index.js';
+import { HOUR_MS } from './durations.js';
 import type { CheckpointMark, RoomResult } from '../ports/room-climate-store.js';
 import { basisOf, digestWith, type ReadingsDigest } from './room/basis.js';
 import type { FittedSpeed } from './room/fits.js';
 import { forecastRoom } from './room/forecast.js';
-import { HOUR_MS, fromLastReading, startRoom, throughReadings } from './room/history.js';
+import { fromLastReading, startRoom, throughReadings } from './room/history.js';
 import type { InputPlaceReading, InputReading, OutdoorAir, RoomFacts } from './room/inputs.js';
 import { stateAt } from './room/machines.js';
 import { watchVerdict } from './room/machine-watch.js';
@@ -22,6 +23,9 @@ export interface LoadedRoom {
   observed: OutdoorAir[];
   forecast: OutdoorAir[];
   calibration: CalibrationValues;
+  alarms: AlarmValues;
+  /** How the room is read. */
+  reporting: Reporting;
   /** Factors that weighings have fitted, and the air over those weighings. */
   speeds: FittedSpeed[];
   fitAir: ClockReading[];
@@ -82,7 +86,7 @@ export function checkpointMoments(kept: readonly number[], readings: readonly Cl
 export function reckonRoom(loaded: LoadedRoom, nowMs: number): ReckonedRoom | null {
   const { facts, calibration } = loaded;
   const air = airOf(loaded.readings);
-  const input = { ...facts, readings: air, observed: loaded.observed, elsewhere: loaded.elsewhere, speeds: loaded.speeds };
+  const input = { ...facts, readings: air, observed: loaded.observed, elsewhere: loaded.elsewhere, speeds: loaded.speeds, alarms: loaded.alarms };
   const start = loaded.from?.state ?? startRoom(input, calibration);
   if (start === null) return null;
   const { keep, make } = checkpointMoments(loaded.kept, air);
@@ -99,8 +103,8 @@ export function reckonRoom(loaded: LoadedRoom, nowMs: number): ReckonedRoom | nu
   return { ...present(loaded, now.state, [...past.left, ...now.left], { keep, checkpoints, lastReading: past.state }), cuts: past.cuts + now.cuts };
 }
 
-function basisAt({ facts, digest, readings, elsewhereAt, observed, speeds, calibration }: LoadedRoom, atMs: number): string {
-  return basisOf({ facts, observed, room: digestWith(digest, readings.filter((row) => row.atMs <= atMs)), elsewhere: elsewhereAt.get(atMs) ?? null, speeds, atMs, values: calibration });
+function basisAt({ facts, digest, readings, elsewhereAt, observed, speeds, calibration, alarms }: LoadedRoom, atMs: number): string {
+  return basisOf({ facts, observed, room: digestWith(digest, readings.filter((row) => row.atMs <= atMs)), elsewhere: elsewhereAt.get(atMs) ?? null, speeds, atMs, values: calibration, alarms });
 }
 
 interface Past {
@@ -115,7 +119,7 @@ function present(loaded: LoadedRoom, now: RoomState, left: readonly LeftItem[], 
   const items = new Map(facts.items.map((item) => [item.id, item]));
   const forecast = forecastRoom(now, { humidityCapPct: facts.room.humidityCapPct, weather: loaded.forecast, speeds: loaded.speeds }, calibration);
   const standings = standItems(now, forecast, items, { speeds: loaded.speeds, weighed: weighedStandings(facts, now, loaded.fitAir, loaded.speeds, calibration) }, calibration);
-  const room = standRoom(now, forecast, standings, facts, calibration);
+  const room: RoomStanding = { ...standRoom(now, forecast, standings, facts, calibration), speeds: loaded.speeds };
   const hangs = new Set(standings.map(({ itemId }) => itemId));
   // Of a thing that came and went more than once the last time counts.
   const lastOf = new Map(left.map((one) => [one.itemId, one]));
@@ -139,7 +143,7 @@ function present(loaded: LoadedRoom, now: RoomState, left: readonly LeftItem[], 
   return { result, signs: signsOf(loaded, now, lastReading, standings, room) };
 }
 
-function signsOf({ facts, calibration }: LoadedRoom, now: RoomState, lastReading: RoomState, standings: readonly ItemStanding[], room: RoomStanding): AnySign[] {
+function signsOf({ facts, calibration, alarms, reporting }: LoadedRoom, now: RoomState, lastReading: RoomState, standings: readonly ItemStanding[], room: RoomStanding): AnySign[] {
   const { reading } = now;
   const items = new Map(facts.items.map((item) => [item.id, item]));
   const clocks = standings.flatMap(({ itemId, clock }) => {
@@ -148,10 +152,10 @@ function signsOf({ facts, calibration }: LoadedRoom, now: RoomState, lastReading
   });
   const machines = facts.machines.map((machine) => ({ ...machine, sinceMs: machine.changes.at(-1)?.atMs ?? null, state: machine.changes.length > 0 ? stateAt(machine, now.atMs) : machine.state }));
   // Machines that do not run cannot fall short of their labels.
-  const watched = machines.every(({ state }) => state !== 'running') ? nothingRuns(lastReading, room) : watchVerdict(lastReading.watch, calibration);
+  const watched = machines.every(({ state }) => state !== 'running') ? nothingRuns(lastReading, room) : watchVerdict(lastReading.watch, calibration, alarms);
   return [
-    ...airSigns({ id: facts.room.id, humidityCapPct: facts.room.humidityCapPct, air: { airTempC: reading.airTempC, relativeHumidityPct: reading.relativeHumidityPct ?? 100, measuredAtMs: reading.atMs }, inUse: room.things > 0 }, now.atMs, calibration.readingGapInterpolatedMaxH),
-    ...clockSigns(facts.room.id, clocks),
+    ...airSigns({ id: facts.room.id, humidityCapPct: facts.room.humidityCapPct, air: { airTempC: reading.airTempC, relativeHumidityPct: reading.relativeHumidityPct ?? 100, measuredAtMs: reading.atMs }, inUse: room.things > 0, reporting }, now.atMs, calibration.readingGapInterpolatedMaxH, alarms),
+    ...clockSigns(facts.room.id, clocks, alarms),
     ...machineSigns(facts.room.id, machines),
     ...(watched === null ? [] : [{ kind: 'dehumidifier-short' as const, subject: { kind: 'drying-room' as const, id: facts.room.id }, severity: 'warning' as const, ...watched }]),
   ];

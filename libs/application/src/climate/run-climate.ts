@@ -1,15 +1,16 @@
 /** The worker's part of rooms and freezers: from a ring, or a look ahead of time, to what is stored and what is alarming. */
-import { climateCalibrationInForce } from '../calibration/in-force.js';
+import { alarmCalibrationInForce } from '../calibration/in-force.js';
 import type { CallContext, Environment } from '../context.js';
 import type { OutboxMessage } from '../ports/outbox-store.js';
 import type { ClimateSubject } from '../ports/room-climate-store.js';
 import type { Stores, UnitOfWork } from '../ports/work.js';
-import { freezerSigns, judgeAlarms, type AnySign } from './alarms/index.js';
+import { freezerSigns } from './alarms/index.js';
+import { applySigns } from './apply-signs.js';
+import { HOUR_MS } from './durations.js';
 import { loadRoom } from './load-room.js';
+import { CLIMATE_TICK_MS } from './pace.js';
 import { reckonRoom, type LoadedRoom, type ReckonedRoom } from './reckon-room.js';
 
-/** How long until a room or freezer is looked at again although nothing happened, in milliseconds of real time. Own calibration: clocks and forecasts age. */
-export const CLIMATE_TICK_MS = 10 * 60_000;
 /** Readings of a freezer that are looked at: enough to see how long it has been warm. */
 const FREEZER_READINGS = 50;
 
@@ -52,7 +53,7 @@ async function store(stores: Stores, message: OutboxMessage, env: Environment, s
   if (!(await stores.roomClimate.claimStoring(subject.id, epoch))) return 'overtaken';
   await stores.roomClimate.save(subject.incidentId, subject.id, result);
   const alarming = await applySigns(stores, env, subject.incidentId, signs);
-  if (alarming || result.standing.things > 0 || env.nowMs - result.standing.readingAtMs < loaded.calibration.readingGapInterpolatedMaxH * 3_600_000) await lookAgain(stores, message, env);
+  if (alarming || result.standing.things > 0 || env.nowMs - result.standing.readingAtMs < loaded.calibration.readingGapInterpolatedMaxH * HOUR_MS) await lookAgain(stores, message, env);
   return 'stored';
 }
 
@@ -62,23 +63,14 @@ async function runFreezer(unitOfWork: UnitOfWork, message: OutboxMessage, contex
     const seen = await stores.roomClimate.lockFreezer(subject.id, FREEZER_READINGS);
     if (!(await stores.outbox.markDone(message.id))) return 'overtaken';
     if (seen === null || seen.readings.length === 0) return 'nothing-to-reckon';
-    const { readingGapInterpolatedMaxH } = await climateCalibrationInForce(stores);
-    const alarming = await applySigns(stores, env, subject.incidentId, freezerSigns({ id: subject.id, ...seen }, env.nowMs, readingGapInterpolatedMaxH));
+    const reporting = await stores.roomClimate.reporting('freezer', subject.id);
+    const alarms = await alarmCalibrationInForce(stores);
+    const alarming = await applySigns(stores, env, subject.incidentId, freezerSigns({ id: subject.id, ...seen, reporting }, env.nowMs, alarms));
     if (alarming || seen.inUse) await lookAgain(stores, message, env);
     return 'stored';
   });
 }
 
-/** Writes what the signs change; answers whether anything about these things is alarming now. */
-async function applySigns(stores: Stores, env: Environment, incidentId: string, signs: readonly AnySign[]): Promise<boolean> {
-  const subjects = [...new Set(signs.map(({ subject }) => subject.id))];
-  const { raise, renew, clear } = judgeAlarms(await stores.alarms.open(subjects), signs);
-  for (const { kind, subject, severity, evidence } of raise) await stores.alarms.raise({ id: env.newId(), incidentId, kind, subject, severity, raisedAtMs: env.nowMs, evidence });
-  for (const { id, sign } of renew) await stores.alarms.renew(id, sign.severity, sign.evidence, env.nowMs);
-  for (const { id, sign } of clear) await stores.alarms.clear(id, sign.evidence, env.nowMs);
-  return (await stores.alarms.countOpen(subjects)) > 0;
-}
-
 function lookAgain(stores: Stores, message: OutboxMessage, env: Environment): Promise<void> {
-  return stores.outbox.appendAhead({ ...message, id: env.newId(), kind: 'climate.tick' }, CLIMATE_TICK_MS);
+  return stores.outbox.appendAhead({ ...message, id: env.newId(), kind: 'climate.tick' }, env.climateTickMs ?? CLIMATE_TICK_MS);
 }

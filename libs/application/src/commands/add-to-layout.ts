@@ -48,13 +48,15 @@ export async function addPerson(stores: ConfigStores, call: UseCaseCall, input: 
   return { person, shifts };
 }
 
-function unknownReference(what: string, member: string): Problem {
+/** The refusal of a reference to nothing of the layout. */
+export function unknownReference(what: string, member: string): Problem {
   return new Problem('reference_unknown', `No ${what} with this id belongs to the incident. Take the id from the layout.`, {
     errors: [{ detail: `names no ${what} of this incident`, code: 'reference_unknown', pointer: `#/${member}` }],
   });
 }
 
-function codeTaken(what: string, code: string): Problem {
+/** The refusal of a code that another has. */
+export function codeTaken(what: string, code: string): Problem {
   return new Problem('already_exists', `Another ${what} has the code "${code}". Choose another code, or change the one that is there.`, {
     errors: [{ detail: 'is taken', code: 'already_exists', pointer: '#/code' }],
   });

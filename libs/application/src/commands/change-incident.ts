@@ -24,6 +24,8 @@ export async function changeIncident(stores: ConfigStores, call: UseCaseCall, in
   const saved = await stores.layout.saveIncident(incidentId, expectedVersion, changed, call.env.nowMs);
   if (saved) {
     if (saved.state === 'open' && hasOtherWeather(before, saved)) await requestPlan(stores, call, incidentId, PLAN_REASONS.weather);
+    // A proposal that nobody published must not stand beside a plan that comes into force by itself.
+    if (saved.state === 'open' && before.planPublishing === 'by-hand' && saved.planPublishing === 'automatic') await requestPlan(stores, call, incidentId, PLAN_REASONS.publishing);
     return saved;
   }
   const present = await stores.layout.incident(incidentId);

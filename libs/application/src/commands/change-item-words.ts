@@ -10,6 +10,7 @@ export interface ChangeItemWordsInput {
   description?: string | undefined;
   familyWords?: string | undefined;
   photographRef?: string | undefined;
+  photographedOn?: string | null | undefined;
 }
 
 /** Changes what people wrote about an item, if nobody changed the item since it was read. */

@@ -6,6 +6,7 @@ import { comesToTreatment } from '../care/owner-refusal.js';
 import { latestTriageOf, standingOf } from '../care/standing.js';
 import { comesNow, wrongStage } from '../care/step-order.js';
 import { claimRoom } from '../custody/capacity.js';
+import { holdCompany, refuseCompany } from '../custody/company.js';
 import { refuseClosed, refuseClosedAndHold } from '../custody/open-incident.js';
 import { recordCustody } from '../custody/record-custody.js';
 import { PLAN_REASONS } from '../planning/plan-reasons.js';
@@ -42,14 +43,16 @@ export async function recordPassing(stores: Stores, call: UseCaseCall, input: Re
   await refuseUnconsented(stores, item, input.kind);
   if (input.kind === 'correction') await refuseUnknownTarget(stores, item, input.corrects?.seq ?? 0);
   if (input.kind === 'drying-started' && !leadSaysWhy(person, input.reason)) await refuseOutOfTurn(stores, item, input.from);
-  await claimRoom(stores, item, input.to);
+  await holdCompany(stores, input.to);
+  const place = await claimRoom(stores, item, input.to);
+  // A correction says where it truly is, whatever lies there.
+  if (input.kind !== 'correction' && !leadSaysWhy(person, input.reason)) await refuseCompany(stores, item, input.to, place);
   const refs: Record<string, string> = {};
   if (input.personId !== null) refs['personId'] = input.personId;
-  if (input.reason !== '') refs['reason'] = input.reason;
   if (input.kind === 'correction' && input.stage !== null) refs['stage'] = input.stage;
   const { corrects } = input;
   const passed = await recordCustody(stores, call, item, {
-    kind: input.kind, from: input.from, to: input.to, refs, occurredAtMs: input.occurredAtMs ?? call.env.nowMs, ...(corrects ? { corrects } : {}),
+    kind: input.kind, from: input.from, to: input.to, refs, why: input.reason, occurredAtMs: input.occurredAtMs ?? call.env.nowMs, ...(corrects ? { corrects, correctsInWords: true } : {}),
   });
   const put = await saveClock(stores, call, passed.item, input.kind);
   if (freesDryingSpace(item.keeper, put.keeper)) await requestPlan(stores, call, item.incidentId, PLAN_REASONS.placeFree, 'eased');

@@ -66,7 +66,7 @@ export async function recordStepResult(stores: Stores, call: UseCaseCall, input:
   const station = await stationHolding(stores, before.incidentId, before.keeper);
   const triage = await latestTriageOf(stores, before);
   const way = wayOfStep({ item: before, standing, station, triage }, input);
-  await refuseUnconsented(stores, before, way, input);
+  await refuseUnconsented(stores, before, standing, way, input);
   const unsuited = await unsuitedFor(stores, crew, { ...result, liftingAid: input.liftingAid, restMinutes: input.restMinutes, item: before, standing, triage, way });
   refuseUnsuited(unsuited, input, input.outcome !== 'done');
   await stores.steps.insert(result);
@@ -126,9 +126,11 @@ async function learn(stores: Stores, call: UseCaseCall, item: ItemRecord, standi
   const known = standing.assessment.observed;
   const observed = afterStepResult(known, { outcome }, { step, disposition: way.disposition });
   const doneSteps = doneAmong([...standing.results, result]);
-  const ownerAsked = standing.ownerAsked || outcome === 'owner-must-decide';
+  const ownerAsked = standing.ownerAsked || standing.stop !== null || outcome === 'owner-must-decide';
   const thawed = step === 'thaw' && outcome === 'done';
   if (!thawed && sameObservations(known, observed)) {
+    // Nothing follows by itself where the owner has taken back the yes.
+    if (standing.stop !== null) return learnedFrom(await triageAnew(stores, call, item, standing.assessment, { doneSteps, ownerAsked, chosen: chosenBy(standing) }));
     if (outcome === 'done' && STOPS_CLOCKS.has(step)) return learnedFrom(await triageAnew(stores, call, item, standing.assessment, { doneSteps, ownerAsked, chosen: way.disposition }));
     return moveOn(stores, call, item, way, settledSteps(doneSteps, known.mould), ownerAsked);
   }
@@ -158,6 +160,7 @@ function learnedFrom(triaged: Triaged): Learned {
 
 /** Work that goes well stays on its way. A finding opens the question anew, and so does a thaw unless a lead has decided since. */
 function wayAfter(standing: Standing, way: DispositionOption, outcome: StepOutcome, thawed: boolean): Disposition | null {
+  if (standing.stop !== null) return chosenBy(standing);
   if (outcome === 'dye-moved' || outcome === 'mould-found') return null;
   return thawed ? chosenBy(standing) : way.disposition;
 }

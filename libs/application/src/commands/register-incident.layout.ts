@@ -8,7 +8,7 @@ type Ids = { incidentId: string; newId: () => string };
 /** The rows of a document whose codes are known to be right; ids are made here, in the order of the document. */
 export function layoutOf(document: RegisterIncident, incidentId: string, newId: () => string): LayoutRecords {
   const ids = { incidentId, newId };
-  const layout: LayoutRecords = { sites: [], zones: [], stations: [], openings: [], holdingAreas: [], dryingRooms: [], dehumidifiers: [], dryingPlaces: [], freezers: [], specialists: [], people: [], shifts: [] };
+  const layout: LayoutRecords = { sites: [], zones: [], stations: [], openings: [], holdingAreas: [], dryingRooms: [], dehumidifiers: [], dryingPlaces: [], freezers: [], shelves: [], vehicles: [], specialists: [], people: [], shifts: [] };
   for (const site of document.sites) addSite(layout, site, ids);
   const siteIds = new Map(layout.sites.map((site) => [site.code, site.id]));
   for (const person of document.people) {

@@ -24,6 +24,7 @@ function incidentOf(call: UseCaseCall, document: RegisterIncident): IncidentReco
     outdoorRelativeHumidityPct: document.outdoorRelativeHumidityPct,
     outdoorAirAtMs: document.outdoorAirTempC === null ? null : call.env.nowMs,
     state: 'open',
+    planPublishing: 'automatic',
     version: 1,
     createdAtMs: call.env.nowMs,
     updatedAtMs: call.env.nowMs,

@@ -1,4 +1,4 @@
-import { makeTagCode, TAG_SERIAL_COUNT } from '#custody';
+import { makeTagCode, TAG_SERIAL_COUNT, type TagKind } from '#custody';
 import { Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
 import { openIncidentOf } from '../custody/open-incident.js';
@@ -6,15 +6,16 @@ import type { Stores } from '../ports/work.js';
 
 export interface ReserveTagsInput {
   incidentId: string;
-  kind: 'item' | 'container';
+  kind: TagKind;
   count: number;
   reservedFor: string;
 }
 
 export interface TagBlock {
   id: string;
-  kind: 'item' | 'container';
+  kind: TagKind;
   reservedFor: string;
+  createdAtMs: number;
   codes: string[];
 }
 
@@ -29,5 +30,5 @@ export async function reserveTags(stores: Stores, call: UseCaseCall, input: Rese
     { id, incidentId: input.incidentId, kind: input.kind, firstSerial: first, lastSerial: first + input.count - 1, reservedFor: input.reservedFor, createdAtMs: call.env.nowMs },
     codes,
   );
-  return { id, kind: input.kind, reservedFor: input.reservedFor, codes };
+  return { id, kind: input.kind, reservedFor: input.reservedFor, createdAtMs: call.env.nowMs, codes };
 }

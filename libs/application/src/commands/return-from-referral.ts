@@ -6,6 +6,8 @@ import { chosenBy, lockOpenItem, standingOf } from '../care/standing.js';
 import { wrongStage } from '../care/step-order.js';
 import { claimRoom } from '../custody/capacity.js';
 import { recordCustody } from '../custody/record-custody.js';
+import type { ItemRecord } from '../ports/item-store.js';
+import type { ReferralRecord } from '../ports/step-store.js';
 import type { Stores } from '../ports/work.js';
 import type { ReferralView } from './refer-item.js';
 
@@ -26,11 +28,21 @@ export async function returnFromReferral(stores: Stores, call: UseCaseCall, inpu
   const returnedAtMs = momentOf(call, input.returnedAtMs, '#/returnedAt');
   await claimRoom(stores, away, input.to);
   const { item: back } = await recordCustody(stores, call, away, { kind: 'referral-returned', from: away.keeper, to: input.to, refs: { referralId: open.id }, occurredAtMs: returnedAtMs });
+  return { referral: { ...open, returnedAtMs }, item: await beginNewRound(stores, call, back, open, returnedAtMs) };
+}
+
+/** Ends the stay with the specialist: the thing is back, and a look at it comes first. */
+export async function beginNewRound(stores: Stores, call: UseCaseCall, back: ItemRecord, open: ReferralRecord, returnedAtMs: number): Promise<ItemRecord> {
   await stores.steps.closeReferral(open.id, returnedAtMs);
+  return lookAgain(stores, call, back, returnedAtMs);
+}
+
+/** Nobody here knows how wet it is now, nor what was done to it elsewhere: a new round of work begins with a look. */
+export async function lookAgain(stores: Stores, call: UseCaseCall, back: ItemRecord, returnedAtMs: number): Promise<ItemRecord> {
   const standing = await standingOf(stores, back);
   const triaged = await retriage(stores, call, back, { ...standing.assessment.observed, wetState: 'unknown' }, {
-    origin: 'step-result', assessedAtMs: returnedAtMs, ownerAsked: standing.ownerAsked, chosen: chosenBy(standing),
+    origin: 'step-result', assessedAtMs: returnedAtMs, ownerAsked: standing.ownerAsked || standing.stop !== null, chosen: chosenBy(standing),
   });
   const changed = { nextStep: 'assess', routePosition: 0, stabilisedAtMs: null } as const;
-  return { referral: { ...open, returnedAtMs }, item: { ...triaged, ...changed, version: await stores.items.saveWork(back.id, changed, call.env.nowMs) } };
+  return { ...triaged, ...changed, version: await stores.items.saveWork(back.id, changed, call.env.nowMs) };
 }

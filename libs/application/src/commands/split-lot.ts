@@ -1,4 +1,4 @@
-import { beforeIntake, decide, isCountFault, isRefusal, splitExtent, type LotExtent } from '#custody';
+import { NO_MATTERS, beforeIntake, decide, isCountFault, isRefusal, splitExtent, type LotExtent } from '#custody';
 import { notFound, Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
 import { momentOf, personOf } from '../care/claims.js';
@@ -7,11 +7,11 @@ import { retriage } from '../care/retriage.js';
 import { chosenBy, lockOpenItem, standingOf, workSoFar, type Standing } from '../care/standing.js';
 import { wayBegun } from '../care/way-begun.js';
 import { recordCustody, toProblem } from '../custody/record-custody.js';
-import { checkedTag } from '../intake/take-in.js';
 import { PLAN_REASONS } from '../planning/plan-reasons.js';
 import { requestPlan } from '../planning/request-plan.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { Stores } from '../ports/work.js';
+import { checkedTag, deedOf } from '../tags/checked-tag.js';
 import { staleVersion } from './change-versioned.js';
 
 export interface SplitLotInput {
@@ -104,11 +104,11 @@ async function startPart(stores: Stores, call: UseCaseCall, lot: ItemRecord, { p
   if (isRefusal(first)) throw toProblem(first, lot);
   const part: ItemRecord = {
     ...lot, ...extent, id: partId, tagCode, kind: extent.count > 1 ? 'lot' : 'item', splitFromId: lot.id,
-    seq: first.seq, headHash: first.hash, keeper: first.to, stage: first.stage, version: 1, createdAtMs: call.env.nowMs, updatedAtMs: call.env.nowMs,
+    seq: first.seq, headHash: first.hash, keeper: first.to, stage: first.stage, matters: NO_MATTERS, version: 1, createdAtMs: call.env.nowMs, updatedAtMs: call.env.nowMs,
   };
   await stores.items.insert(part);
   await stores.custody.appendFirst([first], lot.incidentId);
-  if (!(await stores.tags.tie(tagCode, { itemId: partId }, call.env.nowMs))) throw new Error('the tag was tied although it was locked');
+  if (!(await stores.tags.tie(tagCode, { itemId: partId }, deedOf(call)))) throw new Error('the tag was tied although it was locked');
   return part;
 }
 

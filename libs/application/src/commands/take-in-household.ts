@@ -9,6 +9,8 @@ export interface ConsentInput {
   given: boolean;
   manner: ConsentRecord['manner'];
   note: string;
+  /** Only with a yes to `refer`. */
+  limit?: ConsentRecord['limit'];
 }
 
 export interface TakeInHouseholdInput {

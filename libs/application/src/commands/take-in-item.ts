@@ -1,4 +1,4 @@
-import { contradictionsIn, say, type WaterKind } from '#care';
+import { contradictionsIn, say, type Consents, type WaterKind } from '#care';
 import { Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
 import { AT_THE_TOP, contradictionErrors, faultOf, refuseContradictions, type Fault } from '../care/contradicted.js';
@@ -9,6 +9,7 @@ import { extentOf } from '../intake/size.js';
 import { takeInOne, type Arrival, type Told } from '../intake/take-in.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { Stores } from '../ports/work.js';
+import { refuseErased } from '../privacy/erase-household.js';
 
 export interface TakeInItemInput extends Told {
   incidentId: string;
@@ -17,6 +18,10 @@ export interface TakeInItemInput extends Told {
   arrivedAtMs: number | null;
   /** Null for what the incident assumes. */
   water: WaterKind | null;
+  /** What the owner said of this very thing, beside what was said of all; recorded by the caller. */
+  said?: Partial<Consents>;
+  /** Further references for its first event. */
+  refs?: Record<string, string>;
 }
 
 /** Takes in one item or lot at the doorway. */
@@ -24,11 +29,12 @@ export async function takeInItem(stores: Stores, call: UseCaseCall, input: TakeI
   const incident = await incidentForIntake(stores, input.incidentId);
   const household = await stores.households.find(input.householdId);
   if (!household || household.incidentId !== incident.id) throw unknown('household', '#/householdId');
+  await refuseErased(stores, household.id);
   const site = await stores.places.site(input.siteId);
   if (!site || site.incidentId !== incident.id) throw unknown('site', '#/siteId');
   if (input.to) await claimRoom(stores, { incidentId: incident.id, keeper: null, ...extentOf(input.sizeClass, input.count) }, input.to);
   const { consents } = await stores.consents.inForce(household.id, household.id);
-  const arrival: Arrival = { ...input, incident, household, consents, arrivedAtMs: input.arrivedAtMs ?? call.env.nowMs, water: input.water ?? (incident.defaultWater as WaterKind) };
+  const arrival: Arrival = { ...input, incident, household, consents: { ...consents, ...input.said }, arrivedAtMs: input.arrivedAtMs ?? call.env.nowMs, water: input.water ?? (incident.defaultWater as WaterKind) };
   const moment = { nowMs: call.env.nowMs, floodAtMs: incident.floodAtMs, airTempC: incident.outdoorAirTempC };
   refuseContradictions([...contradictionErrors(contradictionsIn(firstAssessment(arrival), moment), AT_THE_TOP), ...arrivedDry(input)]);
   return takeInOne(stores, call, arrival);

@@ -19,8 +19,15 @@ export async function reviveRow(stores: Stores, message: OutboxMessage): Promise
 
 async function isToBeDone(stores: Stores, { kind, subjectId }: OutboxMessage): Promise<boolean> {
   if (kind === 'plan.requested') return stores.plans.reopenRun(subjectId);
+  if (kind === 'plan.what_if') return stores.planWhatIfs.reopen(subjectId);
   // A change of the rule book is carried out by whatever book is in force then.
   if (kind === 'rule_book.chosen') return true;
+  // Whatever waits for a root by then is put under one.
+  if (kind === 'custody.root') return true;
+  // The worker looks at whatever is there by then.
+  if (kind === 'sight.look') return true;
+  // What is sealed by then stays sealed.
+  if (kind === 'personal.seal') return true;
   const state = (await stores.imports.find(subjectId))?.state;
   return state === 'queued' || state === 'running';
 }

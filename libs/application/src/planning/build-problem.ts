@@ -4,14 +4,18 @@ import { DEFAULT_CALIBRATION, type CalibrationValues } from '#climate';
 import type { PlanItem, PlanProblem } from '#planning';
 import type { InputItem, InputRoom, PlanInput } from '../ports/plan-input.js';
 import type { NotPlanned } from '../ports/plan-store.js';
-import { type AirNow, DRYING_CALIBRATION, DryingOutlooks } from './drying-outlook.js';
+import type { LapsedWish } from '../ports/plan-wish-store.js';
+import { type AirNow, DryingOutlooks } from './drying-outlook.js';
 import { HandsOfSteps } from './hands.js';
-import { itemStandingOf } from './item-standing.js';
+import { itemStandingOf, type Standing } from './item-standing.js';
 import { planPeople } from './plan-people.js';
+import { DEFAULT_PLANNING_VALUES, type PlanningValues } from './planning-calibration.js';
 import { type Reckoning, toPlanOption } from './plan-steps.js';
 import { PresentUses } from './present-uses.js';
+import { previousPlan } from './previous-plan.js';
 import { roomRemovalGPerH } from './room-removal.js';
 import { amount, byId, SlotGrid } from './slots.js';
+import { Wishes } from './wishes.js';
 
 /** How far and how finely to plan. */
 export interface ProblemOptions {
@@ -26,6 +30,8 @@ export interface ProblemOptions {
   climate?: CalibrationValues;
   /** The same for the numbers of the people checks. */
   people?: PeopleCalibration;
+  /** The same for the hours that things take to dry in a plan, baths, and how firmly it keeps to the one before. */
+  planning?: PlanningValues;
 }
 
 /** A problem with what the planner's objective cannot say. */
@@ -39,30 +45,43 @@ export interface BuiltProblem {
   late: Set<string>;
   /** Items of the problem that are only looked at, as they wait for their owner. */
   lookOnly: Set<string>;
+  /** Pins that cannot hold any more. */
+  lapsed: LapsedWish[];
 }
 
 /** Turns rows into a problem that `checkProblem` of the planning library finds sound, whatever the rows are. */
 export function buildProblem(input: PlanInput, options: ProblemOptions): BuiltProblem {
-  const { nowMs, slotMinutes = 15, windowHours = 72, tailHours = 48, climate = DEFAULT_CALIBRATION, people = DEFAULT_PEOPLE_CALIBRATION } = options;
+  const { nowMs, slotMinutes = 15, windowHours = 72, tailHours = 48, climate = DEFAULT_CALIBRATION, people = DEFAULT_PEOPLE_CALIBRATION, planning = DEFAULT_PLANNING_VALUES } = options;
   const windowSlots = Math.max(1, Math.floor((windowHours * 60) / slotMinutes));
   const horizonSlots = windowSlots + Math.max(0, Math.floor((tailHours * 60) / slotMinutes));
   const grid = new SlotGrid(nowMs, slotMinutes, horizonSlots);
   const removal = new Map(input.rooms.map((room) => [room.id, roomRemovalGPerH(room, input, climate)]));
   const built: BuiltProblem = {
     problem: { originMs: grid.originMs, slotMinutes, horizonSlots, ...resourcesOf(input, grid, windowSlots, removal), people: planPeople(input, grid, windowSlots, people), items: [], fixed: [] },
-    windowSlots, leftOut: [], late: new Set(), lookOnly: new Set(),
+    windowSlots, leftOut: [], late: new Set(), lookOnly: new Set(), lapsed: [],
   };
-  const by: Reckoning = { grid, outlooks: new DryingOutlooks(climate), hands: new HandsOfSteps(input, grid, { people, climate }) };
+  const by: Reckoning = { grid, outlooks: new DryingOutlooks(climate, planning), hands: new HandsOfSteps(input, grid, { people, climate }), bathTakes: planning.bathTakes };
   const airs = dryingAirs(input.rooms, removal, by);
-  const uses = new PresentUses(input, by, nowMs);
-  for (const item of [...input.items].sort(byId)) enter(built, item, uses, airs.get(item.siteId) ?? DRYING_CALIBRATION.nominalAir, by, nowMs);
+  const around: Around = { by, uses: new PresentUses(input, by, nowMs), wishes: new Wishes(input, grid, built.problem), nowMs };
+  for (const item of [...input.items].sort(byId)) enter(built, item, airs.get(item.siteId) ?? by.outlooks.nominalAir, around);
+  built.lapsed = around.wishes.lapsed;
+  const previous = previousPlan(input.published, built.problem.items, grid, planning.holdMin);
+  if (previous !== null) built.problem.previous = previous;
   return built;
 }
 
-function enter(built: BuiltProblem, item: InputItem, uses: PresentUses, air: AirNow, by: Reckoning, nowMs: number): void {
+/** What every item is looked at with. */
+interface Around {
+  by: Reckoning;
+  uses: PresentUses;
+  wishes: Wishes;
+  nowMs: number;
+}
+
+function enter(built: BuiltProblem, item: InputItem, air: AirNow, { by, uses, wishes, nowMs }: Around): void {
   const { use, freeFromSlot, presentStep } = uses.of(item);
   if (use !== null) built.problem.fixed.push(use);
-  const standing = itemStandingOf(item, presentStep, nowMs);
+  const standing = wanted(itemStandingOf(item, presentStep, nowMs), item, wishes);
   const weight = Math.max(1, amount(item.planningWeight));
   if (standing.kind === 'nothing-to-do') return;
   if (standing.kind === 'left-out') {
@@ -73,9 +92,17 @@ function enter(built: BuiltProblem, item: InputItem, uses: PresentUses, air: Air
     id: item.id, siteId: item.siteId, releaseSlot: freeFromSlot, deadlineSlot: by.grid.floor(standing.deadlineMs), weight, stabilised: standing.stabilised,
     options: standing.routes.map((route) => toPlanOption(item, route, air, by)),
   };
-  built.problem.items.push(planned);
+  built.problem.items.push(wishes.heeded(planned));
   if (standing.late) built.late.add(item.id);
   if (standing.lookOnly) built.lookOnly.add(item.id);
+}
+
+/** Without the ways that people have ruled out. What is safe already is in no need of one. */
+function wanted(standing: Standing, item: InputItem, wishes: Wishes): Standing {
+  if (standing.kind !== 'to-plan') return standing;
+  const routes = wishes.waysOf(item.id, standing.routes);
+  if (routes.length > 0) return { ...standing, routes };
+  return standing.stabilised && !standing.late ? { kind: 'nothing-to-do' } : { kind: 'left-out', why: 'wish' };
 }
 
 function resourcesOf(input: PlanInput, grid: SlotGrid, windowSlots: number, removal: ReadonlyMap<string, number>): Pick<PlanProblem, 'stations' | 'rooms' | 'places' | 'freezers'> {
@@ -102,7 +129,7 @@ function dryingAirs(rooms: readonly InputRoom[], removal: ReadonlyMap<string, nu
   const slowest = new Map<string, { air: AirNow; hours: number }>();
   for (const room of [...rooms].sort(byId)) {
     if ((removal.get(room.id) ?? 0) === 0) continue;
-    const hours = by.outlooks.of('garment', true, room)?.planHours ?? 0;
+    const hours = by.outlooks.of({ sizeClass: 'garment', blotted: true }, room)?.planHours ?? 0;
     const known = slowest.get(room.siteId);
     if (known === undefined || hours > known.hours) slowest.set(room.siteId, { air: room, hours });
   }

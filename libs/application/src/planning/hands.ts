@@ -57,7 +57,7 @@ export class HandsOfSteps {
   }
 
   private heatOf({ step, ppe }: InputStep, lift: LiftLimit | null): HeatLimit | null {
-    return known(this.heats, `${step}/${clothingOf(ppe)}/${lift === null || lift.peopleNeeded === 1}`, () => orUnknown(() => heatOf({ step, ppe }, lift, this.air)));
+    return known(this.heats, `${step}/${clothingOf(ppe)}/${lift === null || lift.peopleNeeded === 1}`, () => orUnknown(() => heatOf({ step, ppe }, lift, this.air, this.numbers.climate)));
   }
 }
 

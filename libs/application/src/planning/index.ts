@@ -1,5 +1,16 @@
 export * from './build-problem.js';
+export * from './drying-load.js';
 export * from './drying-outlook.js';
 export * from './plan-summary.js';
+export * from './planning-calibration.js';
+export * from './progress/plan-progress.js';
+export * from './progress/station-chart.js';
+export * from './progress/work-done.js';
 export * from './room-change.js';
 export * from './run-plan.js';
+export { type ChangeGround, SUGGESTED_DEHUMIDIFIER, toAskedChange, toProblemChange } from './what-if/asked-changes.js';
+export * from './what-if/run-plan-what-if.js';
+export { tomorrowMorning } from './what-if/suggested.js';
+export * from './what-if/what-if-words.js';
+export * from './wish-words.js';
+export { SlotGrid } from './slots.js';

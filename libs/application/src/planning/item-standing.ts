@@ -28,7 +28,7 @@ export type Standing =
       lookOnly: boolean;
       deadlineMs: number;
     }
-  | { kind: 'left-out'; why: Extract<NotPlanned['blockedBy']['kind'], 'owner' | 'appointment' | 'assessment'> }
+  | { kind: 'left-out'; why: Extract<NotPlanned['blockedBy']['kind'], 'owner' | 'appointment' | 'assessment' | 'wish'> }
   | { kind: 'nothing-to-do' };
 
 /** Steps that are appointments with people outside; a plan of the hall does not place them. */

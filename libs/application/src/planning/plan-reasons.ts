@@ -1,6 +1,7 @@
 /** Why a plan was asked for, as the run shows it. */
 import { say, STEP_WORDS, WAY_WORDS, type Disposition, type Message, type StepKind } from '#care';
 import type { ConsentScope } from '../ports/consent-store.js';
+import type { WishKind } from '../ports/plan-input.js';
 import type { RecordedOutcome } from '../ports/step-store.js';
 
 /** What needs no more than to be named. */
@@ -10,8 +11,12 @@ export const PLAN_REASONS = {
   placeFree: say('a drying place became free'),
   shift: say('a shift changed'),
   lotSplit: say('a lot was split'),
+  missing: say('a thing is missing'),
+  foundAgain: say('a missing thing was found'),
+  joined: say('two records of one thing were joined'),
   weather: say('the weather changed'),
   calibration: say('a number of our own calibration was set'),
+  publishing: say('plans come into force by themselves again'),
 } as const satisfies Record<string, Message>;
 
 /** Something of the layout, by its code. */
@@ -63,4 +68,22 @@ export function ownerReason(scope: ConsentScope): Message {
 /** A lead's choice. */
 export function choiceReason(way: Disposition): Message {
   return say('a lead chose {way}', { way: WAY_WORDS[way] });
+}
+
+const WISHED: Readonly<Record<WishKind, (tag: string) => Message>> = {
+  pin: (tag) => say('{tag} is to be done just as it was planned', { tag }),
+  first: (tag) => say('{tag} is to come first', { tag }),
+  'not-before': (tag) => say('{tag} is not to begin before a moment', { tag }),
+  'bar-station': (tag) => say('a station was ruled out for {tag}', { tag }),
+  'bar-way': (tag) => say('a way was ruled out for {tag}', { tag }),
+};
+
+/** What a coordinator or a lead wants of the plan, by the tag of the thing. */
+export function wishReason(kind: WishKind, tag: string): Message {
+  return WISHED[kind](tag);
+}
+
+/** A wish that is not wanted any more. */
+export function withdrawnReason(tag: string): Message {
+  return say('a wish about {tag} was withdrawn', { tag });
 }

@@ -1,7 +1,10 @@
 /** From the open routes of an item to the steps of the planner. */
+import type { StepKind } from '#care';
 import type { PlanOption, PlanStep } from '#planning';
 import type { InputItem, InputStep } from '../ports/plan-input.js';
-import { type AirNow, DRYING_CALIBRATION, type DryingOutlooks } from './drying-outlook.js';
+import { bathOf } from './baths.js';
+import { dryingLoad, loadWithin, type DryingLoad } from './drying-load.js';
+import type { AirNow, DryingOutlooks, ThingToDry } from './drying-outlook.js';
 import type { HandsOfSteps } from './hands.js';
 import type { OpenRoute } from './item-standing.js';
 import { amount, type SlotGrid } from './slots.js';
@@ -14,6 +17,8 @@ export interface Reckoning {
   grid: SlotGrid;
   outlooks: DryingOutlooks;
   hands: HandsOfSteps;
+  /** Small prints that one bath takes. */
+  bathTakes: number;
 }
 
 /** One route of an item as the planner takes it; `air` is that of the site's drying rooms. */
@@ -25,10 +30,11 @@ export function toPlanOption(item: InputItem, route: OpenRoute, air: AirNow, by:
 function toPlanStep(item: InputItem, route: OpenRoute, { step, position }: { step: InputStep; position: number }, air: AirNow, by: Reckoning): PlanStep {
   const common = { step: step.step, zone: step.zone, stabilises: route.safe?.position === position ? route.safe.at : null };
   if (step.step === 'dry') {
-    const { slots, areaDm2, loadGPerSlot } = dryingUse(item, route.blotted, air, by);
-    return { ...common, durationSlots: slots, crew: 0, skill: null, barredRestrictions: [], drying: { areaDm2, loadGPerSlot }, freezer: null };
+    const { slots, ...drying } = dryingUse(item, { blotted: route.blotted, damp: isDamp(item, route.steps) }, air, by);
+    return { ...common, durationSlots: slots, crew: 0, skill: null, barredRestrictions: [], drying, freezer: null };
   }
   const { crew, barredRestrictions, needsFit, coolFromSlot, longer } = by.hands.of(item, step);
+  const batch = step.step === 'rinse' ? bathOf(item, by.bathTakes) : null;
   return {
     ...common,
     durationSlots: by.grid.taking(handsOnMinutes(item, step, route.steps[position + 1]) * longer),
@@ -39,6 +45,7 @@ function toPlanStep(item: InputItem, route: OpenRoute, { step, position }: { ste
     coolFromSlot,
     drying: null,
     freezer: step.step === 'freeze' ? { volumeCl: volumeCl(item) } : null,
+    ...(batch !== null && { batch }),
   };
 }
 
@@ -48,16 +55,21 @@ function handsOnMinutes(item: InputItem, step: InputStep, next: InputStep | unde
   return (step.minutesPerPiece + layingOut) * item.count;
 }
 
-/** What an item takes while it dries: slots, area, and water an average slot; hours of nominal air where this air dries nothing. */
-export function dryingUse(item: InputItem, blotted: boolean, air: AirNow, { grid, outlooks }: Reckoning): { slots: number; areaDm2: number; loadGPerSlot: number } {
-  const outlook = outlooks.of(item.sizeClass, blotted, air) ?? outlooks.of(item.sizeClass, blotted, DRYING_CALIBRATION.nominalAir);
-  const hours = outlook?.planHours ?? DRYING_CALIBRATION.longestHours;
-  const waterG = (outlook?.waterX ?? 0) * item.dryMassG;
-  return {
-    slots: Math.min(grid.horizonSlots, grid.taking(hours * 60)),
-    areaDm2: Math.max(1, amount(item.areaDm2)),
-    loadGPerSlot: amount((waterG / (hours * 60)) * grid.slotMinutes),
-  };
+const WETTING: ReadonlySet<StepKind> = new Set(['rinse', 'thaw']);
+
+/** Found damp, or dry by touch, and neither wetted in this round of work nor on the way to it. */
+export function isDamp({ wetState, doneSteps }: Pick<InputItem, 'wetState' | 'doneSteps'>, ahead: readonly Pick<InputStep, 'step'>[]): boolean {
+  return (wetState === 'damp' || wetState === 'dry') && !doneSteps.some((step) => WETTING.has(step)) && !ahead.some(({ step }) => WETTING.has(step));
+}
+
+/** What an item takes while it dries: slots, area, and the water of each slot; hours of nominal air where this air dries nothing. */
+export function dryingUse(item: InputItem, water: Pick<ThingToDry, 'blotted' | 'damp'>, air: AirNow, { grid, outlooks }: Reckoning): { slots: number; areaDm2: number } & DryingLoad {
+  const thing = { sizeClass: item.sizeClass, ...(item.material === undefined ? {} : { material: item.material }), ...water };
+  const outlook = outlooks.of(thing, air) ?? outlooks.of(thing, outlooks.nominalAir);
+  const hours = outlook?.planHours ?? outlooks.longestH;
+  const slots = Math.min(grid.horizonSlots, grid.taking(hours * 60));
+  const load = outlook === null ? { loadGPerSlot: 0 } : dryingLoad({ ...outlook, dryMassG: item.dryMassG }, hours, grid);
+  return { slots, areaDm2: Math.max(1, amount(item.areaDm2)), ...loadWithin(load, 0, slots) };
 }
 
 /** Freezer volume of the whole lot. */

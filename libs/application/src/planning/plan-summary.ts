@@ -64,6 +64,7 @@ const PEOPLE_WORDS = {
   owner: say('it waits for the decision of its owner'),
   appointment: say('it is ready and waits for its appointment (courier, specialist or family)'),
   assessment: say('nobody has assessed it yet'),
+  wish: say('every way that is open to it has been ruled out by somebody'),
 } as const;
 
 /** What keeps an item out of the plan, in words; `what` may be a name instead of an id. */
@@ -72,6 +73,7 @@ export function blockerInWords({ kind, what }: NotPlanned['blockedBy']): Message
     case 'owner':
     case 'appointment':
     case 'assessment':
+    case 'wish':
       return PEOPLE_WORDS[kind];
     default:
       return describeBlocker({ kind, what });

@@ -2,8 +2,10 @@
 import type { StepKind } from '#care';
 import type { FixedUse } from '#planning';
 import type { InputItem, InputRoom, PlanInput } from '../ports/plan-input.js';
+import { type DryingLoad, loadWithin } from './drying-load.js';
 import { settledOf } from './item-standing.js';
-import { dryingUse, type Reckoning, volumeCl } from './plan-steps.js';
+import { dryingUse, isDamp, type Reckoning, volumeCl } from './plan-steps.js';
+import { reckonedUse } from './reckoned-drying.js';
 import { amount, type SlotGrid } from './slots.js';
 
 /** The present use of an item, and the first slot in which something else may be done with it. */
@@ -13,9 +15,6 @@ export interface PresentUse {
   /** The step at a station now. */
   presentStep: StepKind | null;
 }
-
-/** Air of a place whose room is not known. */
-const NO_AIR = { airTempC: NaN, relativeHumidityPct: NaN };
 
 const FREE: PresentUse = { use: null, freeFromSlot: 0, presentStep: null };
 
@@ -66,20 +65,21 @@ export class PresentUses {
 
   private onPlace(item: InputItem): PresentUse {
     const room = this.roomOfPlace.get(item.keeper.id);
-    const { slots, loadGPerSlot, ...reckoned } = this.dryingOf(item, room);
+    const { slots: to, ...load } = this.dryingOf(item, room);
     // What lies there fits there; more than the place holds would be an error of the size class.
-    const areaDm2 = Math.min(reckoned.areaDm2, this.places.get(item.keeper.id) ?? 0);
-    const to = this.left(item, slots);
-    const use = { ...nothing(item, 'dry'), dryingPlaceId: room === undefined ? null : item.keeper.id, areaDm2, loadGPerSlot, interval: { from: 0, to } };
+    const areaDm2 = Math.min(Math.max(1, amount(item.areaDm2)), this.places.get(item.keeper.id) ?? 0);
+    const use = { ...nothing(item, 'dry'), dryingPlaceId: room === undefined ? null : item.keeper.id, areaDm2, ...load, interval: { from: 0, to } };
     return { use, freeFromSlot: to, presentStep: null };
   }
 
-  /** In air too damp to dry it the thing stays where it is, and gives the air nothing. */
-  private dryingOf(item: InputItem, room: InputRoom | undefined): ReturnType<typeof dryingUse> {
-    const blotted = settledOf(item).has('blot');
-    const reckoned = dryingUse(item, blotted, room ?? NO_AIR, this.by);
-    if (room !== undefined && this.by.outlooks.of(item.sizeClass, blotted, room) !== null) return reckoned;
-    return { ...reckoned, slots: Infinity, loadGPerSlot: 0 };
+  /** By what its room reckons; where it reckons nothing, by the hours that it has hung. In air too damp to dry it, it stays where it is and gives the air nothing. */
+  private dryingOf(item: InputItem, room: InputRoom | undefined): { slots: number } & DryingLoad {
+    if (room !== undefined && item.reckoned != null) return reckonedUse(item, item.reckoned, this.nowMs, this.by);
+    const water = { blotted: settledOf(item).has('blot'), damp: isDamp(item, []) };
+    if (room === undefined || this.by.outlooks.of({ sizeClass: item.sizeClass, ...water }, room) === null) return { slots: this.grid.horizonSlots, loadGPerSlot: 0 };
+    const { slots, ...load } = dryingUse(item, water, room, this.by);
+    const left = this.left(item, slots);
+    return { slots: left, ...loadWithin(load, Math.max(0, slots - left), left) };
   }
 
   private inFreezer(item: InputItem): PresentUse {

@@ -32,7 +32,7 @@ export const PLAN_GATHERS_MS = {
 export async function requestPlan(stores: PlanRequests, call: UseCaseCall, incidentId: string, reason: Message | string, why: keyof typeof PLAN_GATHERS_MS = 'changed'): Promise<PlanRunRecord> {
   const { run, created } = await stores.plans.requestRun({
     id: call.env.newId(), incidentId, state: 'queued', reason: typeof reason === 'string' ? { text: reason } : reason, requestedAtMs: call.env.nowMs,
-    startedAtMs: null, finishedAtMs: null, revisionId: null, failure: null, epoch: null,
+    startedAtMs: null, finishedAtMs: null, revisionId: null, failure: null, epoch: null, rounds: null,
   });
   const delayMs = PLAN_GATHERS_MS[why];
   if (created) await stores.outbox.append({ id: call.env.newId(), incidentId, kind: 'plan.requested', subjectId: run.id, traceparent: call.context.traceparent }, delayMs);

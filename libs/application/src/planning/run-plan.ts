@@ -1,15 +1,17 @@
 /** The worker's part of a plan: from the request to a stored revision. */
 import { say, type Message as Said } from '#care';
 import { MalformedPlanProblem, validatePlan, type Plan, type PlanViolation } from '#planning';
-import { climateCalibrationInForce, peopleCalibrationInForce } from '../calibration/in-force.js';
+import { climateCalibrationInForce, peopleCalibrationInForce, planningCalibrationInForce } from '../calibration/in-force.js';
 import type { CallContext, Environment } from '../context.js';
 import type { OutboxMessage } from '../ports/outbox-store.js';
 import type { Planner } from '../ports/planner.js';
 import type { PlanInput } from '../ports/plan-input.js';
-import type { PlanRevisionRecord, PlanRunRecord } from '../ports/plan-store.js';
+import type { PlannedStanding, PlanRevisionRecord, PlanRunRecord, RevisionContent } from '../ports/plan-store.js';
+import type { LapsedWish } from '../ports/plan-wish-store.js';
 import type { Stores, UnitOfWork } from '../ports/work.js';
 import { type BuiltProblem, buildProblem, type ProblemOptions } from './build-problem.js';
 import { summarise } from './plan-summary.js';
+import { PIN_TAKEN, withoutPins } from './wishes.js';
 
 type Message = Pick<OutboxMessage, 'id' | 'subjectId'>;
 
@@ -29,7 +31,15 @@ interface Begun {
 }
 
 /** What there is to store: a plan that was found sound, or a sentence why there is none. */
-type Outcome = { failure: Said } | { input: PlanInput; built: BuiltProblem; plan: Plan };
+type Outcome = { failure: Said } | Made;
+
+interface Made {
+  input: PlanInput;
+  built: BuiltProblem;
+  plan: Plan;
+  /** Wishes that cannot hold any more. */
+  lapsed: LapsedWish[];
+}
 
 /**
  * Carries out a requested plan run. It may be killed at any moment and run again, or run beside itself and beside later
@@ -38,10 +48,12 @@ type Outcome = { failure: Said } | { input: PlanInput; built: BuiltProblem; plan
  * with it, stores nothing and does not come again. A plan with violations is never stored.
  */
 export async function runPlan(unitOfWork: UnitOfWork, planner: Planner, message: Message, context: CallContext, env: Environment, effort: PlanEffort): Promise<'done' | 'failed' | 'overtaken'> {
-  const begun = await unitOfWork.write(context, (stores) => begin(stores, message, env));
+  const begun = await unitOfWork.write(context, (stores) => begin(stores, message, env, effort.iterations));
   if (typeof begun === 'string') return begun;
   const ground = await unitOfWork.read(context, (stores) => groundOf(stores, begun.run.incidentId));
-  const outcome = await work(planner, ground, env, effort);
+  const progress = reporter(unitOfWork, context, begun);
+  const outcome = await work(planner, ground, env, effort, progress.tell);
+  await progress.end();
   return unitOfWork.write(context, (stores) => finish(stores, message, env, begun, outcome));
 }
 
@@ -58,7 +70,7 @@ export async function giveUpPlanRun(unitOfWork: UnitOfWork, message: Message, co
  * How it ended when there is nothing left to do; the row is marked then, but by whoever ended it beside this one. Whoever changes
  * a run takes its locks in one order, so that two of them never block each other: outbox row, run, epoch.
  */
-async function begin(stores: Stores, message: Message, env: Environment): Promise<Begun | 'done' | 'overtaken'> {
+async function begin(stores: Stores, message: Message, env: Environment, rounds: number): Promise<Begun | 'done' | 'overtaken'> {
   const found = await stores.plans.findRun(message.subjectId);
   const brokeOff = found !== null && !isOver(found) && found.epoch !== null && (await stores.plans.storedEpoch(found.incidentId)) > found.epoch;
   if (found === null || isOver(found) || brokeOff) await stores.outbox.markDone(message.id);
@@ -68,38 +80,69 @@ async function begin(stores: Stores, message: Message, env: Environment): Promis
   // A run that began later has stored its plan since this one broke off.
   if (brokeOff) return endOvertaken(stores, env, run);
   const epoch = await stores.plans.takeEpoch(run.incidentId);
-  await stores.plans.saveRun(run.id, { state: 'running', startedAtMs: env.nowMs, epoch });
+  await stores.plans.saveRun(run.id, { state: 'running', startedAtMs: env.nowMs, epoch, rounds: { done: 0, inAll: rounds } });
   return { run, epoch };
+}
+
+/**
+ * Writes how far a run has come, for whoever waits for it: one write at a time, and what comes meanwhile is left out. It is only for
+ * show, so nothing fails for it.
+ */
+function reporter(unitOfWork: UnitOfWork, context: CallContext, { run, epoch }: Begun): { tell: (rounds: number) => void; end: () => Promise<void> } {
+  let writing: Promise<void> | null = null;
+  const tell = (rounds: number): void => {
+    writing ??= unitOfWork.write(context, (stores) => stores.plans.saveRounds(run.id, epoch, rounds)).catch(() => undefined).finally(() => { writing = null; });
+  };
+  return { tell, end: async () => { await writing; } };
 }
 
 /** Ends a run with the newer plan that covers it. */
 async function endOvertaken(stores: Stores, env: Environment, run: PlanRunRecord): Promise<'overtaken'> {
-  const newer = await stores.plans.currentRevision(run.incidentId);
+  const newer = await stores.plans.newestRevision(run.incidentId);
   await stores.plans.saveRun(run.id, { state: 'done', revisionId: newer?.id ?? null, finishedAtMs: env.nowMs });
   return 'overtaken';
 }
 
 /** What is on record, and the numbers that the network works with. */
-type Ground = Required<Pick<ProblemOptions, 'climate' | 'people'>> & { input: PlanInput | null };
+type Ground = Required<Pick<ProblemOptions, 'climate' | 'people' | 'planning'>> & { input: PlanInput | null };
 
 async function groundOf(stores: Stores, incidentId: string): Promise<Ground> {
-  return { input: await stores.plans.loadInput(incidentId), climate: await climateCalibrationInForce(stores), people: await peopleCalibrationInForce(stores) };
+  return {
+    input: await stores.plans.loadInput(incidentId), climate: await climateCalibrationInForce(stores), people: await peopleCalibrationInForce(stores),
+    planning: await planningCalibrationInForce(stores),
+  };
 }
 
-async function work(planner: Planner, { input, ...numbers }: Ground, env: Environment, effort: PlanEffort): Promise<Outcome> {
+async function work(planner: Planner, { input, ...numbers }: Ground, env: Environment, effort: PlanEffort, onProgress: (rounds: number) => void): Promise<Outcome> {
   if (input === null) return { failure: say('The incident is gone.') };
-  const { iterations, seed = 1, ...fineness } = effort;
-  const built = buildProblem(input, { nowMs: env.nowMs, ...numbers, ...fineness });
   try {
-    const plan = await planner.plan(built.problem, { seed, iterations });
-    const [first, ...more] = validatePlan(built.problem, plan);
-    if (first === undefined) return { input, built, plan };
-    return { failure: brokenPlan(first, more.length + 1) };
+    const made = await make(planner, input, (rows) => buildProblem(rows, { nowMs: env.nowMs, ...numbers, ...finenessOf(effort) }), effort, onProgress);
+    const [first, ...more] = validatePlan(made.built.problem, made.plan);
+    return first === undefined ? made : { failure: brokenPlan(first, more.length + 1) };
   } catch (error) {
     // The same rows would be refused again; anything else may be tried again.
     if (error instanceof MalformedPlanProblem) return { failure: malformed(error) };
     throw error;
   }
+}
+
+/** A plan, made anew without the pins that it finds no room for: nothing is lost for being pinned. There are fewer each time. */
+async function make(planner: Planner, input: PlanInput, build: (rows: PlanInput) => BuiltProblem, { iterations, seed = 1 }: PlanEffort, onProgress: (rounds: number) => void): Promise<Made> {
+  let rows = input;
+  const fallen: LapsedWish[] = [];
+  for (;;) {
+    const built = build(rows);
+    const plan = await planner.plan(built.problem, { seed, iterations, onProgress });
+    const stuck = new Set(plan.unplanned.filter(({ blockedBy }) => blockedBy.kind === 'pin').map(({ itemId }) => itemId));
+    const rest = withoutPins(rows, stuck, PIN_TAKEN);
+    if (rest.lapsed.length === 0) return { input, built, plan, lapsed: [...fallen, ...built.lapsed] };
+    fallen.push(...rest.lapsed);
+    rows = rest.input;
+  }
+}
+
+function finenessOf({ slotMinutes, windowHours }: PlanEffort): Pick<ProblemOptions, 'slotMinutes' | 'windowHours'> {
+  return { ...(slotMinutes !== undefined && { slotMinutes }), ...(windowHours !== undefined && { windowHours }) };
 }
 
 /** What is wrong is told in codes and ids, quoted for who runs the service: no coordinator can mend it. */
@@ -123,20 +166,27 @@ async function finish(stores: Stores, message: Message, env: Environment, { run,
     return 'failed';
   }
   if (!(await stores.plans.claimStoring(run.incidentId, epoch))) return endOvertaken(stores, env, run);
-  const revision = toRevision(run.incidentId, env, outcome.input, outcome.built, outcome.plan);
-  await stores.plans.saveRevision(revision, outcome.plan, outcome.built.leftOut);
+  const revision = toRevision(run.incidentId, env, outcome);
+  await stores.plans.saveRevision(revision, contentOf(outcome));
+  await stores.planGrounds.save(run.incidentId, revision.id, { problem: outcome.built.problem, plan: outcome.plan, leftOut: outcome.built.leftOut });
+  await stores.planWishes.lapse(outcome.lapsed, env.nowMs);
   await stores.plans.saveRun(run.id, { state: 'done', revisionId: revision.id, finishedAtMs: env.nowMs });
   return 'done';
 }
 
-function toRevision(incidentId: string, env: Environment, input: PlanInput, built: BuiltProblem, plan: Plan): Omit<PlanRevisionRecord, 'number'> {
+function toRevision(incidentId: string, env: Environment, { input, built, plan }: Made): Omit<PlanRevisionRecord, 'number' | 'publishedAtMs' | 'publishedBy'> {
   const summary = summarise(input, built, plan);
   return {
     id: env.newId(), incidentId, originAtMs: built.problem.originMs, slotMinutes: built.problem.slotMinutes, seed: plan.seed, iterations: plan.iterations,
-    weightNotInTime: summary.notInTime.weight, weightedStart: plan.objective[1],
+    weightNotInTime: summary.notInTime.weight, weightedStart: plan.objective.at(-1) ?? 0,
     plannedItems: new Set(plan.assignments.map(({ itemId }) => itemId)).size, unplannedItems: plan.unplanned.length + built.leftOut.length,
     summary, createdAtMs: env.nowMs,
   };
+}
+
+function contentOf({ built: { problem, leftOut, late, lookOnly }, plan }: Made): RevisionContent {
+  const standingOf = (id: string, stabilised: boolean): PlannedStanding => (late.has(id) ? 'late' : lookOnly.has(id) ? 'look-only' : stabilised ? 'follow-up' : 'in-time');
+  return { plan, alsoUnplanned: leftOut, items: new Map(problem.items.map(({ id, stabilised, weight }) => [id, { standing: standingOf(id, stabilised), weight }])) };
 }
 
 function isOver(run: PlanRunRecord): boolean {

@@ -1,12 +1,13 @@
-/** One command that was carried out. Ids only: neither what was sent nor what was answered. */
+/** One command that was carried out, or one look at what is personal. Ids only: neither what was sent nor what was answered. */
 export interface AuditEntry {
   id: string;
-  /** The API key that sent the command. */
+  /** The API key that sent it. */
   principalId: string;
   operation: string;
   subjectKind: string;
   subjectId: string | null;
-  outcome: 'done';
+  /** `read`: personal data of the subject were looked at. */
+  outcome: 'done' | 'read';
   requestId: string;
   /** Real time, also under the clock of a demo. */
   atMs: number;
@@ -16,4 +17,6 @@ export interface AuditEntry {
 export interface AuditStore {
   /** Newest first; `beforeId` is exclusive. */
   page(limit: number, beforeId: string | null): Promise<AuditEntry[]>;
+  /** Puts down that somebody looked at what is personal. */
+  noteLook(look: { principalId: string; operation: string; subjectKind: string; subjectId: string | null; requestId: string }): Promise<void>;
 }

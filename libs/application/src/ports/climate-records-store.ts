@@ -28,6 +28,8 @@ export interface SensorRecord {
   state: (typeof SENSOR_STATES)[number];
   /** Since when it is out of use: what it measured before still counts. */
   withdrawnAtMs: number | null;
+  /** How often it is expected to report; null when nobody has said. Its place is called silent by it. */
+  expectedEveryMinutes: number | null;
   version: number;
   createdAtMs: number;
 }
@@ -114,7 +116,7 @@ export interface ClimateRecordsStore {
   /** The sensors of the incident that go by one of these codes or ids. */
   sensorsNamed(incidentId: string, names: readonly string[]): Promise<SensorRecord[]>;
   /** Saves the members given and raises the version; null when the version is another one. */
-  saveSensor(incidentId: string, sensorId: string, expectedVersion: number, changed: Partial<Pick<SensorRecord, 'name' | 'state' | 'withdrawnAtMs'>>): Promise<SensorRecord | null>;
+  saveSensor(incidentId: string, sensorId: string, expectedVersion: number, changed: Partial<Pick<SensorRecord, 'name' | 'state' | 'withdrawnAtMs' | 'expectedEveryMinutes'>>): Promise<SensorRecord | null>;
 
   /** All places of the incident where air can be measured. */
   places(incidentId: string): Promise<NamedClimatePlace[]>;

@@ -1,4 +1,5 @@
 import type { Consents } from '#care';
+import type { Money } from './owner-question-store.js';
 
 export type ConsentScope = 'treat' | 'freeze' | 'refer' | 'release' | 'photograph';
 
@@ -14,6 +15,8 @@ export interface ConsentRecord {
   note: string;
   recordedBy: string;
   recordedAtMs: number;
+  /** Up to how much a referral may cost; only with a yes to `refer`, and null where no limit was named. */
+  limit?: Money | null;
 }
 
 export interface ConsentStore {
@@ -23,5 +26,5 @@ export interface ConsentStore {
    * The consents in force for one item: the newest word per scope, an item's own word before the household's. Letting go is
    * agreed item by item: a general yes to `release` counts for no item, a general no ends an earlier yes for one.
    */
-  inForce(householdId: string, itemId: string): Promise<{ consents: Consents; ids: Partial<Record<ConsentScope, string>> }>;
+  inForce(householdId: string, itemId: string): Promise<{ consents: Consents; ids: Partial<Record<ConsentScope, string>>; referLimit: Money | null }>;
 }

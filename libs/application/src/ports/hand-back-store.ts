@@ -11,6 +11,14 @@ export interface HandBackRecord {
   handedAtMs: number;
   recordedAtMs: number;
   items: { itemId: string; conditionNote: string }[];
+  /** Who stood at the counter; null where nobody was noted. */
+  personId: string | null;
+  appointmentId: string | null;
+  /** What the receiver had to say against it, and the lines of the pen; sealed for the household. */
+  reservationsSealed: Uint8Array | null;
+  signatureSealed: Uint8Array | null;
+  /** The one-time code of the appointment was given. */
+  codeUsed: boolean;
 }
 
 export interface HandBackStore {

@@ -14,6 +14,8 @@ export interface IncidentRecord {
   /** When the outdoor air was so; null while nobody has said any. */
   outdoorAirAtMs: number | null;
   state: 'open' | 'closed';
+  /** `by-hand`: a new plan is a proposal until a coordinator publishes it. */
+  planPublishing: 'automatic' | 'by-hand';
   version: number;
   createdAtMs: number;
   updatedAtMs: number;
@@ -111,6 +113,26 @@ export interface FreezerRecord extends OfIncident {
   version: number;
 }
 
+/** A numbered place of storage. */
+export interface ShelfRecord extends OfIncident {
+  siteId: string;
+  zoneId: string;
+  code: string;
+  name: string;
+  /** Litres; null where no limit is kept. */
+  volumeL: number | null;
+  version: number;
+}
+
+/** What carries things between sites. */
+export interface VehicleRecord extends OfIncident {
+  code: string;
+  name: string;
+  volumeL: number | null;
+  maxLoadKg: number | null;
+  version: number;
+}
+
 export interface SpecialistRecord extends OfIncident {
   code: string;
   name: string;
@@ -146,6 +168,8 @@ export interface LayoutRecords {
   dehumidifiers: DehumidifierRecord[];
   dryingPlaces: DryingPlaceRecord[];
   freezers: FreezerRecord[];
+  shelves: ShelfRecord[];
+  vehicles: VehicleRecord[];
   specialists: SpecialistRecord[];
   people: PersonRecord[];
   shifts: ShiftRecord[];
@@ -158,6 +182,8 @@ export interface LayoutChanges {
   shift: Partial<Pick<ShiftRecord, 'endsAtMs'>>;
   person: Partial<Pick<PersonRecord, 'skills' | 'restrictions' | 'respiratorFitUntil'>>;
   freezer: Partial<Pick<FreezerRecord, 'volumeL' | 'availableFromMs'>>;
+  shelf: Partial<Pick<ShelfRecord, 'name' | 'volumeL'>>;
+  vehicle: Partial<Pick<VehicleRecord, 'name' | 'volumeL' | 'maxLoadKg'>>;
 }
 
 export interface LayoutKinds {
@@ -166,6 +192,8 @@ export interface LayoutKinds {
   shift: ShiftRecord;
   person: PersonRecord;
   freezer: FreezerRecord;
+  shelf: ShelfRecord;
+  vehicle: VehicleRecord;
 }
 
 export type LayoutKind = keyof LayoutKinds;
@@ -178,7 +206,7 @@ export interface LayoutStore {
   /** Newest first; `beforeId` is exclusive. */
   incidentPage(limit: number, beforeId: string | null): Promise<IncidentRecord[]>;
   /** Saves the members given and raises the version; null when the version is another one (or the incident is gone). Outdoor air that is given is that of now. */
-  saveIncident(incidentId: string, expectedVersion: number, changed: Partial<Pick<IncidentRecord, 'name' | 'place' | 'state' | 'outdoorAirTempC' | 'outdoorRelativeHumidityPct'>>, nowMs: number): Promise<IncidentRecord | null>;
+  saveIncident(incidentId: string, expectedVersion: number, changed: Partial<Pick<IncidentRecord, 'name' | 'place' | 'state' | 'planPublishing' | 'outdoorAirTempC' | 'outdoorRelativeHumidityPct'>>, nowMs: number): Promise<IncidentRecord | null>;
   /** Counts what the network still holds of the incident, by stage, once all who take something in have ended; nobody else begins to until the transaction ends. */
   heldItems(incidentId: string): Promise<{ stage: Stage; items: number }[]>;
   /** The whole layout in the order of codes and times. */
@@ -189,6 +217,8 @@ export interface LayoutStore {
   /** Answers false when its site or room has one of this code. */
   insertFreezer(freezer: FreezerRecord): Promise<boolean>;
   insertDryingPlace(place: DryingPlaceRecord): Promise<boolean>;
+  insertShelf(shelf: ShelfRecord): Promise<boolean>;
+  insertVehicle(vehicle: VehicleRecord): Promise<boolean>;
   insertPerson(person: PersonRecord, shifts: readonly ShiftRecord[]): Promise<boolean>;
 
   find<K extends LayoutKind>(kind: K, incidentId: string, id: string): Promise<LayoutKinds[K] | null>;
@@ -200,4 +230,6 @@ export interface LayoutStore {
   recordMachineState(record: MachineStateRecord): Promise<void>;
   /** Kind of a zone that a station names; throws when there is none, which the foreign key forbids. */
   zoneKind(zoneId: string): Promise<Zone>;
+  /** Id of the zone of this kind at a site; null when the site has none. */
+  zoneOf(siteId: string, kind: Zone): Promise<string | null>;
 }

@@ -41,7 +41,7 @@ export interface PlaceStore {
   find(incidentId: string, keeper: Keeper): Promise<PlaceRecord | null>;
   /** Locks the place so that room is counted and taken in one transaction. */
   lock(incidentId: string, keeper: Keeper): Promise<PlaceRecord | null>;
-  /** Area (dm2) or volume (litres) taken by the items that the place keeps now, by their size class and count. */
+  /** Area (dm2) or volume (litres) taken by the items that the place keeps now, in containers or not, by their size class and count. */
   takenBy(keeper: Keeper): Promise<{ areaDm2: number; volumeL: number; items: number }>;
   /** The waiting area of a zone at a site (the first by code). */
   holdingArea(siteId: string, zone: Zone): Promise<PlaceRecord | null>;

@@ -1,5 +1,8 @@
 import type { CareStep, Disposition, MouldState, Restriction, Skill, StepKind, WetState, Zone } from '#care';
+import type { DryingLaw, Material } from '#climate';
 import type { Keeper, Stage } from '#custody';
+import type { FittedSpeed } from '../climate/room/fits.js';
+import type { ItemStanding } from '../climate/room/standing.js';
 
 /** A span of time in epoch milliseconds, [from, to). */
 export interface Span {
@@ -38,6 +41,10 @@ export interface InputRoom {
   airTempC: number;
   relativeHumidityPct: number;
   running: { ratedLPerDay: number; ratedTempC: number; ratedRelativeHumidityPct: number }[];
+  /** Factors that weighings have fitted, by the newest reckoning; none when left out. */
+  speeds?: readonly FittedSpeed[];
+  /** How things hang or lie on its places; not known when left out. */
+  arrangements?: readonly FittedSpeed['arrangement'][];
 }
 
 export interface InputPlace {
@@ -63,6 +70,12 @@ export interface InputOption {
   needs: number;
   steps: InputStep[];
 }
+
+/** What a drying room reckons of a thing that hangs there, from its weighings and the air that was read. Moments in epoch milliseconds, null for not within the forecast. */
+export type ReckonedDrying = Pick<ItemStanding, 'asOfMs' | 'moistureX' | 'targetX' | 'knownAtMs' | 'build' | 'dry' | 'dryLatestMs'> & {
+  modelDryMs: number | null;
+  law: DryingLaw | null;
+};
 
 /** A live item with its latest triage; terminal and referred-out items are not part of the input. */
 export interface InputItem {
@@ -94,7 +107,46 @@ export interface InputItem {
   override: Disposition | null;
   /** Steps done in the present round of work, oldest first; one that was done twice stands twice. */
   doneSteps: StepKind[];
+  /** What it is made of, as drying rooms reckon it; that of its size class when left out. */
+  material?: Material;
+  /** By the newest reckoning of the room where it hangs, made since it came there; absent or null for none. */
+  reckoned?: ReckonedDrying | null;
+  /** Things with the same key may share a bath, by the latest triage; absent or null for one that shares with nothing. */
+  bathGroup?: string | null;
 }
+
+/** A step of an item as a plan has it. */
+export interface PlannedStep {
+  position: number;
+  step: StepKind;
+  disposition: Disposition;
+  stationId: string | null;
+  personIds: string[];
+  dryingPlaceId: string | null;
+  freezerId: string | null;
+  startsAtMs: number;
+  endsAtMs: number;
+}
+
+export const WISH_KINDS = ['pin', 'first', 'not-before', 'bar-station', 'bar-way'] as const;
+export type WishKind = (typeof WISH_KINDS)[number];
+
+/** What a person wants of the plan for one item; members beside `kind` are null where they are of another kind. */
+export interface Wish {
+  itemId: string;
+  /**
+   * `pin`: just as it was planned; `first`: before all that nobody has put first; `not-before`: nothing of it begins before a moment;
+   * `bar-station`: not at this station, for one step or for all; `bar-way`: not on this way.
+   */
+  kind: WishKind;
+  stationId: string | null;
+  step: StepKind | null;
+  disposition: Disposition | null;
+  notBeforeMs: number | null;
+  pinned: PlannedStep[] | null;
+}
+
+export type InputWish = Wish & { id: string };
 
 /** Everything a planning problem is made from, as it stands in the database. */
 export interface PlanInput {
@@ -110,4 +162,8 @@ export interface PlanInput {
   places: InputPlace[];
   freezers: InputFreezer[];
   items: InputItem[];
+  /** What people want of it and have not withdrawn. */
+  wishes?: InputWish[];
+  /** What the published plan holds; absent before the first. */
+  published?: (PlannedStep & { itemId: string })[];
 }

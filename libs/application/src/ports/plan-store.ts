@@ -18,6 +18,8 @@ export interface PlanRunRecord {
   failure: Message | null;
   /** The planner epoch that its latest begin took; null before the first. */
   epoch: number | null;
+  /** Rounds of improvement that the planner has done of those it is to do; null before it begins. */
+  rounds: { done: number; inAll: number } | null;
 }
 
 export interface PlanRevisionRecord {
@@ -36,13 +38,80 @@ export interface PlanRevisionRecord {
   /** A `PlanSummary`. */
   summary: unknown;
   createdAtMs: number;
+  /** Null for a proposal: work does not follow it. */
+  publishedAtMs: number | null;
+  /** Who published it; null for a proposal, and for what was published by itself. */
+  publishedBy: string | null;
+}
+
+/** A revision in the list of all. */
+export interface RevisionView extends Omit<PlanRevisionRecord, 'summary'> {
+  inTime: { items: number; weight: number };
+  notInTime: { items: number; weight: number };
+  /** Work follows it: the newest one that was published. */
+  inForce: boolean;
+  isNewest: boolean;
+  /** Its assignments are still kept. */
+  detailKept: boolean;
+  publishedByName: string | null;
+}
+
+/** How an item stands in a plan: `late` when every deadline had passed, `look-only` while it waits for its owner, `follow-up` when it was safe already. */
+export type PlannedStanding = 'in-time' | 'late' | 'look-only' | 'follow-up';
+
+/** What is stored of a plan beside its figures. */
+export interface RevisionContent {
+  plan: Plan;
+  /** Items that are no part of the problem. */
+  alsoUnplanned: readonly NotPlanned[];
+  /** Standing and weight of the items of the problem. */
+  items: ReadonlyMap<string, { standing: PlannedStanding; weight: number }>;
+}
+
+export const CHANGE_KINDS = ['in-time', 'fallen-out', 'other-way', 'moved'] as const;
+export type PlanChangeKind = (typeof CHANGE_KINDS)[number];
+
+/** Where and when one step was planned. */
+export interface PlannedAt {
+  startsAtMs: number;
+  /** Code of its station, drying place or freezer; null for none. */
+  placeCode: string | null;
+}
+
+/** What one plan has otherwise than another for one item. */
+export interface PlanChange {
+  kind: PlanChangeKind;
+  itemId: string;
+  tagCode: string;
+  description: string;
+  weight: number;
+  /** The ways in both plans; null where it was in none. */
+  wayBefore: Disposition | null;
+  wayNow: Disposition | null;
+  /** The first step that moved, or the first step of what is new in the plan. */
+  step: StepKind | null;
+  before: PlannedAt | null;
+  now: PlannedAt | null;
+  /** Standing in the newer plan; null where it is not in it. */
+  standingNow: PlannedStanding | null;
+  blockedBy: NotPlanned['blockedBy'] | null;
+  /** Code of the drying room or freezer that the blocker names; null for the other kinds. */
+  resourceCode: string | null;
+}
+
+export interface PlanChanges {
+  rows: PlanChange[];
+  /** Of all kinds, whatever the page and filter. */
+  counts: Record<PlanChangeKind, { items: number; weight: number }>;
+  /** In the older plan and not in the newer: done meanwhile, or gone. */
+  settled: number;
 }
 
 /** An item without a place in the plan, for one of the planner's reasons or because it waits for people. */
 export interface NotPlanned {
   itemId: string;
   weight: number;
-  blockedBy: { kind: Blocker['kind'] | 'owner' | 'appointment' | 'assessment'; what: string };
+  blockedBy: { kind: Blocker['kind'] | 'owner' | 'appointment' | 'assessment' | 'wish'; what: string };
 }
 
 export interface AssignmentRecord {
@@ -57,6 +126,12 @@ export interface AssignmentRecord {
   freezerId: string | null;
   startsAtMs: number;
   endsAtMs: number;
+  /** Place of the chosen way among those that were open; null in plans from before this was kept. */
+  option: number | null;
+  /** Steps with the same name are done together. */
+  batchId: string | null;
+  /** How many things of the plan that are; 1 when it is done alone. */
+  together: number;
 }
 
 export interface AssignmentFilter {
@@ -87,6 +162,8 @@ export interface PlanStore {
   /** The newest run of the incident that is neither done nor failed. */
   openRun(incidentId: string): Promise<PlanRunRecord | null>;
   saveRun(runId: string, changed: Partial<Omit<PlanRunRecord, 'id' | 'incidentId'>>): Promise<void>;
+  /** Says how far a run has come; nothing changes when it is over or was begun anew since. */
+  saveRounds(runId: string, epoch: number, roundsDone: number): Promise<void>;
   /** Puts a failed run back to work; false, and nothing changes, when the incident has a newer plan or a run that is not over. */
   reopenRun(runId: string): Promise<boolean>;
   /** Raises the fencing epoch of the incident's planner and answers it. */
@@ -100,11 +177,30 @@ export interface PlanStore {
   claimStoring(incidentId: string, epoch: number): Promise<boolean>;
   /** Reads everything that a planning problem is made from; null when there is no such incident. */
   loadInput(incidentId: string): Promise<PlanInput | null>;
-  /** Stores a revision with its assignments and unplanned items, and answers its number; drops the details of revisions older than the last few. */
-  saveRevision(revision: Omit<PlanRevisionRecord, 'number'>, plan: Plan, alsoUnplanned: readonly NotPlanned[]): Promise<number>;
-  /** The air of each room and outdoors that the newest plan reckons with; empty when there is none or it does not say. */
+  /**
+   * Stores a revision with its assignments and unplanned items, and answers its number; where the incident publishes by itself it
+   * is published with that. Drops the details of revisions older than the last few, but for the one that work follows.
+   */
+  saveRevision(revision: Omit<PlanRevisionRecord, 'number' | 'publishedAtMs' | 'publishedBy'>, content: RevisionContent): Promise<number>;
+  /** The air of each room and outdoors that the newest plan reckons with, proposal or not; empty when there is none or it does not say. */
   airInForce(incidentId: string): Promise<{ rooms: (AirNow & { id: string })[]; outdoor: AirNow | null }>;
+  /** The plan that work follows: the newest one that was published. */
   currentRevision(incidentId: string): Promise<PlanRevisionRecord | null>;
+  /** The newest plan, proposal or not. */
+  newestRevision(incidentId: string): Promise<PlanRevisionRecord | null>;
+  revision(revisionId: string): Promise<PlanRevisionRecord | null>;
+  revisionByNumber(incidentId: string, number: number): Promise<PlanRevisionRecord | null>;
+  /** Newest first; `before` is the number of the last of the page before. */
+  revisionPage(incidentId: string, limit: number, before: number | null): Promise<RevisionView[]>;
+  /** The same of one. */
+  revisionView(revisionId: string): Promise<RevisionView | null>;
+  /**
+   * Publishes a proposal if it is the newest plan of its incident, while nobody stores another; false, and nothing changes, when
+   * it is published already or a newer plan is there.
+   */
+  publish(revision: Pick<PlanRevisionRecord, 'id' | 'incidentId'>, by: string, nowMs: number): Promise<boolean>;
+  /** Keyset page of what the newer plan has otherwise, the greatest weight first, then by item; `beforeId` null compares with no plan at all. */
+  changes(ids: { beforeId: string | null; nowId: string }, kind: PlanChangeKind | null, limit: number, after: { weight: number; itemId: string } | null): Promise<PlanChanges>;
   /** Keyset page by start, item and position; `after` is the last row of the page before. */
   assignments(revisionId: string, filter: AssignmentFilter, limit: number, after: { startsAtMs: number; itemId: string; position: number } | null): Promise<AssignmentRecord[]>;
   /** Keyset page, the greatest weight first, then by item. */

@@ -1,5 +1,5 @@
 import type { Disposition, Urgency } from '#care';
-import type { CustodyEvent, Keeper, Stage } from '#custody';
+import type { CustodyEvent, Keeper, Stage, OpenMatters } from '#custody';
 
 export interface StageTally {
   stage: Stage;
@@ -48,6 +48,14 @@ export interface ChainHead {
   headHash: string;
   keeper: Keeper;
   stage: Stage;
+  matters: OpenMatters;
+}
+
+/** How many things wait for somebody to answer; one may be in several counts. */
+export interface MatterTally {
+  handOvers: number;
+  disputed: number;
+  missing: number;
 }
 
 export interface HouseholdItemView {
@@ -68,6 +76,7 @@ export interface ReportStore {
   atRisk(incidentId: string, untilMs: number): Promise<RiskTally>;
   stabilised(incidentId: string): Promise<RiskTally>;
   waitingForOwner(incidentId: string): Promise<number>;
+  matters(incidentId: string): Promise<MatterTally>;
   fills(incidentId: string): Promise<PlaceFill[]>;
   rooms(incidentId: string): Promise<RoomAir[]>;
   /** Items that entered, counted from the custody events and not from the item table. */

@@ -1,4 +1,5 @@
-import type { InputPlaceReading, InputReading, OutdoorAir, RoomFacts } from '../climate/room/inputs.js';
+import type { Reporting } from '../climate/alarms/silence.js';
+import type { HangingStay, InputPlaceReading, InputReading, OutdoorAir, RoomFacts } from '../climate/room/inputs.js';
 import type { RoomForecast } from '../climate/room/forecast.js';
 import type { ReadingsDigest } from '../climate/room/basis.js';
 import type { ItemStanding, RoomStanding } from '../climate/room/standing.js';
@@ -63,10 +64,12 @@ export interface ItemClimateView {
   roomName: string;
 }
 
-/** A drying place as an answer about room for more needs it. */
+/** The drying places of a room as an answer about room for more needs them. */
 export interface FreeArea {
   areaDm2: number;
   takenDm2: number;
+  /** How most of what is free lets things hang or lie; a rack where there is no place. */
+  arrangement: HangingStay['arrangement'];
 }
 
 /** What is reckoned of drying rooms, and what it is reckoned from. */
@@ -105,6 +108,9 @@ export interface RoomClimateStore {
   /** Keyset page of what hangs in a room, by item. */
   itemPage(roomId: string, limit: number, afterItemId: string | null): Promise<ItemClimateView[]>;
   freeArea(roomId: string): Promise<FreeArea>;
+
+  /** How a room or freezer is read: by what its sensors in service say of themselves, and by who sent the last day of believed readings. */
+  reporting(kind: ClimateSubject['kind'], id: string): Promise<Reporting>;
 
   /** Locks the freezer and answers its latest readings, oldest first, and whether something lies in it. */
   lockFreezer(freezerId: string, readings: number): Promise<{ readings: { tempC: number; measuredAtMs: number }[]; inUse: boolean } | null>;

@@ -68,6 +68,8 @@ export interface ReferralRecord {
   reason: string;
   sentAtMs: number;
   returnedAtMs: number | null;
+  /** The approved offer by which it went out; null where there was none. */
+  quoteId: string | null;
 }
 
 export interface StepStore {

@@ -36,6 +36,10 @@ export interface WorkRow {
   /** Null for work that is not from the plan. */
   startsAtMs: number | null;
   endsAtMs: number | null;
+  /** Planned together with others of the same name, such as in one bath; null for alone and for work that is not from the plan. */
+  batchId: string | null;
+  /** How many things that are, this one included. */
+  together: number;
   crew: { personId: string; name: string }[];
   /** Where the step itself puts it, or where the step after it is planned. */
   goesTo: NamedPlace | null;
@@ -59,4 +63,6 @@ export interface DryingRow {
   dryingSinceMs: number;
   /** Blotted before it was hung, as recorded. */
   blotted: boolean;
+  /** By the newest reckoning of its room, made since it came there: the band in which it should be dry; null for none. */
+  reckoned: { dryEarliestMs: number | null; dryLatestMs: number | null } | null;
 }

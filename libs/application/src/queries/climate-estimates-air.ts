@@ -1,6 +1,6 @@
 /** Drying, rooms and acceptance of what is only described; nothing is stored. The network's own calibration counts. */
 import {
-  ClimateRangeError, constantRateFluxKgPerM2H, dewPointC, dryingForecast, enthalpyKjPerKg, equilibriumMoistureX, humidityRatio, itemsAcceptable, mixedAcceptance, roomOutlook, roomWhatIf, specificVolumeM3PerKg, standardPressurePa, sustainedRemoval, wetBulbC,
+  AltitudeM, ClimateRangeError, constantRateFluxKgPerM2H, dewPointC, dryingForecast, enthalpyKjPerKg, equilibriumMoistureX, humidityRatio, itemsAcceptable, mixedAcceptance, moistAir, roomOutlook, roomWhatIf, specificVolumeM3PerKg, standardPressurePa, sustainedRemoval, wetBulbC,
   type CalibrationValues, type DryingForecast, type MixedAcceptance, type RoomChange, type RoomOutlook, type SimulatedRoom, type WhatIf, type WhatIfOutcome,
 } from '#climate';
 import { Problem, type EstimateAcceptance, type EstimateDrying, type EstimatedChange, type EstimateRoom } from '#contracts';
@@ -34,7 +34,8 @@ export interface DryingEstimate {
 export function dryingEstimate({ question, values }: AirQuestion<EstimateDrying>): DryingEstimate {
   return inRange(() => {
     const { airTempC, relativeHumidityPct, airSpeedMPerS, altitudeM } = question.air;
-    const air = { airTempC, relativeHumidityPct, pressurePa: standardPressurePa(altitudeM) };
+    const pressurePa = standardPressurePa(AltitudeM(altitudeM));
+    const air = moistAir({ airTempC, relativeHumidityPct, pressurePa });
     const { name, kind, material } = question.goods;
     const goods = describedGoods({ ...question.goods, name: name ?? kind ?? material }, 0, values);
     const { group } = goods;
@@ -43,7 +44,7 @@ export function dryingEstimate({ question, values }: AirQuestion<EstimateDrying>
     return {
       air: {
         wetBulbC: wetBulbC(air), dewPointC: relativeHumidityPct < 0.01 ? null : dewPointC(air), humidityRatio: humidityRatio(air),
-        enthalpyKjPerKg: enthalpyKjPerKg(air), volumeM3PerKg: specificVolumeM3PerKg(air), pressurePa: air.pressurePa,
+        enthalpyKjPerKg: enthalpyKjPerKg(air), volumeM3PerKg: specificVolumeM3PerKg(air), pressurePa,
       },
       goods,
       restX: equilibriumMoistureX(group.material, relativeHumidityPct, values),

@@ -7,10 +7,10 @@ import {
 import { Problem } from '#contracts';
 import { climateCalibrationInForce } from '../calibration/in-force.js';
 import type { UseCaseCall } from '../call.js';
+import { DAY_MS, HOUR_MS } from '../climate/durations.js';
 import type { Stores } from '../ports/work.js';
 
-const HOUR_MS = 3_600_000;
-const LONGEST_HISTORY_MS = 400 * 24 * HOUR_MS;
+const LONGEST_HISTORY_MS = 400 * DAY_MS;
 
 /** Whose hours each clock of the climate library goes by. */
 const HOURS_OF: Readonly<Record<DamageClockName, keyof typeof DEFAULT_CALIBRATION.clockHours>> = {

@@ -8,7 +8,7 @@ import type { ReplayParts } from '../climate/plots/replay.js';
 import type { RoomPlotParts } from '../climate/plots/room-plot.js';
 import { airOf } from '../climate/reckon-room.js';
 import { FORECAST_H } from '../climate/room/forecast.js';
-import { HOUR_MS } from '../climate/room/history.js';
+import { HOUR_MS } from '../climate/durations.js';
 import type { InputPlaceReading, RoomFacts } from '../climate/room/inputs.js';
 import type { RoomState } from '../climate/room/state.js';
 import type { RoomView } from '../ports/room-climate-store.js';

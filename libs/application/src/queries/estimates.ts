@@ -1,6 +1,7 @@
 /** Triage and order of things that are not on record; nothing is stored. */
-import { compareUrgency, contradictionsIn, DEFAULT_CALIBRATION, orderedItem, triage, type Assessment, type OrderedItem, type ReleaseName, type TriageContext, type TriageResult } from '#care';
+import { compareUrgency, contradictionsIn, DEFAULT_CALIBRATION, orderedItem, triage, type Assessment, type CareCalibration, type OrderedItem, type ReleaseName, type TriageContext, type TriageResult } from '#care';
 import type { UseCaseCall } from '../call.js';
+import { careCalibrationInForce } from '../calibration/in-force.js';
 import { contradictionErrors, refuseContradictions } from '../care/contradicted.js';
 import { precedenceOf, rankOf, type Precedence, type Rank } from '../care/precedence.js';
 import type { Stores } from '../ports/work.js';
@@ -43,10 +44,11 @@ export async function estimateOrder(stores: Stores, call: UseCaseCall, input: { 
   refuseContradictions(input.things.flatMap((thing, index) => contradictionErrors(contradictionsIn(thing.assessment, contextOf(thing)), { observations: `#/items/${index}/assessment`, moment: `#/items/${index}` })));
   const book = await bookOfRelease(stores, input.release ?? null);
   const items = input.things.map((thing) => orderedItem(thing.id, thing.assessment, judge(book, thing.assessment, contextOf(thing)), thing.arrivedAtMs ?? moment.nowMs));
-  const inOrder = items.toSorted((a, b) => compareUrgency(a, b));
-  return { atMs: moment.nowMs, ruleBookVersion: book.version, places: inOrder.map((item, index) => ({ ...rankOf(item, moment.nowMs), before: nextAfter(item, inOrder[index + 1], moment.nowMs) })) };
+  const numbers = await careCalibrationInForce(stores);
+  const inOrder = items.toSorted((a, b) => compareUrgency(a, b, numbers.orderStretchMinutes));
+  return { atMs: moment.nowMs, ruleBookVersion: book.version, places: inOrder.map((item, index) => ({ ...rankOf(item, moment.nowMs), before: nextAfter(item, inOrder[index + 1], moment.nowMs, numbers) })) };
 }
 
-function nextAfter(item: OrderedItem, next: OrderedItem | undefined, nowMs: number): Precedence | null {
-  return next === undefined ? null : precedenceOf(item, next, nowMs);
+function nextAfter(item: OrderedItem, next: OrderedItem | undefined, nowMs: number, numbers: CareCalibration): Precedence | null {
+  return next === undefined ? null : precedenceOf(item, next, nowMs, numbers);
 }

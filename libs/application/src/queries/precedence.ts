@@ -2,6 +2,7 @@ import { orderedItem, type OrderedItem } from '#care';
 import { notFound, Problem } from '#contracts';
 import { formatTagCode } from '#custody';
 import type { UseCaseCall } from '../call.js';
+import { careCalibrationInForce } from '../calibration/in-force.js';
 import { precedenceOf, rankOf, type Precedence, type Rank } from '../care/precedence.js';
 import { latestTriageOf } from '../care/standing.js';
 import type { ItemRecord } from '../ports/item-store.js';
@@ -19,7 +20,7 @@ export async function getPrecedence(stores: Stores, call: UseCaseCall, input: { 
   const [one, other] = [await itemOf(stores, input.itemId), await itemOf(stores, input.over)];
   const [a, b] = [await ordered(stores, one), await ordered(stores, other)];
   const { nowMs } = call.env;
-  const precedence = precedenceOf(a, b, nowMs);
+  const precedence = precedenceOf(a, b, nowMs, await careCalibrationInForce(stores));
   if (precedence === null) throw new Problem('validation_failed', 'An item is not compared with itself. Name another one in `over`.', { errors: [{ detail: 'is the item itself', code: 'same_item', parameter: 'over' }] });
   const view = (item: OrderedItem) => ({ ...rankOf(item, nowMs), itemId: item === a ? one.id : other.id });
   return { ...precedence, atMs: nowMs, first: view(precedence.decision.first), second: view(precedence.decision.second) };

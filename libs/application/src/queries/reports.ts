@@ -2,8 +2,9 @@ import { beforeIntake, sameKeeper, verifyChain, type ChainFault, type Stage } fr
 import { notFound } from '#contracts';
 import type { UseCaseCall } from '../call.js';
 import type { PlanRevisionRecord } from '../ports/plan-store.js';
-import type { ChainHead, HouseholdItemView, PlaceFill, RiskTally, RoomAir, StageTally, UrgencyTally } from '../ports/report-store.js';
+import type { ChainHead, HouseholdItemView, MatterTally, PlaceFill, RiskTally, RoomAir, StageTally, UrgencyTally } from '../ports/report-store.js';
 import type { Stores } from '../ports/work.js';
+import { verifyContainers, type ContainerChains } from './containers.js';
 
 export interface SituationReport {
   incidentId: string;
@@ -14,6 +15,7 @@ export interface SituationReport {
   overdue: RiskTally;
   atRiskUntil: RiskTally & { untilMs: number };
   waitingForOwner: number;
+  matters: MatterTally;
   fills: PlaceFill[];
   rooms: RoomAir[];
   plan: PlanRevisionRecord | null;
@@ -33,6 +35,7 @@ export async function situationReport(stores: Stores, call: UseCaseCall, input: 
     overdue: await reports.atRisk(incidentId, call.env.nowMs),
     atRiskUntil: { ...(await reports.atRisk(incidentId, untilMs)), untilMs },
     waitingForOwner: await reports.waitingForOwner(incidentId),
+    matters: await reports.matters(incidentId),
     fills: await reports.fills(incidentId),
     rooms: await reports.rooms(incidentId),
     plan: await stores.plans.currentRevision(incidentId),
@@ -51,6 +54,8 @@ export interface Reconciliation {
   /** Custody chains that fail to verify, with the place of the first fault. */
   chainFaults: ChainFault[];
   eventsVerified: number;
+  /** The same for containers, which are kept like items. */
+  containers: ContainerChains;
 }
 
 const BATCH = 500;
@@ -58,7 +63,7 @@ const BATCH = 500;
 const NAMED_AT_MOST = 100;
 
 /** Adds up every item and verifies every custody chain of an incident, from the events alone. */
-export async function reconcile(stores: Stores, _call: UseCaseCall, input: { incidentId: string }): Promise<Reconciliation> {
+export async function reconcile(stores: Stores, call: UseCaseCall, input: { incidentId: string }): Promise<Reconciliation> {
   if (!(await stores.places.incident(input.incidentId))) throw notFound('incident');
   const stages = await stores.reports.stages(input.incidentId);
   const received = await stores.reports.entered(input.incidentId);
@@ -69,6 +74,7 @@ export async function reconcile(stores: Stores, _call: UseCaseCall, input: { inc
     byStage: Object.fromEntries(stages.map((tally) => [tally.stage, tally.items])) as Record<Stage, number>,
     difference: received - stages.reduce((sum, tally) => sum + tally.items, 0),
     ...found,
+    containers: await verifyContainers(stores, call.context.networkId, input.incidentId),
   };
 }
 
@@ -84,7 +90,7 @@ async function verifyAll(stores: Stores, incidentId: string): Promise<Pick<Recon
       const chain = chains.get(head.itemId) ?? [];
       eventsVerified += chain.length;
       if (!endsAtKeeper(head, chain.at(-1)?.to ?? null) && keepersOtherThanOne.length < NAMED_AT_MOST) keepersOtherThanOne.push(head.itemId);
-      const faults = verifyChain(chain, { ...beforeIntake(chain[0]?.networkId ?? '', head.itemId), seq: head.seq, headHash: head.headHash, keeper: head.keeper, stage: head.stage });
+      const faults = verifyChain(chain, { ...beforeIntake(chain[0]?.networkId ?? '', head.itemId), seq: head.seq, headHash: head.headHash, keeper: head.keeper, stage: head.stage, matters: head.matters });
       if (faults[0] && chainFaults.length < NAMED_AT_MOST) chainFaults.push(faults[0]);
     }
     after = heads.at(-1)?.itemId ?? null;

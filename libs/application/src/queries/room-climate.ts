@@ -1,12 +1,13 @@
-import { itemsAcceptable, standardItem, type AcceptedGroup, type Acceptance, type CalibrationValues, type StandardItemKind } from '#climate';
+import { arrangementFactor, itemsAcceptable, standardItem, type AcceptedGroup, type Acceptance, type CalibrationValues, type StandardItemKind } from '#climate';
 import { notFound } from '#contracts';
 import type { UseCaseCall } from '../call.js';
 import { climateCalibrationInForce } from '../calibration/in-force.js';
+import { FACTOR_MOST, speedFor, type FittedSpeed } from '../climate/room/fits.js';
 import type { RoomForecast } from '../climate/room/forecast.js';
 import { goodsOf, moistureAtHanging } from '../climate/room/goods.js';
 import type { HungItem } from '../climate/room/inputs.js';
 import { runningAt } from '../climate/room/machines.js';
-import { isSlowId, type RoomState } from '../climate/room/state.js';
+import { isEndId, type RoomState } from '../climate/room/state.js';
 import type { FreeArea, ItemClimateView, RoomView } from '../ports/room-climate-store.js';
 import type { Stores } from '../ports/work.js';
 
@@ -64,10 +65,21 @@ export async function getRoomAcceptance(stores: Stores, call: UseCaseCall, input
   return { room, state: await stores.roomClimate.newestState(room.id), running: runningAt(facts?.machines ?? [], call.env.nowMs, calibration), free: await stores.roomClimate.freeArea(room.id), calibration };
 }
 
+/** The factor that things of a kind are reckoned with here, with the ends between which it most likely lies, and how many weighings it rests on: none for the general one. */
+export interface KindSpeed {
+  factor: number;
+  low: number;
+  high: number;
+  weighings: number;
+}
+
 /** How many more of one standard kind; null where the air is outside what the drying model answers for. */
 export interface KindAcceptance {
   kind: StandardItemKind;
   acceptance: Acceptance | null;
+  /** The fewest at either end of the band of the speed: fast ones wet the air sooner, slow ones are wet for longer. */
+  atLeast: number;
+  speed: KindSpeed;
 }
 
 /** Steps of an hour: a plan for people, not a proof. Own choice. */
@@ -86,26 +98,35 @@ export function acceptanceOf({ room, state, running, free, calibration }: Accept
   const existing = hangingNow(state, calibration);
   const freeRackM2 = Math.max(0, free.areaDm2 - free.takenDm2) / 100;
   return kinds.map((kind) => {
+    const { item, speed } = freshGroup(kind, free.arrangement, room.standing?.speeds ?? [], calibration);
+    const question = { room: air, existing, withinH, capPct: room.humidityCapPct, freeRackM2, rackM2PerItem: standardItem(kind).areaDm2 / 100, stepH: ACCEPTANCE_STEP_H };
+    const most = (arrangementFactor: number, itemsMax?: number) => itemsAcceptable({ ...question, item: { ...item, arrangementFactor }, ...(itemsMax === undefined ? {} : { itemsMax }) }, calibration);
     try {
-      const acceptance = itemsAcceptable({ room: air, item: freshGroup(kind, calibration), existing, withinH, capPct: room.humidityCapPct, freeRackM2, rackM2PerItem: standardItem(kind).areaDm2 / 100, stepH: ACCEPTANCE_STEP_H }, calibration);
-      return { kind, acceptance };
+      const acceptance = most(speed.factor);
+      const ends = acceptance.items === 0 ? [] : [speed.low, speed.high].map((factor) => most(factor, acceptance.items).items);
+      return { kind, acceptance, atLeast: Math.min(acceptance.items, ...ends), speed };
     } catch (error) {
-      if (error instanceof RangeError) return { kind, acceptance: null };
+      if (error instanceof RangeError) return { kind, acceptance: null, atLeast: 0, speed };
       throw error;
     }
   });
 }
 
-/** A thing of a kind as it is hung after rinsing and blotting, from river water. */
-function freshGroup(kind: StandardItemKind, calibration: CalibrationValues): Omit<AcceptedGroup, 'count'> {
+/** A thing of a kind as it is hung after rinsing and blotting, from river water, where most room is. */
+function freshGroup(kind: StandardItemKind, arrangement: FreeArea['arrangement'], speeds: readonly FittedSpeed[], calibration: CalibrationValues): { item: Omit<AcceptedGroup, 'count'>; speed: KindSpeed } {
   const { material, dryMassKg } = standardItem(kind);
   const item: HungItem = {
     id: kind, tagCode: '', householdId: '', count: 1, sizeClass: kind, dryMassG: dryMassKg * 1000, materialClass: material === 'paper' ? 'paper-uncoated' : 'textile-everyday', fibre: 'unknown', water: 'black', soil: 'unknown',
-    wettedAtMs: 0, weighings: [], doubtedMs: [], lotSplitMs: null, wetSteps: [{ step: 'blot', atMs: 0 }], earlier: [], left: [],
+    wettedAtMs: 0, weighings: [], doubtedMs: [], lotSplitMs: null, wetSteps: [{ step: 'blot', atMs: 0 }], looks: [], earlier: [], left: [],
   };
   const { moistureX } = moistureAtHanging(item, 0, calibration);
-  const { id: _id, count: _count, ...goods } = goodsOf(item, 'rack', { moistureX, dose: 0 }, calibration);
-  return { ...goods, startX: moistureX };
+  const fitted = speedFor(speeds, item, arrangement);
+  const { id: _id, count: _count, airReach, ...goods } = goodsOf(item, arrangement, { moistureX, dose: 0 }, calibration);
+  return { item: { ...goods, startX: moistureX }, speed: fitted ?? generalSpeed(arrangementFactor(airReach === undefined ? {} : { airReach }, calibration), calibration) };
+}
+
+function generalSpeed(factor: number, { thinErrorFraction }: CalibrationValues): KindSpeed {
+  return { factor, low: factor * (1 - thinErrorFraction), high: Math.min(FACTOR_MOST, factor / (1 - thinErrorFraction)), weighings: 0 };
 }
 
 /**
@@ -115,7 +136,7 @@ function freshGroup(kind: StandardItemKind, calibration: CalibrationValues): Omi
 function hangingNow({ course, hanging }: RoomState, { redDose }: CalibrationValues): AcceptedGroup[] {
   const groups = new Map<string, AcceptedGroup>();
   for (const group of course.groups) {
-    if (isSlowId(group.id) || group.moistureX <= group.targetX) continue;
+    if (isEndId(group.id) || group.moistureX <= group.targetX) continue;
     const dose = hanging[group.id]?.clock?.dose ?? 0;
     const binding = dose < redDose ? dose : 0;
     const key = JSON.stringify([group.material, group.build, group.airReach, group.arrangementFactor, group.mouldClass, dose < redDose ? Math.floor((binding / redDose) * DOSE_BANDS) : -1]);

@@ -3,7 +3,7 @@ import type { Book, ReleaseName } from '#care';
 import type { UseCaseCall } from '../call.js';
 import { refuseFaults } from '../commands/choose-rule-book.js';
 import type { Stores } from '../ports/work.js';
-import { bookInForce, bookWith, faultsIn, followed, type WrittenBook, type WrittenChoices } from '../rule-book/books.js';
+import { bookInForce, bookAtWork, faultsIn, followed, type WrittenBook, type WrittenChoices } from '../rule-book/books.js';
 import type { ComparisonGround } from '../rule-book/comparison.js';
 
 /** Most things that are compared at once, those looked at last; own calibration, some seconds of work. */
@@ -39,7 +39,7 @@ export async function prepareComparison(stores: Stores, call: UseCaseCall, { fro
   const [before, after] = [from && written(from, release), written(to, release)];
   refuseFaults([...(before ? [{ ...before, pointer: '#/from/choices', faults: faultsIn(before) }] : []), { ...after, pointer: '#/to/choices', faults: faultsIn(after) }]);
   const { things, items } = await stores.assessments.lastSeen(incident.id, COMPARED_AT_MOST);
-  return { before: before ? bookWith(before) : await bookInForce(stores), after: bookWith(after), ground: { things, incident, nowMs: call.env.nowMs }, items };
+  return { before: before ? await bookAtWork(stores, before) : await bookInForce(stores), after: await bookAtWork(stores, after), ground: { things, incident, nowMs: call.env.nowMs }, items };
 }
 
 const written = ({ release, choices }: BookToCompare, followedNow: ReleaseName): WrittenBook => ({ release: release ?? followedNow, choices });

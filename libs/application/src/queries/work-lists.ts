@@ -2,9 +2,10 @@ import type { CareStep } from '#care';
 import type { CalibrationValues } from '#climate';
 import { notFound } from '#contracts';
 import type { UseCaseCall } from '../call.js';
-import { climateCalibrationInForce } from '../calibration/in-force.js';
+import { climateCalibrationInForce, planningCalibrationInForce } from '../calibration/in-force.js';
 import { nextStepOf } from '../care/route.js';
 import { dryingOutlook } from '../planning/drying-outlook.js';
+import type { PlanningValues } from '../planning/planning-calibration.js';
 import type { PlanRevisionRecord } from '../ports/plan-store.js';
 import type { DryingRow, WorkRow } from '../ports/work-rows.js';
 import type { Stores } from '../ports/work.js';
@@ -34,9 +35,9 @@ export async function getWorkList(stores: Stores, call: UseCaseCall, input: { st
   return { station, atMs: call.env.nowMs, revision, next: next.map(toOrder), now: now.map(toOrder) };
 }
 
-/** Something that hangs, with the band in which it should be dry in the present air of its room. */
+/** Something that hangs, with the band in which it should be dry: as its room reckons it, else in the present air for as long as it has hung. */
 export type DryingOrder = DryingRow & {
-  /** Null for closed things such as books, and in air that dries nothing. */
+  /** Null in air that dries nothing, for what is not foreseen, and for closed things such as books that no room reckons. */
   earliestDryAtMs: number | null;
   latestDryAtMs: number | null;
   /** The present air of the room can bring it to a safe state. */
@@ -59,7 +60,8 @@ export async function getDryingList(stores: Stores, call: UseCaseCall, input: { 
   const revision = await stores.plans.currentRevision(site.incidentId);
   const toHang = revision === null ? [] : await stores.plans.toHang(site.id, revision.id, input.limit);
   const values = await climateCalibrationInForce(stores);
-  const hanging = (await stores.plans.hanging(site.id)).map((row) => toDryingOrder(row, values));
+  const planning = await planningCalibrationInForce(stores);
+  const hanging = (await stores.plans.hanging(site.id)).map((row) => toDryingOrder(row, values, planning));
   const facts = await peopleFacts(stores, call, { siteId: site.id, incidentId: site.incidentId });
   return { siteId: site.id, atMs: call.env.nowMs, revision, toHang: toHang.map((row) => orderOf(row, facts)), hanging };
 }
@@ -71,8 +73,9 @@ function orderOf(row: WorkRow, facts: PeopleFacts | null): WorkOrder {
   return { ...row, care, people: care && facts && workPeople(row, care, facts) };
 }
 
-function toDryingOrder(row: DryingRow, values: CalibrationValues): DryingOrder {
-  const outlook = dryingOutlook(row.sizeClass, row.blotted, row, values);
+function toDryingOrder(row: DryingRow, values: CalibrationValues, planning: PlanningValues): DryingOrder {
+  const outlook = dryingOutlook(row, row, values, planning);
   const after = (hours: number | null | undefined) => (hours == null ? null : row.dryingSinceMs + hours * 3_600_000);
-  return { ...row, earliestDryAtMs: after(outlook?.earliestH), latestDryAtMs: after(outlook?.latestH), dries: outlook !== null };
+  const band = row.reckoned ?? { dryEarliestMs: after(outlook?.earliestH), dryLatestMs: after(outlook?.latestH) };
+  return { ...row, earliestDryAtMs: band.dryEarliestMs, latestDryAtMs: band.dryLatestMs, dries: outlook !== null };
 }

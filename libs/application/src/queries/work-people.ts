@@ -57,7 +57,7 @@ export async function peopleFacts(stores: Stores, call: UseCaseCall, site: { sit
 /** What one piece of work asks. */
 export function workPeople(row: WorkRow, care: CareStep, facts: PeopleFacts): WorkPeople {
   const lift = isLifted(care.step) ? liftOf(care.step, row, row.wetState, facts.climate) : null;
-  const heat = heatOf(care, lift, facts.incident);
+  const heat = heatOf(care, lift, facts.incident, facts.climate);
   const minutes = heat?.workMinutesPerHour ?? 60;
   const restMinutes = minutes > 0 && minutes < 60 ? Math.ceil(care.minutesPerPiece * row.count * (60 / minutes - 1)) : 0;
   const needed = Math.max(1, care.crew, lift?.peopleNeeded ?? 0);

@@ -3,6 +3,7 @@ import {
   buildBook, choicesOf, DEFAULT_CALIBRATION, NEWEST_RELEASE, RELEASES, triageOutcome,
   type Assessment, type Book, type BookChoiceError, type Choice, type Chosen, type ReleaseName, type TriageContext, type TriageOutcome,
 } from '#care';
+import { careCalibrationInForce, type CalibrationSource } from '../calibration/in-force.js';
 import type { RuleBookDecision, RuleBookStore } from '../ports/rule-book-store.js';
 
 /** Option by choice, as somebody wrote it. */
@@ -86,14 +87,22 @@ export async function followed({ ruleBook }: BookSource, wanted?: ReleaseName | 
   return { release, choices, decision, lapsed: [...lapsed], lapsedRelease: release === named ? null : named };
 }
 
+/** The book as the network works with it: its own numbers below those of the choices. */
+export async function bookAtWork(stores: CalibrationSource, written: WrittenBook): Promise<Book> {
+  const book = bookWith(written);
+  const numbers = await careCalibrationInForce(stores);
+  if (numbers === DEFAULT_CALIBRATION) return book;
+  return { ...book, calibrate: (given) => book.calibrate(given === DEFAULT_CALIBRATION ? numbers : given) };
+}
+
 /** The book that a network follows now. */
-export async function bookInForce(stores: BookSource): Promise<Book> {
-  return bookWith(await followed(stores));
+export async function bookInForce(stores: BookSource & CalibrationSource): Promise<Book> {
+  return bookAtWork(stores, await followed(stores));
 }
 
 /** The book of a release with what the network has chosen, as far as the release has it; the book in force when none is named. */
-export async function bookOfRelease(stores: BookSource, release: ReleaseName | null): Promise<Book> {
-  return bookWith(await followed(stores, release));
+export async function bookOfRelease(stores: BookSource & CalibrationSource, release: ReleaseName | null): Promise<Book> {
+  return bookAtWork(stores, await followed(stores, release));
 }
 
 /** What a book says of one thing. */

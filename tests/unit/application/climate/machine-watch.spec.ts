@@ -1,6 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import * as fc from 'fast-check';
-import { DEFAULT_CALIBRATION, dehumidifierRemovalKgPerH, humidityRatio, specificVolumeM3PerKg, type Dehumidifier } from '#climate';
+import { DEFAULT_CALIBRATION, dehumidifierRemovalKgPerH, humidityRatio, moistAir, specificVolumeM3PerKg, type Dehumidifier } from '#climate';
 import { NO_WATCH, watchOn, watchVerdict, type MachineWatch } from '#application';
 import { at } from './room.support.js';
 
@@ -27,9 +27,9 @@ function watched(world: World, stretches: readonly { humidityPct: number; takesS
     const before = { atMs: at(i / 4), airTempC, relativeHumidityPct: stretches[i]!.humidityPct };
     const after = { atMs: at((i + 1) / 4), airTempC, relativeHumidityPct: humidityPct };
     const air = { airTempC, relativeHumidityPct: (before.relativeHumidityPct + humidityPct) / 2 };
-    const dryAirKg = world.volumeM3 / specificVolumeM3PerKg(air);
-    const [first, last] = [humidityRatio(before), humidityRatio(after)];
-    const outside = humidityRatio(world.outdoor);
+    const dryAirKg = world.volumeM3 / specificVolumeM3PerKg(moistAir(air));
+    const [first, last] = [humidityRatio(moistAir(before)), humidityRatio(moistAir(after))];
+    const outside = humidityRatio(moistAir(world.outdoor));
     const vented = dryAirKg * world.airChangesPerH * 0.25 * ((first + last) / 2 - outside);
     const taken = takesShare * 0.25 * dehumidifierRemovalKgPerH(MACHINE, air, false, values);
     const evaporated = taken + vented + dryAirKg * (last - first);

@@ -54,8 +54,10 @@ describe('the readings that a replay can afford', () => {
 
 describe('the band about the water in a thing', () => {
   const shares = (error: number) => ({ fast: 1 - error, slow: 1 / (1 - error) });
-  /** Dries from 2 to 0 over twenty hours, the slow end over eighty. */
-  const curve: ThingMoisture[] = Array.from({ length: 81 }, (_, hour) => ({ atMs: START_MS + hour * HOUR_MS, x: Math.max(0, 2 - hour / 10), slowX: Math.max(0, 2 - hour / 40) }));
+  /** Dries from 2 to 0 over twenty hours, a thick one at its slow end over eighty. */
+  const drying = (mostHours: number): ThingMoisture[] => Array.from({ length: 81 }, (_, hour) => ({ atMs: START_MS + hour * HOUR_MS, x: Math.max(0, 2 - hour / 10), leastX: Math.max(0, 2 - hour / 10), mostX: Math.max(0, 2 - (2 * hour) / mostHours) }));
+  const curve = drying(20);
+  const slow = drying(80);
 
   test('is nothing when the water was just known, and grows from there', () => {
     const band = moistureBand(curve, START_MS, false, shares(0.3));
@@ -76,15 +78,15 @@ describe('the band about the water in a thing', () => {
 
   test('of thick things ends at their slow drying, and before the last weighing tells the slow end alone', () => {
     const knownAtMs = START_MS + 10 * HOUR_MS;
-    const band = moistureBand(curve, knownAtMs, true, shares(0.3));
-    expect(band(curve[30]!).highX).toBe(curve[30]!.slowX);
-    expect(band(curve[4]!)).toEqual({ lowX: curve[4]!.x, highX: curve[4]!.slowX });
+    const band = moistureBand(slow, knownAtMs, true, shares(0.3));
+    expect(band(slow[30]!).highX).toBe(slow[30]!.mostX);
+    expect(band(slow[4]!)).toEqual({ lowX: slow[4]!.x, highX: slow[4]!.mostX });
   });
 
   test('always holds what is reckoned', () => {
     fc.assert(fc.property(fc.integer({ min: 0, max: 80 }), fc.integer({ min: 0, max: 80 }), fc.boolean(), fc.double({ min: 0, max: 0.9, noNaN: true }), (hour, known, thick, error) => {
-      const point = curve[hour]!;
-      const { lowX, highX } = moistureBand(curve, START_MS + known * HOUR_MS, thick, shares(error))(point);
+      const point = slow[hour]!;
+      const { lowX, highX } = moistureBand(slow, START_MS + known * HOUR_MS, thick, shares(error))(point);
       expect(lowX).toBeLessThanOrEqual(point.x);
       expect(highX).toBeGreaterThanOrEqual(point.x);
     }));

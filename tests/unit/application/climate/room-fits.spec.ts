@@ -1,8 +1,8 @@
 /** Factors of a room fitted from what was weighed on its places, and what is reckoned with them. */
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { DEFAULT_CALIBRATION } from '#climate';
-import { basisOf, fitRoom, forecastRoom, fromLastReading, moistures, MOST_WEIGHINGS, NO_READINGS, speedsOf, startRoom, throughReadings, type FittedSpeed, type HistoryInput, type HungItem, type RoomState } from '#application';
+import { calibrate, DEFAULT_CALIBRATION } from '#climate';
+import { basisOf, DEFAULT_ALARM_VALUES, fitRoom, forecastRoom, fromLastReading, moistures, MOST_WEIGHINGS, NO_READINGS, speedsOf, startRoom, throughReadings, type FittedSpeed, type HistoryInput, type HungItem, type RoomState } from '#application';
 import { at, inputOf, itemOf, reading, stayOf } from './room.support.js';
 
 const values = DEFAULT_CALIBRATION;
@@ -12,10 +12,10 @@ const air = half(12).map((hour) => reading(hour, 55));
 /** Soaked, so that it stays clearly wet for hours. */
 const soaked = (id: string, change: Partial<HungItem> = {}): HungItem => itemOf(id, { wetSteps: [], left: [{ roomId: 'other', atMs: at(-1), moistureX: 1.8, clock: null }], ...change });
 
-function stateAt(input: HistoryInput, hour: number): RoomState {
+function stateAt(input: HistoryInput, hour: number, numbers = values): RoomState {
   const upTo = { ...input, readings: input.readings.filter(({ atMs }) => atMs <= at(hour)) };
-  const state = throughReadings(startRoom(upTo, values)!, upTo, values).state;
-  return fromLastReading(state, at(hour), { ...upTo, readings: [] }, values).state;
+  const state = throughReadings(startRoom(upTo, numbers)!, upTo, numbers).state;
+  return fromLastReading(state, at(hour), { ...upTo, readings: [] }, numbers).state;
 }
 
 /** What a scale of 5 g would show of a thing that dries by a factor, at hours. */
@@ -80,7 +80,7 @@ describe('a room reckoned with a fit', () => {
   const speed: FittedSpeed = { material: 'cotton', build: 'thin', arrangement: 'rack', factor: 0.325, low: 0.26, high: 0.39, weighings: 6 };
   const readings = [0, 1, 2].map((hour) => reading(hour, 50));
   const two = inputOf({ readings, items: [itemOf('a'), itemOf('b')], stays: [stayOf('a', 0), stayOf('b', 0, null, { placeId: 'S1', arrangement: 'screen' })] });
-  const dryingOf = (input: HistoryInput, speeds: FittedSpeed[]) => new Map(forecastRoom(stateAt({ ...input, speeds }, 2), { humidityCapPct: 75, weather: [], speeds }, values).items.map((item) => [item.itemId, item]));
+  const dryingOf = (input: HistoryInput, speeds: FittedSpeed[], numbers = values) => new Map(forecastRoom(stateAt({ ...input, speeds }, 2, numbers), { humidityCapPct: 75, weather: [], speeds }, numbers).items.map((item) => [item.itemId, item]));
 
   test('dries what hangs in that arrangement by it and everything else as before', () => {
     const [general, fitted] = [stateAt(two, 2), stateAt({ ...two, speeds: [speed] }, 2)].map(({ course }) => moistures(course));
@@ -91,11 +91,13 @@ describe('a room reckoned with a fit', () => {
   });
 
   test('gives the ends of the interval as the earliest and the latest moment', () => {
-    const { dryEarliestMs, dryExpectedMs, dryLatestMs } = dryingOf(two, [speed]).get('a')!;
+    // Of the speed alone: what it weighs dry and how wet it was are known here.
+    const known = calibrate({ bandDryMassError: 0, bandWaterError: 0 });
+    const { dryEarliestMs, dryExpectedMs, dryLatestMs } = dryingOf(two, [speed], known).get('a')!;
     const took = dryExpectedMs! - at(0);
     expect((dryEarliestMs! - at(0)) / took).toBeCloseTo(speed.factor / speed.high, 3);
     expect((dryLatestMs! - at(0)) / took).toBeCloseTo(speed.factor / speed.low, 3);
-    const other = dryingOf(two, [speed]).get('b')!;
+    const other = dryingOf(two, [speed], known).get('b')!;
     expect((other.dryLatestMs! - at(0)) / (other.dryExpectedMs! - at(0))).toBeCloseTo(1 / (1 - values.thinErrorFraction), 3);
   });
 
@@ -109,7 +111,7 @@ describe('a room reckoned with a fit', () => {
 
   test('a checkpoint rests on the factors that something hung by until then, not on their intervals and not on others', () => {
     const facts = { ...two, incidentOpen: true };
-    const basis = (speeds: FittedSpeed[]) => basisOf({ facts, observed: two.observed, room: NO_READINGS, elsewhere: null, speeds, atMs: at(2), values });
+    const basis = (speeds: FittedSpeed[]) => basisOf({ facts, observed: two.observed, room: NO_READINGS, elsewhere: null, speeds, atMs: at(2), values, alarms: DEFAULT_ALARM_VALUES });
     expect(basis([speed])).not.toBe(basis([]));
     expect(basis([{ ...speed, factor: 0.3315 }])).not.toBe(basis([speed]));
     expect(basis([{ ...speed, low: 0.2, weighings: 9 }])).toBe(basis([speed]));

@@ -9,7 +9,7 @@ export const at = (hours: number): number => START_MS + Math.round(hours * HOUR_
 export function itemOf(id: string, change: Partial<HungItem> = {}): HungItem {
   return {
     id, tagCode: `TAG${id}`, householdId: 'household', count: 1, sizeClass: 'garment', dryMassG: 500, materialClass: 'textile-everyday', fibre: 'cotton', water: 'black', soil: 'light',
-    wettedAtMs: at(-11), weighings: [], doubtedMs: [], lotSplitMs: null, wetSteps: [{ step: 'rinse', atMs: at(-1) }, { step: 'blot', atMs: at(-0.5) }], earlier: [{ fromMs: at(-10), keeperKind: 'holding', placeId: 'zone' }], left: [], ...change,
+    wettedAtMs: at(-11), weighings: [], doubtedMs: [], lotSplitMs: null, wetSteps: [{ step: 'rinse', atMs: at(-1) }, { step: 'blot', atMs: at(-0.5) }], looks: [], earlier: [{ fromMs: at(-10), keeperKind: 'holding', placeId: 'zone' }], left: [], ...change,
   };
 }
 

@@ -56,6 +56,9 @@ export interface Assignment {
   freezerId: string | null;
   startsAt: string;
   endsAt: string;
+  option: number | null;
+  batchId: string | null;
+  together: number;
 }
 
 /** All assignments, page by page. */

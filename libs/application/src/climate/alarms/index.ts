@@ -1,7 +1,9 @@
 export * from './types.js';
 export { judgeAlarms } from './judge.js';
-export { ALARM_CALIBRATION, alarmLimit } from './calibration.js';
-export type { AlarmCalibrationEntry, AlarmCalibrationKey } from './calibration.js';
+export { ALARM_CALIBRATION, calibrateAlarms, DEFAULT_ALARM_VALUES, FREEZER_THAWS_TEMP_C } from './calibration.js';
+export type { AlarmCalibrationKey, AlarmValues } from './calibration.js';
+export { silenceOf } from './silence.js';
+export type { Reporting, Silence } from './silence.js';
 export { airSigns, clockSigns, machineSigns } from './room-signs.js';
 export type { SeenClock, SeenMachine, SeenRoom } from './room-signs.js';
 export { freezerSigns } from './freezer-signs.js';

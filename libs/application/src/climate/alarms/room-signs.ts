@@ -1,9 +1,9 @@
 import { criticalHumidityPct } from '#climate';
-import { alarmLimit } from './calibration.js';
+import { HOUR_MS } from '../durations.js';
+import { DEFAULT_ALARM_VALUES, type AlarmValues } from './calibration.js';
 import { overLimit } from './judge.js';
+import { silenceOf, type Reporting } from './silence.js';
 import type { AnySign, NamedItem, Sign, AlarmVerdict } from './types.js';
-
-const HOUR_MS = 3_600_000;
 
 /** A room as its alarms need to see it. */
 export interface SeenRoom {
@@ -13,6 +13,7 @@ export interface SeenRoom {
   air: { airTempC: number; relativeHumidityPct: number; measuredAtMs: number } | null;
   /** Something hangs there. */
   inUse: boolean;
+  reporting: Reporting;
 }
 
 /** A thing that hangs, with its clock. */
@@ -33,23 +34,23 @@ export interface SeenMachine {
 }
 
 /**
- * Cap, mould and silence of a room. After `silentAfterH` without a reading, when the cautious default is in use, the old air
+ * Cap, mould and silence of a room. After `trustedH` without a reading, when the cautious default is in use, the old air
  * raises and clears nothing.
  */
-export function airSigns(room: SeenRoom, nowMs: number, silentAfterH: number): AnySign[] {
+export function airSigns(room: SeenRoom, nowMs: number, trustedH: number, values: AlarmValues = DEFAULT_ALARM_VALUES): AnySign[] {
   if (room.air === null) return [];
   const { airTempC, relativeHumidityPct, measuredAtMs } = room.air;
   const subject = { kind: 'drying-room' as const, id: room.id };
-  const margin = alarmLimit('humidityClearPct');
+  const margin = values.humidityClearPct;
   const silentH = (nowMs - measuredAtMs) / HOUR_MS;
-  const limitH = silentAfterH;
-  const trusted = (verdict: AlarmVerdict): AlarmVerdict => (silentH > limitH ? 'unknown' : verdict);
+  const { limitH, expectedEveryMinutes } = silenceOf('drying-room', room.reporting, values);
+  const trusted = (verdict: AlarmVerdict): AlarmVerdict => (silentH > trustedH ? 'unknown' : verdict);
   const criticalPct = criticalHumidityPct(airTempC);
   const air = { airTempC, relativeHumidityPct, measuredAtMs };
   return [
     { kind: 'room-over-cap', subject, severity: 'warning', verdict: trusted(overLimit(relativeHumidityPct, room.humidityCapPct, room.humidityCapPct - margin)), evidence: { ...air, capPct: room.humidityCapPct } },
     { kind: 'room-mould-possible', subject, severity: 'danger', verdict: trusted(mouldVerdict(airTempC, relativeHumidityPct, criticalPct, margin)), evidence: { ...air, criticalPct } },
-    { kind: 'sensor-silent', subject, severity: 'warning', verdict: room.inUse && silentH > limitH ? 'on' : 'off', evidence: { lastAtMs: measuredAtMs, silentH, limitH } },
+    { kind: 'sensor-silent', subject, severity: 'warning', verdict: room.inUse && silentH > limitH ? 'on' : 'off', evidence: { lastAtMs: measuredAtMs, silentH, limitH, expectedEveryMinutes } },
   ];
 }
 
@@ -61,13 +62,13 @@ function mouldVerdict(airTempC: number, relativeHumidityPct: number, criticalPct
 }
 
 /** One sign for all amber clocks of a room and one for all red ones; a red clock is no longer amber. */
-export function clockSigns(roomId: string, clocks: readonly SeenClock[]): AnySign[] {
+export function clockSigns(roomId: string, clocks: readonly SeenClock[], values: AlarmValues = DEFAULT_ALARM_VALUES): AnySign[] {
   const subject = { kind: 'drying-room' as const, id: roomId };
   const inState = (state: SeenClock['state']) => clocks.filter((clock) => clock.state === state).sort(byClock);
   const told = (some: readonly SeenClock[]) => ({
     items: some.length,
     households: new Set(some.map(({ householdId }) => householdId)).size,
-    first: some.slice(0, alarmLimit('itemsNamed')).map(({ itemId, tagCode }) => ({ itemId, tagCode })),
+    first: some.slice(0, values.itemsNamed).map(({ itemId, tagCode }) => ({ itemId, tagCode })),
   });
   const [amber, red] = [inState('amber'), inState('red')];
   const verdict = (some: readonly SeenClock[]): AlarmVerdict => (some.length > 0 ? 'on' : 'off');

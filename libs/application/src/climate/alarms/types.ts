@@ -2,12 +2,12 @@
 
 /** What can be wrong. */
 export const ALARM_KINDS = [
-  'room-over-cap', 'room-mould-possible', 'clock-amber', 'clock-red', 'dehumidifier-stopped', 'dehumidifier-short', 'freezer-warm', 'freezer-thawing', 'sensor-silent',
+  'room-over-cap', 'room-mould-possible', 'clock-amber', 'clock-red', 'dehumidifier-stopped', 'dehumidifier-short', 'freezer-warm', 'freezer-thawing', 'sensor-silent', 'things-unseen',
 ] as const;
 export type AlarmKind = (typeof ALARM_KINDS)[number];
 
 /** What an alarm is about. The clocks of things are told by the room they hang in: one alarm for four hundred things, not four hundred. */
-export const ALARM_SUBJECTS = ['drying-room', 'dehumidifier', 'freezer'] as const;
+export const ALARM_SUBJECTS = ['drying-room', 'dehumidifier', 'freezer', 'incident'] as const;
 export type AlarmSubjectKind = (typeof ALARM_SUBJECTS)[number];
 export interface AlarmSubject {
   kind: AlarmSubjectKind;
@@ -55,7 +55,10 @@ export interface AlarmEvidenceOf {
   'dehumidifier-short': { fromMs: number; toMs: number; running: number; expectedKg: number; atMostKg: number; relativeHumidityPct: number };
   'freezer-warm': FreezerAir;
   'freezer-thawing': FreezerAir;
-  'sensor-silent': { lastAtMs: number; silentH: number; limitH: number };
+  /** `expectedEveryMinutes`: what its sensors say of themselves; null when they say nothing, and left out in what was stored before they could. */
+  'sensor-silent': { lastAtMs: number; silentH: number; limitH: number; expectedEveryMinutes?: number | null };
+  /** Things that nobody has met for longer than their stage allows, the longest unseen first. */
+  'things-unseen': { items: number; households: number; oldestSeenMs: number | null; first: NamedItem[] };
 }
 export type AlarmEvidence = AlarmEvidenceOf[AlarmKind];
 

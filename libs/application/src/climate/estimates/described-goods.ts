@@ -1,6 +1,6 @@
 /** Goods and rooms as somebody describes them, as the climate library takes them; what was not told is assumed on the cautious side, and named. */
 import {
-  arrangementFactor, dryTargetX, exposedAreaM2, moistureAtStageX, standardItem, standardPressurePa,
+  AltitudeM, arrangementFactor, dryTargetX, exposedAreaM2, moistureAtStageX, standardItem, standardPressurePa,
   type AcceptedGroup, type Build, type CalibrationValues, type Dehumidifier, type Material, type Placement, type SimulatedRoom, type WaterStage,
 } from '#climate';
 import type { EstimatedGoods, EstimatedMachine, EstimatedRoom } from '#contracts';
@@ -68,6 +68,6 @@ export function describedRoom(room: EstimatedRoom): SimulatedRoom {
   return {
     volumeM3: room.volumeM3, airTempC: room.airTempC, startRelativeHumidityPct: room.relativeHumidityPct, airChangesPerH: room.airChangesPerH,
     outdoorTempC: room.outdoorTempC, outdoorRelativeHumidityPct: room.outdoorRelativeHumidityPct, dehumidifiers: describedMachines(room.dehumidifiers),
-    pressurePa: standardPressurePa(room.altitudeM), ...(room.airSpeedMPerS === null ? {} : { airSpeedMPerS: room.airSpeedMPerS }),
+    pressurePa: standardPressurePa(AltitudeM(room.altitudeM)), ...(room.airSpeedMPerS === null ? {} : { airSpeedMPerS: room.airSpeedMPerS }),
   };
 }

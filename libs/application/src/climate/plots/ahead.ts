@@ -1,8 +1,8 @@
 /** What comes, hour by hour, with the water and clock of every thing: the forecast of the room as it is stored, looked at on the way. */
 import { advanceRoomCourse, type CalibrationValues, type CourseStep, type RoomCourseState, type RoomEvent } from '#climate';
-import { HOUR_MS } from '../room/history.js';
+import { HOUR_MS } from '../durations.js';
 import type { OutdoorAir } from '../room/inputs.js';
-import { isSlowId, slowIdOf, type RoomState } from '../room/state.js';
+import { fastIdOf, moistures, slowIdOf, type RoomState } from '../room/state.js';
 
 export interface HourAhead {
   course: RoomCourseState;
@@ -25,19 +25,18 @@ export function* hoursAhead(state: RoomState, weather: readonly OutdoorAir[], un
 
 /** Doses go on from the clocks that were kept through the readings. */
 function withDoses({ course, hanging }: RoomState): RoomCourseState {
-  const clocks = new Map(Object.entries(hanging).flatMap(([id, { clock }]) => [[id, clock], [slowIdOf(id), clock]]));
+  const clocks = new Map(Object.entries(hanging).flatMap(([id, { clock }]) => [[id, clock], [slowIdOf(id), clock], [fastIdOf(id), clock]]));
   return { ...course, resume: null, groups: course.groups.map((group) => ({ ...group, dose: clocks.get(group.id)?.dose ?? 0 })) };
 }
 
-/** Water in everything that hangs above what counts as dry, kg: by the thin-goods model, and if thick and closed things give it off at their slow end. */
-export function roomWater({ groups }: Pick<RoomCourseState, 'groups'>): { kg: number; atMostKg: number } {
-  const byId = new Map(groups.map((group) => [group.id, group]));
+/** Water in everything that hangs above what counts as dry, kg: by the thin-goods model, and at most. */
+export function roomWater(course: Pick<RoomCourseState, 'groups'>): { kg: number; atMostKg: number } {
+  const water = moistures(course);
   let [kg, atMostKg] = [0, 0];
-  for (const { id, count, dryMassKg, moistureX, targetX } of groups) {
-    if (isSlowId(id)) continue;
-    const slowX = Math.max(moistureX, byId.get(slowIdOf(id))?.moistureX ?? moistureX);
-    kg += count * dryMassKg * Math.max(0, moistureX - targetX);
-    atMostKg += count * dryMassKg * Math.max(0, slowX - targetX);
+  for (const { id, count, dryMassKg, targetX } of course.groups) {
+    const { x = 0, mostX = 0 } = water.get(id) ?? {};
+    kg += count * dryMassKg * Math.max(0, x - targetX);
+    atMostKg += count * dryMassKg * Math.max(0, mostX - targetX);
   }
   return { kg, atMostKg };
 }

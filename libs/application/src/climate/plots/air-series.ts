@@ -1,6 +1,7 @@
 /** Readings of a room as they are drawn: line by line for each who measured, with what is in doubt beside them. */
 import { thinPoints, type CalibrationValues, type PlotPoint } from '#climate';
 import type { ClimateReadingRecord } from '../../ports/climate-records-store.js';
+import { HOUR_MS } from '../durations.js';
 
 /** Lines that are told apart; with more who measured, dots without lines. Own choice. */
 const MOST_LINES = 3;
@@ -35,7 +36,7 @@ export function plotAir(readings: readonly ClimateReadingRecord[], sensorCodes: 
   return {
     by: groups.map((group) => ({ sensorCode: group.sensorCode, tempC: thinPoints(tempsOf(group.readings)), humidityPct: thinPoints(humiditiesOf(group.readings)) })),
     merged, doubtedTempC: thinPoints(tempsOf(doubted)), doubtedHumidityPct: thinPoints(humiditiesOf(doubted)),
-    longestGapMs: merged ? 0 : values.readingGapInterpolatedMaxH * 3_600_000, cutShort,
+    longestGapMs: merged ? 0 : values.readingGapInterpolatedMaxH * HOUR_MS, cutShort,
   };
 }
 

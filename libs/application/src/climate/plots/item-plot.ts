@@ -2,6 +2,7 @@
 import { doseBand, thinPoints, type CalibrationValues, type PlotPoint } from '#climate';
 import type { ItemClimateView, RoomView } from '../../ports/room-climate-store.js';
 import type { WeighingRecord } from '../../ports/weighing-store.js';
+import { DAY_MS } from '../durations.js';
 import { bandShares, type BandShares } from '../room/fits.js';
 import { dryMassKgEach, weighedX } from '../room/goods.js';
 import { fromLastReading } from '../room/history.js';
@@ -90,7 +91,7 @@ function bandEndMs(knownAtMs: number, toMs: number, asOfMs: number, { fast }: Ba
   return Math.max(toMs, Math.min(knownAtMs + (toMs - knownAtMs) / fast, asOfMs + MOST_AHEAD_MS));
 }
 const sharesOf = ({ speedBand }: ItemClimateView['standing'], values: CalibrationValues): BandShares => speedBand ?? bandShares(null, values);
-const MOST_AHEAD_MS = 5 * 24 * 3_600_000;
+const MOST_AHEAD_MS = 5 * DAY_MS;
 
 /** The thing at a moment of the past; null while it does not hang. Its clock is told at readings and when it is hung. */
 function lookAt(itemId: string, { state, atMs, settled }: { state: RoomState; atMs: number; settled: boolean }, values: CalibrationValues): ThingLook | null {
@@ -102,8 +103,8 @@ function lookAt(itemId: string, { state, atMs, settled }: { state: RoomState; at
 
 /** The thing as it was taken down. */
 function standingLook({ climate: { standing }, asOfMs }: Pick<ItemRoomParts, 'climate' | 'asOfMs'>): ThingLook {
-  const { moistureX, slowMoistureX, clock } = standing;
-  return { atMs: asOfMs, x: moistureX, slowX: slowMoistureX, dose: clock?.dose ?? null, air: null };
+  const { moistureX, slowMoistureX, fastMoistureX = moistureX, clock } = standing;
+  return { atMs: asOfMs, x: moistureX, mostX: slowMoistureX, leastX: fastMoistureX, dose: clock?.dose ?? null, air: null };
 }
 
 interface ThingAhead {
@@ -113,10 +114,8 @@ interface ThingAhead {
 }
 
 function thingAhead(itemId: string, hour: HourAhead): ThingAhead {
-  const groups = new Map(hour.course.groups.map((group) => [group.id, group]));
-  const group = groups.get(itemId);
-  const slow = groups.get(slowIdOf(itemId)) ?? group;
-  return { water: { atMs: hour.course.atMs, x: group?.moistureX ?? 0, slowX: slow?.moistureX ?? 0 }, dose: slow?.dose ?? 0, hour };
+  const slow = hour.course.groups.find(({ id }) => id === slowIdOf(itemId)) ?? hour.course.groups.find(({ id }) => id === itemId);
+  return { water: { atMs: hour.course.atMs, ...(moistures(hour.course).get(itemId) ?? { x: 0, mostX: 0, leastX: 0 }) }, dose: slow?.dose ?? 0, hour };
 }
 
 function waterSeries({ climate: { standing }, weighings, toMs }: Omit<ItemRoomParts, 'past'>, item: HungItem | undefined, history: readonly ThingLook[], ahead: readonly ThingMoisture[], values: CalibrationValues): Pick<ItemRoomData, 'waterKg' | 'waterAheadKg' | 'weighedKg' | 'doubtedKg'> {

@@ -1,10 +1,11 @@
 /** At which moments a past is looked at, so that a plot of it is smooth, shows every jump and costs a bounded number of looks. */
 import type { ClockReading } from '#climate';
+import { MINUTE_MS } from '../durations.js';
 
 /** Looks over the time shown. Own choice, finer than the eye at the width of a plot. */
 const CELLS = 120;
 /** Never finer than this, ms. */
-const CELL_LEAST_MS = 5 * 60_000;
+const CELL_LEAST_MS = 5 * MINUTE_MS;
 
 export interface MomentsInput {
   fromMs: number;

@@ -4,6 +4,7 @@
  */
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import type { CalibrationValues, ClockReading } from '#climate';
+import { MINUTE_MS } from '../durations.js';
 import { fromLastReading, startRoom, throughReadings, type HistoryInput } from '../room/history.js';
 import type { InputPlaceReading, OutdoorAir, RoomFacts } from '../room/inputs.js';
 import type { RoomState } from '../room/state.js';
@@ -58,7 +59,6 @@ function withClocksOf(state: RoomState, clocksOf: ReadonlySet<string>): RoomStat
 
 /** What one plot may replay: things times readings. Own calibration: about a second of one processor. */
 const MOST_WORK = 60_000;
-const MINUTE_MS = 60_000;
 
 /** Readings that a replay can afford. `everyMs` null: all of them; else the last one of each such stretch, and of all. */
 export function affordable(air: readonly ClockReading[], things: number, mostWork: number = MOST_WORK): { air: ClockReading[]; everyMs: number | null } {

@@ -1,7 +1,8 @@
 /** The numbers of a plot of a drying room. */
 import { thinPoints, type CalibrationValues, type PlotPoint } from '#climate';
 import type { RoomView } from '../../ports/room-climate-store.js';
-import { fromLastReading, HOUR_MS } from '../room/history.js';
+import { HOUR_MS } from '../durations.js';
+import { fromLastReading } from '../room/history.js';
 import type { RoomState } from '../room/state.js';
 import { hoursAhead, roomWater, type HourAhead } from './ahead.js';
 import type { PlotAir } from './air-series.js';

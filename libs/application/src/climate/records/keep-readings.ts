@@ -11,7 +11,8 @@ import { requestPlan } from '../../planning/request-plan.js';
 import { AIR_CHANGE, changesPlan } from '../../planning/room-change.js';
 import type { ClimatePlace, ClimateReadingRecord, NewReading, OutdoorAirChange, CurrentRoomAir, SensorSpan } from '../../ports/climate-records-store.js';
 import type { Stores } from '../../ports/work.js';
-import { ringSite } from '../ring-room.js';
+import { HOUR_MS } from '../durations.js';
+import { ringRead, ringSite } from '../ring-room.js';
 
 /** What became of one reading. */
 export interface KeptReading {
@@ -23,9 +24,6 @@ export interface KeptReading {
   /** It is the newest believed air of its place now. */
   becameCurrent: boolean;
 }
-
-/** How long the work on the readings of a place waits for more of them, in milliseconds of real time. Own calibration. */
-const READINGS_GATHER_MS = 2_000;
 
 const keyOf = (place: ClimatePlace) => `${place.kind}:${place.id}`;
 /** One sensor has one value at a moment; by hand two people may write down two corners of a room. */
@@ -106,7 +104,7 @@ function isCurrent(record: ClimateReadingRecord, rooms: readonly CurrentRoomAir[
 
 /** Judges the readings of sensors around new ones; answers and saves those whose doubt changed. */
 async function judgeAgain(stores: Stores, fresh: readonly ClimateReadingRecord[], calibration: CalibrationValues): Promise<Pick<ClimateReadingRecord, 'id' | 'doubt'>[]> {
-  const spanMs = doubtSpanH(calibration) * 3_600_000;
+  const spanMs = doubtSpanH(calibration) * HOUR_MS;
   const spans = judgedSpans(fresh, spanMs);
   if (spans.length === 0) return [];
   const around = await stores.climateRecords.around(merged(spans.map((span) => ({ ...span, fromMs: span.fromMs - spanMs }))));
@@ -147,7 +145,7 @@ function merged(spans: readonly SensorSpan[]): SensorSpan[] {
 
 async function ring(stores: Stores, call: UseCaseCall, incidentId: string, place: ClimatePlace): Promise<void> {
   if (place.kind === 'outdoors') return ringSite(stores, call, incidentId, place.id);
-  await stores.outbox.appendUnlessWaiting({ id: call.env.newId(), incidentId, kind: 'climate.readings', subjectId: place.id, traceparent: call.context.traceparent }, READINGS_GATHER_MS);
+  await ringRead(stores, call, incidentId, place.id);
 }
 
 /** What a change of air may mean for the plan. */

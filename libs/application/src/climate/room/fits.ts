@@ -4,6 +4,7 @@
  * factor is used in, so an error of it goes into the factor and comes out again.
  */
 import { fitArrangement, type ArrangementFit, type Build, type CalibrationValues, type ClockReading, type LeftOutReason, type Material, type WeighingSeries } from '#climate';
+import { HOUR_MS } from '../durations.js';
 import { dryMassKgEach, goodsOf, materialOf, standardOf } from './goods.js';
 import type { HangingStay, HungItem, RoomFacts } from './inputs.js';
 
@@ -54,7 +55,6 @@ export interface RoomFits {
 
 /** The newest weighings of a room count. Own choice: some weeks of a full hall, and a fit of them takes well under a second. */
 export const MOST_WEIGHINGS = 500;
-const HOUR_MS = 3_600_000;
 /**
  * Factors are reckoned with in steps of two per cent, the ends rounded outwards: a weighing that changes next to nothing must not
  * have the whole past of the room reckoned anew. Own choice, far finer than any fit.
@@ -62,7 +62,7 @@ const HOUR_MS = 3_600_000;
 const STEP = 0.02;
 const stepped = (factor: number, round: (steps: number) => number): number => Math.exp(round(Math.log(factor) / STEP) * STEP);
 /** The drying model takes no factor beyond this. */
-const FACTOR_MOST = 5;
+export const FACTOR_MOST = 5;
 
 export const speedGroupOf = (item: HungItem, arrangement: HangingStay['arrangement']): SpeedGroup => ({ material: materialOf(item), build: standardOf(item.sizeClass).build, arrangement });
 

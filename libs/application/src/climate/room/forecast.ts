@@ -1,13 +1,14 @@
 /**
  * What comes: the room by its moisture balance from now on, with the machines that run and the weather that is foreseen, and every
- * thing in it. Nothing is hung or taken in it. Bands are those of the climate library: thin goods to its error, or to the 80 %
- * interval of the factor that weighings have fitted; thick and closed ones from the thin-goods time to the slow end, without a number in between.
+ * thing in it. Nothing is hung or taken in it. Bands lie between the ends of mass and water of a thing (`state`), and hold the error of the
+ * speed besides: that of the climate library, or the 80 % interval of the factor that weighings have fitted; thick and closed ones
+ * reach from the thin-goods time to the slow end, without a number in between.
  */
 import { advanceRoomCourse, type CalibrationValues, type CourseGroup, type CourseStep, type RoomCourseState, type RoomEvent } from '#climate';
-import { bandShares, keyOf, type BandShares, type FittedSpeed } from './fits.js';
+import { bandShares, keyOf, type FittedSpeed } from './fits.js';
 import type { OutdoorAir } from './inputs.js';
-import { HOUR_MS } from './history.js';
-import { isSlowId, slowIdOf, type HangingState, type RoomState } from './state.js';
+import { HOUR_MS } from '../durations.js';
+import { dryMoments, isEndId, slowIdOf, thingIdOf, type HangingState, type RoomState } from './state.js';
 
 /** How far ahead a room is reckoned, h: as far as work is planned. */
 export const FORECAST_H = 72;
@@ -32,6 +33,8 @@ export interface ItemForecast {
   /** null also for thick and closed things, where a single number would be false precision. */
   dryExpectedMs: number | null;
   dryLatestMs: number | null;
+  /** By the thin-goods model, of thick and closed things too: what plans reckon from. Absent in what was stored before plans did. */
+  modelDryMs?: number | null;
   amberMs: number | null;
   redMs: number | null;
 }
@@ -84,9 +87,9 @@ function nextHour(afterMs: number, toMs: number): number {
   return Math.min(toMs, (Math.floor(afterMs / HOUR_MS) + 1) * HOUR_MS);
 }
 
-/** The clock of a thing is the one that was kept through its readings; its group goes on from there. Slow groups carry the dose that counts. */
+/** The clock of a thing is the one that was kept through its readings; its groups go on from there; the slow one carries the dose that counts. */
 function withClocks({ course, hanging }: RoomState): RoomCourseState {
-  const doseOf = (id: string): number => hanging[isSlowId(id) ? id.slice(0, id.lastIndexOf('~')) : id]?.clock?.dose ?? 0;
+  const doseOf = (id: string): number => hanging[thingIdOf(id)]?.clock?.dose ?? 0;
   return { ...course, resume: null, groups: course.groups.map((group) => ({ ...group, dose: doseOf(group.id) })) };
 }
 
@@ -102,11 +105,9 @@ export function waterLeftKg({ groups }: Pick<RoomCourseState, 'groups'>): number
   return groups.reduce((sum, { count, dryMassKg, moistureX, targetX }) => sum + count * dryMassKg * Math.max(0, moistureX - targetX), 0);
 }
 
-/** The error is that of the speed of drying, so it counts from when the water was last known, not from now. */
-function dryBand(knownAtMs: number, dryAtMs: number | null, { fast, slow }: BandShares): { earliestMs: number | null; latestMs: number | null } {
-  if (dryAtMs === null) return { earliestMs: null, latestMs: null };
-  const took = Math.max(0, dryAtMs - knownAtMs);
-  return { earliestMs: knownAtMs + took * fast, latestMs: knownAtMs + took * slow };
+/** The error of the speed counts from when the water was last known, not from now. */
+function atPace(knownAtMs: number, dryAtMs: number | null, share: number): number | null {
+  return dryAtMs === null ? null : knownAtMs + Math.max(0, dryAtMs - knownAtMs) * share;
 }
 
 /** Follows doses through the hours, to tell when they reach amber and red. */
@@ -135,19 +136,23 @@ class Track {
 
   items(end: RoomCourseState, fromMs: number, toMs: number): ItemForecast[] {
     const groups = new Map(end.groups.map((group) => [group.id, group]));
+    const moments = dryMoments(end);
     const within = (ms: number | null): number | null => (ms !== null && ms <= toMs ? Math.round(ms) : null);
-    return end.groups.filter(({ id }) => !isSlowId(id)).map((group) => {
-      const slow = groups.get(slowIdOf(group.id));
-      const clockOf = (slow ?? group).id;
+    return end.groups.filter(({ id }) => !isEndId(id)).map((group) => {
+      const slow = groups.get(slowIdOf(group.id)) ?? group;
+      const { earliestMs = null, latestMs = null } = moments.get(group.id) ?? {};
+      const thin = group.build === 'thin';
       const hanging = this.state.hanging[group.id];
-      const band = dryBand(hanging?.knownAtMs ?? fromMs, group.dryAtMs, bandShares(this.speedOf(group, hanging?.arrangement), this.values));
+      const knownAtMs = hanging?.knownAtMs ?? fromMs;
+      const shares = bandShares(this.speedOf(group, hanging?.arrangement), this.values);
       return {
         itemId: group.id,
-        dryEarliestMs: within(band.earliestMs),
-        dryExpectedMs: slow === undefined ? within(group.dryAtMs) : null,
-        dryLatestMs: within(slow === undefined ? band.latestMs : slow.dryAtMs),
-        amberMs: hanging?.clock == null ? null : (this.amber.get(clockOf) ?? null),
-        redMs: hanging?.clock == null ? null : (this.red.get(clockOf) ?? null),
+        dryEarliestMs: within(atPace(knownAtMs, earliestMs, shares.fast)),
+        dryExpectedMs: thin ? within(group.dryAtMs) : null,
+        modelDryMs: within(group.dryAtMs),
+        dryLatestMs: within(thin ? atPace(knownAtMs, latestMs, shares.slow) : latestMs),
+        amberMs: hanging?.clock == null ? null : (this.amber.get(slow.id) ?? null),
+        redMs: hanging?.clock == null ? null : (this.red.get(slow.id) ?? null),
       };
     });
   }

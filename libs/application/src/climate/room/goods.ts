@@ -2,8 +2,8 @@
  * A thing on a drying place as the climate library reckons it. Sizes and stages are those of the library's standard things; how a
  * place lets the air reach them is our own calibration, and so is every cautious choice where nobody said what a thing is.
  */
-import { MATERIALS, type MaterialClass } from '#care';
-import { BOOK_UPTAKE, exposedAreaM2, moistureAtStageX, STANDARD_ITEM_KINDS, standardItem, type CalibrationValues, type ClockThing, type CourseGoods, type Material, type Placement, type StandardItem } from '#climate';
+import { MATERIALS, type MaterialClass, type WetState } from '#care';
+import { BOOK_UPTAKE, dampMoistureX, exposedAreaM2, moistureAtStageX, STANDARD_ITEM_KINDS, standardItem, type CalibrationValues, type ClockThing, type CourseGoods, type Material, type Placement, type StandardItem } from '#climate';
 import type { HangingStay, HungItem } from './inputs.js';
 
 /** A size class that the climate library does not know is reckoned as the middle-sized cloth. */
@@ -54,13 +54,13 @@ export function placementOn(arrangement: HangingStay['arrangement'], { build, pl
   return build === 'thick' && material !== 'paper' ? 'draped-double' : 'hung-single';
 }
 
-/** The thing as a group of the room's course. `moistureX` and `dose` are those at hanging; `factor` is a fitted one, absent for the general. */
-export function goodsOf(item: HungItem, arrangement: HangingStay['arrangement'], at: { moistureX: number; dose: number }, values: CalibrationValues, factor?: number): CourseGoods {
+/** The thing as a group of the room's course. `moistureX` and `dose` are those at hanging, the dry mass of a piece that of its class unless given; `factor` is a fitted one, absent for the general. */
+export function goodsOf(item: HungItem, arrangement: HangingStay['arrangement'], at: { moistureX: number; dose: number; dryMassKg?: number }, values: CalibrationValues, factor?: number): CourseGoods {
   const standard = standardOf(item.sizeClass);
   return {
     id: item.id,
     count: item.count,
-    dryMassKg: dryMassKgEach(item),
+    dryMassKg: at.dryMassKg ?? dryMassKgEach(item),
     exposedAreaM2: exposedAreaM2(standard.faceAreaM2, placementOn(arrangement, standard), values),
     material: materialOf(item),
     moistureX: at.moistureX,
@@ -75,28 +75,61 @@ export function goodsOf(item: HungItem, arrangement: HangingStay['arrangement'],
 /** On what the water of a thing rests. */
 export type MoistureBasis = 'weighed' | 'carried' | 'stage';
 
+/** What a thing may weigh dry, kg a piece, and hold, at an end of its band. */
+export interface WaterEnd {
+  dryMassKg: number;
+  moistureX: number;
+}
+export type WaterEnds = Record<'slow' | 'fast', WaterEnd>;
+
+/** Water in a thing at a moment, with the ends between which it lies. */
+export interface WaterAtHanging {
+  moistureX: number;
+  ends: WaterEnds;
+  basis: MoistureBasis;
+}
+
 /** Water in a thing when it is hung, and on what that rests: the last weighing unless it was wetted since, what another room left in it, else its stage. */
-export function moistureAtHanging(item: HungItem, atMs: number, values: CalibrationValues): { moistureX: number; basis: MoistureBasis } {
+export function moistureAtHanging(item: HungItem, atMs: number, values: CalibrationValues): WaterAtHanging {
   const wettedMs = Math.max(-Infinity, ...item.wetSteps.filter(({ step, atMs: end }) => WETTING.has(step) && end <= atMs).map(({ atMs: end }) => end));
   const weighed = item.weighings.findLast((weighing) => weighing.atMs <= atMs && weighing.atMs > wettedMs);
   const left = item.left.findLast((leaving) => leaving.atMs <= atMs && leaving.atMs > wettedMs);
-  if (left !== undefined && (weighed === undefined || left.atMs >= weighed.atMs)) return { moistureX: left.moistureX, basis: 'carried' };
-  if (weighed !== undefined) return { moistureX: weighedX(item, weighed.massKg), basis: 'weighed' };
-  return { moistureX: stageX(item, atMs, wettedMs, values), basis: 'stage' };
+  if (left !== undefined && (weighed === undefined || left.atMs >= weighed.atMs)) return { moistureX: left.moistureX, ends: endsAbout(item, left.mostX ?? left.moistureX, left.leastX ?? left.moistureX, values), basis: 'carried' };
+  if (weighed !== undefined) return { ...weighedWater(item, weighed.massKg, values), basis: 'weighed' };
+  const { expectedX, mostX } = stageX(item, atMs, wettedMs, values);
+  return { moistureX: expectedX, ends: endsAbout(item, mostX ?? expectedX * (1 + values.bandWaterError), expectedX * (1 - values.bandWaterError), values), basis: 'stage' };
 }
 
-/** Moisture that a weighing shows, kg water per kg dry. A thing lighter than its dry mass on record is dry. */
-export function weighedX(item: HungItem, massKg: number): number {
-  return Math.min(MOISTURE_MOST_X, Math.max(0, massKg / (dryMassKgEach(item) * item.count) - 1));
+/** Nobody states what a thing weighs dry, so it may be off from its class. The heavier one holds more water at the same moisture. */
+function endsAbout(item: HungItem, mostX: number, leastX: number, { bandDryMassError }: CalibrationValues): WaterEnds {
+  const massKg = dryMassKgEach(item);
+  return { slow: { dryMassKg: massKg * (1 + bandDryMassError), moistureX: Math.min(MOISTURE_MOST_X, mostX) }, fast: { dryMassKg: massKg * (1 - bandDryMassError), moistureX: leastX } };
 }
+
+/** What a weighing shows, kg water per kg dry: the lighter the thing is dry, the more of its weight is water. */
+export function weighedWater(item: HungItem, massKg: number, { bandDryMassError }: CalibrationValues): Pick<WaterAtHanging, 'moistureX' | 'ends'> {
+  const end = (share: number): WaterEnd => ({ dryMassKg: dryMassKgEach(item) * share, moistureX: weighedX(item, massKg, share) });
+  return { moistureX: weighedX(item, massKg), ends: { slow: end(1 - bandDryMassError), fast: end(1 + bandDryMassError) } };
+}
+
+/** A thing lighter than its dry mass is dry. `share`: of the dry mass of its class. */
+export function weighedX(item: HungItem, massKg: number, share = 1): number {
+  return Math.min(MOISTURE_MOST_X, Math.max(0, massKg / (dryMassKgEach(item) * share * item.count) - 1));
+}
+
+/** What counts as damp: by touch nobody tells dry from nearly dry. */
+const DAMP: ReadonlySet<WetState> = new Set(['damp', 'dry']);
 
 /**
- * Blotted if it was since it was last wetted, else drained. Paper, prints and books: the 80 % of their own mass that the US
+ * Damp if the last that looked called it so and nothing has wetted it since; blotted if it was since it was last wetted, else drained. Paper, prints and books: the 80 % of their own mass that the US
  * National Archives give as the average of older books; lending it to sheets and prints is ours.
  */
-function stageX(item: HungItem, atMs: number, wettedMs: number, values: CalibrationValues): number {
-  const standard = standardOf(item.sizeClass);
-  if (materialOf(item) === 'paper') return BOOK_UPTAKE['pre-1840'].value;
+function stageX(item: HungItem, atMs: number, wettedMs: number, values: CalibrationValues): { expectedX: number; mostX?: number } {
+  const { padded } = standardOf(item.sizeClass);
+  const material = materialOf(item);
+  const look = item.looks.findLast((one) => one.atMs <= atMs);
+  if (look !== undefined && look.atMs > wettedMs && DAMP.has(look.wetState)) return dampMoistureX({ material, padded }, values);
+  if (material === 'paper') return { expectedX: BOOK_UPTAKE['pre-1840'].value };
   const blotted = item.wetSteps.some(({ step, atMs: end }) => step === 'blot' && end <= atMs && end >= wettedMs);
-  return moistureAtStageX({ stage: blotted ? 'blotted' : 'drained', padded: standard.padded }, values);
+  return { expectedX: moistureAtStageX({ stage: blotted ? 'blotted' : 'drained', padded }, values) };
 }

@@ -3,15 +3,16 @@
  * Brought forward cut by cut (readings, things that come and go, weighings, whole hours), so that going on from a checkpoint makes
  * the same cuts as reckoning from the beginning and comes out the same.
  */
-import { advanceClock, advanceRoomCourse, arrangementFactor, clockFromReadings, humidityRatio, startRoomCourse, type ClockReading, type CalibrationValues, type ClockState, type RoomCourseState, type RoomEvent } from '#climate';
+import { advanceClock, advanceRoomCourse, arrangementFactor, clockFromReadings, humidityRatio, moistAir, startRoomCourse, type ClockReading, type CalibrationValues, type ClockState, type CourseGoods, type RoomCourseState, type RoomEvent } from '#climate';
+import type { AlarmValues } from '../alarms/calibration.js';
+import { HOUR_MS } from '../durations.js';
 import { factorOnly, speedFor, type SpeedFactor } from './fits.js';
-import { clockThingOf, goodsOf, hasClock, moistureAtHanging, weighedX, type MoistureBasis } from './goods.js';
+import { clockThingOf, goodsOf, hasClock, moistureAtHanging, weighedWater, type MoistureBasis, type WaterEnds } from './goods.js';
 import type { HangingStay, HungItem, InputPlaceReading, OutdoorAir, RoomFacts } from './inputs.js';
 import { runningAt } from './machines.js';
 import { NO_WATCH, watchOn } from './machine-watch.js';
-import { moistures, slowIdOf, type HangingState, type LeftItem, type RoomState } from './state.js';
+import { fastIdOf, moistures, slowIdOf, thingIdOf, type HangingState, type LeftItem, type RoomState } from './state.js';
 
-export const HOUR_MS = 3_600_000;
 /** Outdoor air of which nobody knows anything, on the damp side. Own calibration, as plans take it. */
 export const UNKNOWN_OUTDOOR = { airTempC: 25, relativeHumidityPct: 90 };
 
@@ -25,6 +26,8 @@ export interface HistoryInput extends RoomFacts {
   elsewhere: readonly InputPlaceReading[];
   /** Factors that weighings have fitted, in place of the general one. */
   speeds: readonly SpeedFactor[];
+  /** What machines are held against; the defaults where nobody asks about machines, as in a picture. */
+  alarms?: AlarmValues;
 }
 
 /** The past brought forward. */
@@ -160,13 +163,13 @@ class Run {
   }
 
   private watchMachines(before: ClockReading, after: ClockReading): void {
-    const { room, machines, observed } = this.input;
+    const { room, machines, observed, alarms } = this.input;
     const changed = machines.some(({ changes }) => changes.some(({ atMs }) => atMs > before.atMs && atMs <= after.atMs));
     const { airTempC, relativeHumidityPct } = outdoorAt(observed, before.atMs);
     this.watch = watchOn(this.watch, {
       before, after, evaporatedKg: this.evaporatedKg, volumeM3: room.volumeM3, airChangesPerH: room.airChangesPerH,
-      outdoorHumidityRatio: humidityRatio({ airTempC, relativeHumidityPct }), machines: changed ? null : runningAt(machines, after.atMs, this.values),
-    }, this.values);
+      outdoorHumidityRatio: humidityRatio(moistAir({ airTempC, relativeHumidityPct })), machines: changed ? null : runningAt(machines, after.atMs, this.values),
+    }, this.values, alarms);
     this.evaporatedKg = 0;
   }
 
@@ -183,18 +186,18 @@ class Run {
     }
   }
 
-  private readonly moved = new Map<string, { hanging: HangingState; x: number; slowX: number }>();
+  private readonly moved = new Map<string, Begun>();
 
   private take(itemId: string, atMs: number, stays: boolean): void {
     const hanging = this.hanging[itemId];
     const wet = moistures(this.course).get(itemId);
     if (hanging === undefined || wet === undefined) return;
-    const { x, slowX } = wet;
-    const groups = this.course.groups.filter(({ id }) => id === itemId || id === slowIdOf(itemId));
+    const begun = this.asItHangs(itemId);
+    const groups = this.course.groups.filter(({ id }) => thingIdOf(id) === itemId);
     this.apply(atMs, groups.map(({ id }) => ({ kind: 'take', atMs, id })));
     delete this.hanging[itemId];
-    if (stays) this.moved.set(itemId, { hanging, x, slowX });
-    else this.left.push({ itemId, hungAtMs: hanging.hungAtMs, takenAtMs: atMs, targetX: groups[0]?.targetX ?? 0, knownAtMs: hanging.knownAtMs, moistureX: x, slowX, moistureBasis: hanging.moistureBasis, clock: hanging.clock });
+    if (stays && begun !== undefined) this.moved.set(itemId, begun);
+    else this.left.push({ itemId, hungAtMs: hanging.hungAtMs, takenAtMs: atMs, targetX: groups[0]?.targetX ?? 0, knownAtMs: hanging.knownAtMs, water: wet, moistureBasis: hanging.moistureBasis, clock: hanging.clock });
   }
 
   /** Hangs a thing. A second record of hanging what hangs already moves it. */
@@ -206,40 +209,71 @@ class Run {
     this.moved.delete(item.id);
     const begun = carried ?? this.begin(item, stay, atMs);
     const speed = speedFor(this.input.speeds, item, stay.arrangement);
-    const goods = (moistureX: number) => goodsOf(item, stay.arrangement, { moistureX, dose: begun.hanging.clock?.dose ?? 0 }, this.values, speed?.factor);
-    const events: RoomEvent[] = [{ kind: 'hang', atMs, goods: goods(begun.x) }];
-    const own = goods(begun.slowX);
-    if (own.build !== 'thin') {
-      const { airReach: _reach, arrangementFactor: _factor, ...rest } = own;
-      events.push({ kind: 'hang', atMs, goods: { ...rest, id: slowIdOf(item.id), count: 0, arrangementFactor: arrangementFactor(own, this.values) / this.values.thickSlowdownMax } });
-    }
-    this.apply(atMs, events);
+    const dose = begun.hanging.clock?.dose ?? 0;
+    const goods = (water: { moistureX: number; dryMassKg?: number }) => goodsOf(item, stay.arrangement, { ...water, dose }, this.values, speed?.factor);
+    const slow = goods(begun.ends.slow);
+    const thin = slow.build === 'thin';
+    const fast = { ...goods(begun.ends.fast), ...(thin ? {} : { uptakeTimes: 1 / this.values.thickSlowdownMax }) };
+    this.apply(atMs, [
+      { kind: 'hang', atMs, goods: goods({ moistureX: begun.x }) },
+      { kind: 'hang', atMs, goods: { ...(thin ? slow : slowed(slow, this.values)), id: slowIdOf(item.id), count: 0 } },
+      { kind: 'hang', atMs, goods: { ...fast, id: fastIdOf(item.id), count: 0 } },
+    ]);
     this.hanging[item.id] = { ...begun.hanging, arrangement: stay.arrangement };
   }
 
   /** What is taken out of a lot that hangs here is as wet as the lot, and its clock stands where the lot's does. */
-  private ofLot({ splitFromId }: HangingStay, atMs: number): { hanging: HangingState; x: number; slowX: number } | undefined {
-    const lot = splitFromId === null ? undefined : this.hanging[splitFromId];
-    const wet = splitFromId === null ? undefined : moistures(this.course).get(splitFromId);
-    return lot === undefined || wet === undefined ? undefined : { hanging: { ...lot, hungAtMs: atMs }, ...wet };
+  private ofLot({ splitFromId }: HangingStay, atMs: number): Begun | undefined {
+    const lot = splitFromId === null ? undefined : this.asItHangs(splitFromId);
+    return lot === undefined ? undefined : { ...lot, hanging: { ...lot.hanging, hungAtMs: atMs } };
   }
 
-  private begin(item: HungItem, stay: HangingStay, atMs: number): { hanging: HangingState; x: number; slowX: number } {
-    const { moistureX, basis } = moistureAtHanging(item, Math.min(stay.fromMs, atMs), this.values);
+  private asItHangs(itemId: string): Begun | undefined {
+    const hanging = this.hanging[itemId];
+    const groups = new Map(this.course.groups.map((group) => [group.id, group]));
+    const own = groups.get(itemId);
+    if (hanging === undefined || own === undefined) return undefined;
+    return { hanging, x: own.moistureX, ends: { slow: groups.get(slowIdOf(itemId)) ?? own, fast: groups.get(fastIdOf(itemId)) ?? own } };
+  }
+
+  private begin(item: HungItem, stay: HangingStay, atMs: number): Begun {
+    const { moistureX, ends, basis } = moistureAtHanging(item, Math.min(stay.fromMs, atMs), this.values);
     const clock = hasClock(item) ? clockAtHanging(item, stay.fromMs, atMs, this.input, this.values) : null;
-    return { hanging: { hungAtMs: stay.fromMs, moistureBasis: basis, knownAtMs: stay.fromMs, arrangement: stay.arrangement, clock }, x: moistureX, slowX: moistureX };
+    return { hanging: { hungAtMs: stay.fromMs, moistureBasis: basis, knownAtMs: stay.fromMs, arrangement: stay.arrangement, clock }, x: moistureX, ends };
   }
 
+  /** The ends weigh something else dry from then on, so they are hung anew. */
   private weigh(item: HungItem, hanging: HangingState, massKg: number, atMs: number): void {
-    const moistureX = weighedX(item, massKg);
-    const groups = this.course.groups.filter(({ id }) => id === item.id || id === slowIdOf(item.id));
-    this.apply(atMs, groups.map(({ id }) => ({ kind: 'weighed', atMs, id, moistureX })));
+    const { moistureX, ends } = weighedWater(item, massKg, this.values);
+    const groups = new Map(this.course.groups.map((group) => [group.id, group]));
+    const anew = ([[slowIdOf(item.id), ends.slow], [fastIdOf(item.id), ends.fast]] as const).flatMap(([id, end]): RoomEvent[] => {
+      const group = groups.get(id);
+      return group === undefined ? [] : [{ kind: 'take', atMs, id }, { kind: 'hang', atMs, goods: { ...group, ...end } }];
+    });
+    this.apply(atMs, [{ kind: 'weighed', atMs, id: item.id, moistureX }, ...anew]);
     this.hanging[item.id] = { ...hanging, moistureBasis: 'weighed' satisfies MoistureBasis, knownAtMs: atMs };
   }
 
   private apply(atMs: number, events: RoomEvent[]): void {
     this.course = advanceRoomCourse(this.course, atMs, { air: 'measured', events }, this.values).state;
   }
+}
+
+/** A thing as it begins to hang in a place, or goes on. */
+interface Begun {
+  hanging: HangingState;
+  x: number;
+  ends: WaterEnds;
+}
+
+/**
+ * Thick and closed goods give their water off from inside, at the slow end so much more slowly. In air that wets them again the slow
+ * end takes water up as fast as thin goods, and the fast end as slowly as it may: something in between may have dried like the one
+ * and grow damp like the other.
+ */
+function slowed({ airReach, arrangementFactor: factor, ...goods }: CourseGoods, values: CalibrationValues): CourseGoods {
+  const reach = factor === undefined ? (airReach === undefined ? {} : { airReach }) : { arrangementFactor: factor };
+  return { ...goods, arrangementFactor: arrangementFactor(reach, values) / values.thickSlowdownMax, uptakeTimes: values.thickSlowdownMax };
 }
 
 /** Keepers where the readings of the zone, freezer or other room count; everywhere else nobody reads. */

@@ -15,5 +15,5 @@ export { isReckonable, machineOf, runningAt, stateAt } from './machines.js';
 export { standItems, standLeft, standRoom } from './standing.js';
 export { weighedStandings, type WeighedStanding } from './weighed.js';
 export type { ItemClock, ItemStanding, RoomStanding } from './standing.js';
-export { moistures } from './state.js';
+export { dryMoments, moistures, type DryMoments } from './state.js';
 export type { HangingState, LeftItem, RoomState } from './state.js';

@@ -1,5 +1,5 @@
 /** What a room's course is reckoned from, as it stands in the database. Times are epoch milliseconds. */
-import type { Fibre, MaterialClass, Soil, WaterKind } from '#care';
+import type { Fibre, MaterialClass, Soil, WaterKind, WetState } from '#care';
 import type { ClockState } from '#climate';
 
 /** Air read in a room or elsewhere; `digest` is the database's hash of the row (64 bits, signed). */
@@ -79,10 +79,12 @@ export interface HungItem {
   lotSplitMs: number | null;
   /** Steps that wet it or took water out of it, with their ends, oldest first. */
   wetSteps: { step: string; atMs: number }[];
+  /** How wet somebody has found it by looking and touching, oldest first. */
+  looks: { wetState: WetState; atMs: number }[];
   /** Where it was before, oldest first. */
   earlier: EarlierStay[];
   /** How it left other drying rooms, latest last. */
-  left: { roomId: string; atMs: number; moistureX: number; clock: ClockState | null }[];
+  left: { roomId: string; atMs: number; moistureX: number; mostX?: number; leastX?: number; clock: ClockState | null }[];
 }
 
 /** Everything but the readings. */

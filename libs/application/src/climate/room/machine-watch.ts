@@ -4,11 +4,13 @@
  * something. Where outdoor air brings in more than the machines take, the level proves nothing and only a fall against the same
  * machines' own best does. Own method and numbers; the label curve is that of the climate library.
  */
-import { dehumidifierRemovalKgPerH, humidityRatio, specificVolumeM3PerKg, type ClockReading, type CalibrationValues, type Dehumidifier } from '#climate';
-import { alarmLimit } from '../alarms/calibration.js';
+import { dehumidifierRemovalKgPerH, humidityRatio, moistAir, specificVolumeM3PerKg, type ClockReading, type CalibrationValues, type Dehumidifier } from '#climate';
+import { DEFAULT_ALARM_VALUES, type AlarmCalibrationKey, type AlarmValues } from '../alarms/calibration.js';
 import type { AlarmEvidenceOf, AlarmVerdict } from '../alarms/types.js';
+import { HOUR_MS } from '../durations.js';
 
-const HOUR_MS = 3_600_000;
+/** The numbers of the alarms that a kept watch rests on. */
+export const WATCH_RESTS_ON: readonly AlarmCalibrationKey[] = ['humidityClearPct', 'machineGapMostH', 'machineWindowH', 'machineWindowLeastH'];
 
 /** One stretch between two readings: where water came from and went, kg. */
 export interface WatchStretch {
@@ -52,28 +54,28 @@ export interface WatchedStretch {
 }
 
 /** The watch after one more stretch between readings. */
-export function watchOn(watch: MachineWatch, stretch: WatchedStretch, values: CalibrationValues): MachineWatch {
+export function watchOn(watch: MachineWatch, stretch: WatchedStretch, values: CalibrationValues, alarms: AlarmValues = DEFAULT_ALARM_VALUES): MachineWatch {
   if (stretch.machines === null) return NO_WATCH;
   const running = stretch.machines.map((machine) => JSON.stringify(machine)).sort().join();
   const known = running === watch.running ? watch : { ...NO_WATCH, running };
-  const one = balanceOf(stretch, stretch.machines, values);
+  const one = balanceOf(stretch, stretch.machines, values, alarms);
   if (one === null) return { ...known, count: stretch.machines.length, stretches: [] };
-  const fromMs = one.toMs - alarmLimit('machineWindowH') * HOUR_MS;
+  const fromMs = one.toMs - alarms.machineWindowH * HOUR_MS;
   const next: MachineWatch = { ...known, count: stretch.machines.length, stretches: [...known.stretches.filter((other) => other.toMs > fromMs), one] };
-  const window = windowOf(next);
+  const window = windowOf(next, alarms);
   if (window === null || window.expectedKg <= 0) return next;
   const share = window.estimateKg / window.expectedKg;
   return known.best !== null && known.best.share >= share ? next : { ...next, best: { share, evaporationKgPerH: window.evaporatedKg / window.hours } };
 }
 
 /** Null where the gap is too long to know the air within it. */
-function balanceOf({ before, after, evaporatedKg, volumeM3, airChangesPerH, outdoorHumidityRatio }: WatchedStretch, machines: readonly Dehumidifier[], values: CalibrationValues): WatchStretch | null {
+function balanceOf({ before, after, evaporatedKg, volumeM3, airChangesPerH, outdoorHumidityRatio }: WatchedStretch, machines: readonly Dehumidifier[], values: CalibrationValues, alarms: AlarmValues): WatchStretch | null {
   const hours = (after.atMs - before.atMs) / HOUR_MS;
-  if (hours <= 0 || hours > alarmLimit('machineGapMostH')) return null;
+  if (hours <= 0 || hours > alarms.machineGapMostH) return null;
   const air = airOf(before, after);
   const [first, last] = [ratioOf(before), ratioOf(after)];
-  const dryAirKg = volumeM3 / specificVolumeM3PerKg(air);
-  const errorRatio = humidityRatio({ ...air, relativeHumidityPct: alarmLimit('humidityClearPct') });
+  const dryAirKg = volumeM3 / specificVolumeM3PerKg(moistAir(air));
+  const errorRatio = humidityRatio(moistAir({ ...air, relativeHumidityPct: alarms.humidityClearPct }));
   return {
     fromMs: before.atMs,
     toMs: after.atMs,
@@ -91,7 +93,7 @@ function airOf(before: ClockReading, after: ClockReading): { airTempC: number; r
 }
 
 function ratioOf({ airTempC, relativeHumidityPct }: ClockReading): number {
-  return humidityRatio({ airTempC, relativeHumidityPct: relativeHumidityPct ?? 100 });
+  return humidityRatio(moistAir({ airTempC, relativeHumidityPct: relativeHumidityPct ?? 100 }));
 }
 
 interface Window {
@@ -109,11 +111,11 @@ interface Window {
 }
 
 /** The stretches together; null when they say too little. */
-function windowOf({ stretches }: MachineWatch): Window | null {
+function windowOf({ stretches }: MachineWatch, alarms: AlarmValues): Window | null {
   const [first, last] = [stretches[0], stretches.at(-1)];
   if (first === undefined || last === undefined) return null;
   const hours = stretches.reduce((sum, { fromMs, toMs }) => sum + (toMs - fromMs) / HOUR_MS, 0);
-  if (hours < alarmLimit('machineWindowLeastH')) return null;
+  if (hours < alarms.machineWindowLeastH) return null;
   const total = (of: (stretch: WatchStretch) => number): number => stretches.reduce((sum, stretch) => sum + of(stretch), 0);
   const [evaporatedKg, outdoorAirKg, storedKg] = [total((one) => one.evaporatedKg), total((one) => one.outdoorAirKg), total((one) => one.storedKg)];
   return {
@@ -127,23 +129,23 @@ function windowOf({ stretches }: MachineWatch): Window | null {
 }
 
 /** The verdict with its numbers; null when nothing can be said. */
-export function watchVerdict(watch: MachineWatch, values: CalibrationValues): { verdict: AlarmVerdict; evidence: AlarmEvidenceOf['dehumidifier-short'] } | null {
-  const window = windowOf(watch);
+export function watchVerdict(watch: MachineWatch, values: CalibrationValues, alarms: AlarmValues = DEFAULT_ALARM_VALUES): { verdict: AlarmVerdict; evidence: AlarmEvidenceOf['dehumidifier-short'] } | null {
+  const window = windowOf(watch, alarms);
   if (window === null) return null;
-  const atMostKg = Math.min(atMostByLevel(window, values), atMostByFall(window, watch, values));
+  const atMostKg = Math.min(atMostByLevel(window, values, alarms), atMostByFall(window, watch, values));
   const { fromMs, toMs, expectedKg, noiseKg, relativeHumidityPct } = window;
   const evidence = { fromMs, toMs, running: watch.count, expectedKg, atMostKg, relativeHumidityPct };
   if (watch.count === 0) return { verdict: 'off', evidence };
-  const silent = expectedKg < noiseKg / alarmLimit('machineShare') || relativeHumidityPct < alarmLimit('machineLeastHumidityPct');
-  if (silent) return { verdict: relativeHumidityPct < alarmLimit('machineLeastHumidityPct') ? 'off' : 'unknown', evidence };
+  const silent = expectedKg < noiseKg / alarms.machineShare || relativeHumidityPct < alarms.machineLeastHumidityPct;
+  if (silent) return { verdict: relativeHumidityPct < alarms.machineLeastHumidityPct ? 'off' : 'unknown', evidence };
   const share = atMostKg / expectedKg;
-  if (share < alarmLimit('machineShare')) return { verdict: 'on', evidence };
-  return { verdict: share >= alarmLimit('machineShareClear') ? 'off' : 'between', evidence };
+  if (share < alarms.machineShare) return { verdict: 'on', evidence };
+  return { verdict: share >= alarms.machineShareClear ? 'off' : 'between', evidence };
 }
 
 /** Every figure taken on the machines' side. */
-function atMostByLevel({ evaporatedKg, outdoorAirKg, storedKg, noiseKg }: Window, values: CalibrationValues): number {
-  const factor = alarmLimit('machineExchangeFactor');
+function atMostByLevel({ evaporatedKg, outdoorAirKg, storedKg, noiseKg }: Window, values: CalibrationValues, alarms: AlarmValues): number {
+  const factor = alarms.machineExchangeFactor;
   const outdoor = outdoorAirKg > 0 ? outdoorAirKg / factor : outdoorAirKg * factor;
   return evaporatedKg / (1 - values.thinErrorFraction) - outdoor - storedKg + noiseKg;
 }

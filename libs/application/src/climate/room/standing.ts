@@ -1,14 +1,14 @@
 /** How a room and its things stand at a moment, from the state of then and what is foreseen. Plain JSON, as it is stored and read. */
-import { advanceRoomCourse, dehumidifierRemovalKgPerH, humidityRatio, mouldClock, roomState, roomSteadyState, specificVolumeM3PerKg, surfaceConditions, type CalibrationValues, type Dehumidifier, type MouldClock, type RoomClimate, type RoomCourseState } from '#climate';
+import { advanceRoomCourse, dehumidifierRemovalKgPerH, dryingLaw, humidityRatio, moistAir, mouldClock, roomState, roomSteadyState, specificVolumeM3PerKg, surfaceConditions, type CalibrationValues, type CourseGroup, type Dehumidifier, type DryingLaw, type MouldClock, type RoomClimate, type RoomCourseState } from '#climate';
 import { bandShares, speedFor, type BandShares, type FittedSpeed } from './fits.js';
 import type { RoomForecast, ItemForecast } from './forecast.js';
 import { waterLeftKg } from './forecast.js';
 import { clockThingOf, dryMassKgEach, standardOf, type MoistureBasis } from './goods.js';
-import { HOUR_MS } from './history.js';
+import { HOUR_MS, MINUTE_MS } from '../durations.js';
 import type { HungItem, RoomFacts } from './inputs.js';
 import { machineOf, isReckonable } from './machines.js';
 import type { WeighedStanding } from './weighed.js';
-import { isSlowId, moistures, type HangingState, type LeftItem, type RoomState } from './state.js';
+import { isEndId, moistures, type HangingState, type LeftItem, type RoomState, type ThingWater } from './state.js';
 
 /** The clock of a thing, on what it rests, and when it gets where. */
 export interface ItemClock {
@@ -32,13 +32,15 @@ export interface ItemStanding {
   hungAtMs: number;
   takenAtMs: number | null;
   asOfMs: number;
-  /** kg water per kg dry, by the thin-goods model, and by the slow end for thick and closed goods (the same for thin ones). */
+  /** kg water per kg dry, by the thin-goods model and the mass of its class, and at the ends of its band. The fast end is absent in what was stored before there was one. */
   moistureX: number;
   slowMoistureX: number;
+  fastMoistureX?: number;
   targetX: number;
-  /** Water above what counts as dry, kg: by either. */
+  /** Water above what counts as dry, kg: expected, at most, at least. */
   waterKg: number;
   slowWaterKg: number;
+  fastWaterKg?: number;
   moistureBasis: MoistureBasis;
   knownAtMs: number;
   /** On what the speed rests that it dries with, and on how many weighings. Absent when it hangs no longer, and in what was stored before there was a choice. */
@@ -54,6 +56,10 @@ export interface ItemStanding {
   dryEarliestMs: number | null;
   dryExpectedMs: number | null;
   dryLatestMs: number | null;
+  /** As in the forecast: the moment of the thin-goods model. Absent when it hangs no longer. */
+  modelDryMs?: number | null;
+  /** How it dries in the air of the room now; null outside what the drying model answers for. Absent when it hangs no longer, and in what was stored before plans asked. */
+  law?: DryingLaw | null;
   /** null where mould cannot live on it. */
   clock: ItemClock | null;
 }
@@ -81,6 +87,8 @@ export interface RoomStanding {
   /** To hold the temperature while all is wet; null where it cannot be reckoned. */
   heatToHoldKw: number | null;
   clocks: { inTime: number; amber: number; red: number; none: number };
+  /** Factors that weighings have fitted, with which it was reckoned. Absent in what was stored before others asked. */
+  speeds?: readonly FittedSpeed[];
   dryThings: number;
   nextDryMs: number | null;
   allDryLatestMs: number | null;
@@ -98,17 +106,18 @@ export interface KnownOfThings {
 /** What there is to know of the things that hang. */
 export function standItems(state: RoomState, forecast: RoomForecast, items: ReadonlyMap<string, HungItem>, { speeds, weighed }: KnownOfThings, values: CalibrationValues): ItemStanding[] {
   const wet = moistures(state.course);
-  const targets = new Map(state.course.groups.map((group) => [group.id, group.targetX]));
+  const groups = new Map(state.course.groups.map((group) => [group.id, group]));
   const air = { airTempC: state.course.forcing.airTempC, relativeHumidityPct: state.course.relativeHumidityPct };
   const foreseen = new Map(forecast.items.map((one) => [one.itemId, one]));
   return Object.entries(state.hanging).flatMap(([itemId, hanging]) => {
     const item = items.get(itemId);
     const water = wet.get(itemId);
-    if (item === undefined || water === undefined) return [];
-    const targetX = targets.get(itemId) ?? 0;
+    const group = groups.get(itemId);
+    if (item === undefined || water === undefined || group === undefined) return [];
+    const { targetX } = group;
     const ahead = foreseen.get(itemId) ?? NOTHING_AHEAD;
     const byWeight = weighed.get(itemId) ?? null;
-    return [{ ...standingOf(item, hanging, water, targetX, state.atMs), ...speedOn(speedFor(speeds, item, hanging.arrangement), values), ...drying(ahead), weighed: byWeight, dry: isDry(water.slowX <= targetX, ahead, byWeight, state.atMs), clock: clockOf(item, hanging, water.slowX, air, ahead, values) }];
+    return [{ ...standingOf(item, hanging, water, targetX, state.atMs), ...speedOn(speedFor(speeds, item, hanging.arrangement), values), ...drying(ahead), modelDryMs: ahead.modelDryMs ?? null, law: lawOf(group, air, values), weighed: byWeight, dry: isDry(water.slowX <= targetX, ahead, byWeight, state.atMs), clock: clockOf(item, hanging, water.slowX, air, ahead, values) }];
   });
 }
 
@@ -121,21 +130,30 @@ function isDry(reckonedDry: boolean, { dryLatestMs }: Omit<ItemForecast, 'itemId
   return reckonedDry && dryLatestMs !== null && dryLatestMs <= atMs;
 }
 
+function lawOf(group: CourseGroup, air: { airTempC: number; relativeHumidityPct: number }, values: CalibrationValues): DryingLaw | null {
+  try {
+    return dryingLaw({ ...group, ...air }, values);
+  } catch (error) {
+    if (error instanceof RangeError) return null;
+    throw error;
+  }
+}
+
 /** A thing as it left the room. */
 export function standLeft(left: LeftItem, item: HungItem, values: CalibrationValues): ItemStanding {
   const hanging: HangingState = { hungAtMs: left.hungAtMs, moistureBasis: left.moistureBasis, knownAtMs: left.knownAtMs, arrangement: 'rack', clock: left.clock };
-  const water = { x: left.moistureX, slowX: left.slowX };
-  const clock = left.clock === null ? null : clockOf(item, hanging, left.slowX, { airTempC: 20, relativeHumidityPct: 50 }, NOTHING_AHEAD, values);
+  const { water } = left;
+  const clock = left.clock === null ? null : clockOf(item, hanging, water.slowX, { airTempC: 20, relativeHumidityPct: 50 }, NOTHING_AHEAD, values);
   return { ...standingOf(item, hanging, water, left.targetX, left.takenAtMs), takenAtMs: left.takenAtMs, ...drying(NOTHING_AHEAD), clock: clock && { ...clock, paused: false, hoursLeft: null, hoursLeftBand: null } };
 }
 
 const NOTHING_AHEAD: Omit<ItemForecast, 'itemId'> = { dryEarliestMs: null, dryExpectedMs: null, dryLatestMs: null, amberMs: null, redMs: null };
 
-function standingOf(item: HungItem, hanging: HangingState, { x, slowX }: { x: number; slowX: number }, targetX: number, atMs: number) {
+function standingOf(item: HungItem, hanging: HangingState, { x, slowX, fastX, mostX, leastX }: ThingWater, targetX: number, atMs: number) {
   const dryKg = dryMassKgEach(item) * item.count;
   return {
-    itemId: item.id, hungAtMs: hanging.hungAtMs, takenAtMs: null, asOfMs: atMs, moistureX: x, slowMoistureX: slowX, targetX,
-    waterKg: dryKg * Math.max(0, x - targetX), slowWaterKg: dryKg * Math.max(0, slowX - targetX),
+    itemId: item.id, hungAtMs: hanging.hungAtMs, takenAtMs: null, asOfMs: atMs, moistureX: x, slowMoistureX: slowX, fastMoistureX: fastX, targetX,
+    waterKg: dryKg * Math.max(0, x - targetX), slowWaterKg: dryKg * Math.max(0, mostX - targetX), fastWaterKg: dryKg * Math.max(0, leastX - targetX),
     moistureBasis: hanging.moistureBasis, knownAtMs: hanging.knownAtMs, build: standardOf(item.sizeClass).build, dry: slowX <= targetX,
   };
 }
@@ -189,9 +207,9 @@ function earliest(moments: readonly number[]): number | null {
 /** Where water comes from and goes at this moment, kg/h, and the heat to hold the temperature. */
 function flowsNow({ course }: RoomState, facts: RoomFacts, values: CalibrationValues): Pick<RoomStanding, 'evaporationKgPerH' | 'outdoorAirKgPerH' | 'dehumidifiersKgPerH' | 'heatToHoldKw'> {
   const { forcing, relativeHumidityPct } = course;
-  const air = { airTempC: forcing.airTempC, relativeHumidityPct };
+  const air = moistAir({ airTempC: forcing.airTempC, relativeHumidityPct });
   const machines = facts.machines.filter((machine) => machine.state === 'running').map(machineOf).filter((machine) => isReckonable(machine, values));
-  const outdoorW = humidityRatio({ airTempC: forcing.outdoorTempC, relativeHumidityPct: forcing.outdoorRelativeHumidityPct });
+  const outdoorW = humidityRatio(moistAir({ airTempC: forcing.outdoorTempC, relativeHumidityPct: forcing.outdoorRelativeHumidityPct }));
   return {
     evaporationKgPerH: evaporationNow(course, values),
     outdoorAirKgPerH: (course.volumeM3 / specificVolumeM3PerKg(air)) * forcing.airChangesPerH * (course.humidityRatio - outdoorW),
@@ -202,12 +220,12 @@ function flowsNow({ course }: RoomState, facts: RoomFacts, values: CalibrationVa
 
 /** Over the minute that comes, which changes nothing. */
 function evaporationNow(course: RoomCourseState, values: CalibrationValues): number {
-  return advanceRoomCourse({ ...course, resume: null }, course.atMs + 60_000, { air: 'measured' }, values).steps[0]?.evaporationKgPerH ?? 0;
+  return advanceRoomCourse({ ...course, resume: null }, course.atMs + MINUTE_MS, { air: 'measured' }, values).steps[0]?.evaporationKgPerH ?? 0;
 }
 
 /** While all that is wet stays wet; null when nothing is, and outside what the drying model answers for. */
 function heatNow({ groups, forcing, volumeM3 }: RoomCourseState, dehumidifiers: Dehumidifier[], values: CalibrationValues): number | null {
-  const wet = groups.filter(({ id, moistureX, targetX }) => !isSlowId(id) && moistureX > targetX).map((group) => ({ ...group, startX: group.moistureX, startDose: group.dose }));
+  const wet = groups.filter(({ id, moistureX, targetX }) => !isEndId(id) && moistureX > targetX).map((group) => ({ ...group, startX: group.moistureX, startDose: group.dose }));
   if (wet.length === 0) return null;
   try {
     const room = { volumeM3, airTempC: forcing.airTempC, airChangesPerH: forcing.airChangesPerH, outdoorTempC: forcing.outdoorTempC, outdoorRelativeHumidityPct: forcing.outdoorRelativeHumidityPct, dehumidifiers };

@@ -5,7 +5,7 @@ import type { Problem, ProblemCode } from '#contracts';
 import type { HouseholdRecord } from '../../ports/household-store.js';
 import type { TagRecord } from '../../ports/tag-store.js';
 import type { Stores } from '../../ports/work.js';
-import { nearestReserved } from '../take-in.js';
+import { nearestReserved } from '../../tags/checked-tag.js';
 import type { RowRemarks } from './row-remarks.js';
 import type { RowReading } from './row-values.js';
 import { tagFaultInWords, withNearest, wrongKindInWords } from './tag-words.js';

@@ -1,0 +1,11 @@
+export * from './ask.js';
+export { refuseAnswer, type AnswerOutcome } from './answer.js';
+export { familyMoment, type LinkMaker } from './compose-message.js';
+export * from './message-schedule.js';
+export { messageWords, WITH_LINK, type MessageFacts } from './message-words.js';
+export { ANSWER_WORDS, ifNoneWords, moneyInWords, questionWords } from './question-words.js';
+export { queueMessage, type NewMessage } from './queue-message.js';
+export { giveUpFamilyLook, runFamilyLook, type FamilyLookOutcome } from './run-family-look.js';
+export { giveUpFamilyMessage, runFamilyMessage, type FamilyMessageOutcome, type MessageParts } from './run-family-message.js';
+export { safeStop, type SafeStop } from './safe-stop.js';
+export { statusWords } from './status-words.js';

@@ -1,0 +1,15 @@
+export { appendPart, type FileWork } from './append-part.js';
+export { beginUpload, type BeginUploadInput } from './begin-upload.js';
+export { contentOf } from './content.js';
+export { deleteFile, deleteFilesOf, filesOfHousehold } from './delete-files.js';
+export * from './file-queries.js';
+export { refusalWords, removedWords } from './file-words.js';
+export { keepWords, wordsBytes } from './keep-words.js';
+export { UPLOAD_LIMITS, PART_BYTES, WORDS_CHARACTERS, type FileLimits } from './limits.js';
+export { checkVoice } from './media/voice.js';
+export { type ImageKind, sniffImage } from './media/sniff.js';
+export { withoutExtras } from './media/png.js';
+export { runFileCheck, type FileCheckOutcome } from './run-file-check.js';
+export { giveUpFileSweep, runFileSweep } from './run-file-sweep.js';
+export * from './show-file.js';
+export { REFUSALS, REMOVED, type Refusal, type Removed } from './words.js';

@@ -1,0 +1,3 @@
+export * from './dossier.js';
+export * from './hand-back-paper.js';
+export * from './referral-package.js';

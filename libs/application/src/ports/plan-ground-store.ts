@@ -1,0 +1,17 @@
+import type { Plan, PlanProblem } from '#planning';
+import type { NotPlanned } from './plan-store.js';
+
+/** What a revision was made from and what came of it, so that it can be explained as it was meant. */
+export interface PlanGround {
+  problem: PlanProblem;
+  plan: Plan;
+  /** Items that waited for people and were no part of the problem. */
+  leftOut: readonly NotPlanned[];
+}
+
+export interface PlanGroundStore {
+  /** Keeps the ground of a revision, and drops that of revisions whose detail is dropped. */
+  save(incidentId: string, revisionId: string, ground: PlanGround): Promise<void>;
+  /** Null for a revision whose ground is not kept (any more). */
+  find(revisionId: string): Promise<PlanGround | null>;
+}
