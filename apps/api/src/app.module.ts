@@ -1,18 +1,21 @@
 import { type DynamicModule, Module } from '@nestjs/common';
 import { APP_FILTER, APP_GUARD, APP_PIPE } from '@nestjs/core';
-import type { ConfigWork, UnitOfWork } from '#application';
+import type { ConfigWork, FileVault, UnitOfWork } from '#application';
 import type { Pool } from '#persistence';
 import type { Clock, Logger } from '#platform';
 import { features } from './features/index.js';
 import { HealthController } from './health/health.controller.js';
 import { AccessGuard } from './http/access.guard.js';
+import { FileLinks } from './http/file-links.js';
 import { KeyRing } from './http/key-ring.js';
 import { Pages } from './http/pages.js';
 import { ProblemFilter } from './http/problem.filter.js';
 import { RateLimits } from './http/rate-limits.js';
 import { Runner } from './http/runner.js';
-import { type ApiSettings, CLOCK, CONFIG_WORK, LOGGER, POOL, SETTINGS, UNIT_OF_WORK } from './http/tokens.js';
+import { ACCEPTANCE, type ApiSettings, CLOCK, CONFIG_WORK, DOCUMENTS, LOGGER, POOL, SETTINGS, UNIT_OF_WORK, VAULT } from './http/tokens.js';
 import { ContractPipe } from './http/validation.pipe.js';
+import type { AcceptanceThreads } from './threads/acceptance-threads.js';
+import type { DocumentThreads } from './threads/document-threads.js';
 
 /** What the API is composed of; the same for the server, the tests and the document generator. */
 export interface ApiParts {
@@ -22,6 +25,12 @@ export interface ApiParts {
   pool: Pool;
   logger: Logger;
   settings: ApiSettings;
+  /** Ended with the API. */
+  acceptance: AcceptanceThreads;
+  /** Likewise. */
+  documents: DocumentThreads;
+  /** Where the bytes of files lie. */
+  vault: FileVault;
 }
 
 /** Shared by all features: transactions, paging, keys, limits. */
@@ -35,6 +44,10 @@ class HttpModule {
       { provide: POOL, useValue: parts.pool },
       { provide: LOGGER, useValue: parts.logger },
       { provide: SETTINGS, useValue: parts.settings },
+      { provide: ACCEPTANCE, useValue: parts.acceptance },
+      { provide: DOCUMENTS, useValue: parts.documents },
+      { provide: VAULT, useValue: parts.vault },
+      FileLinks,
       Runner,
       Pages,
       KeyRing,

@@ -6,8 +6,10 @@ import type { OpenAPIObject } from '@nestjs/swagger';
 import type { FastifyInstance } from 'fastify';
 import { type ApiParts, AppModule } from './app.module.js';
 import { renderPage } from './docs/page.js';
+import { serveFiles } from './files-route.js';
 import { configureFastify, createAdapter } from './http/fastify.js';
-import { buildDocument } from './http/openapi.js';
+import { documentOf } from './http/openapi.js';
+import { ProblemFilter } from './http/problem.filter.js';
 import { RateLimits } from './http/rate-limits.js';
 
 export interface Api {
@@ -23,15 +25,17 @@ export async function createApi(parts: ApiParts): Promise<Omit<Api, 'url'>> {
   const app = await NestFactory.create<NestFastifyApplication>(AppModule.with(parts), createAdapter(), { logger: false, abortOnError: false });
   app.enableVersioning({ type: VersioningType.URI });
   await configureFastify(app);
-  const document = buildDocument(app, parts.settings.version);
+  const document = documentOf(app, parts.settings.version);
   serveDocument(app, document);
+  serveFiles(app.getHttpAdapter().getInstance() as unknown as FastifyInstance, parts, app.get(ProblemFilter));
   await app.init();
   await (app.getHttpAdapter().getInstance() as unknown as FastifyInstance).ready();
   return {
     app,
     document,
     async close() {
-      await app.close();
+      // At the same time, so that what runs in a thread has its grace while the server waits for it.
+      await Promise.all([app.close(), parts.acceptance.close(), parts.documents.close()]);
       await app.get(RateLimits).close();
     },
   };

@@ -6,11 +6,15 @@ const COMMANDS: Record<string, () => Promise<{ run(args: string[]): Promise<numb
   catalogue: () => import('./commands/catalogue.js'),
   'create-network': () => import('./commands/create-network.js'),
   demo: () => import('./commands/demo.js'),
+  'demo-plans': () => import('./commands/demo-plans.js'),
   'emit-openapi': () => import('./commands/emit-openapi.js'),
   migrate: () => import('./commands/migrate.js'),
   outbox: () => import('./commands/outbox.js'),
+  'rotate-master-key': () => import('./commands/rotate-master-key.js'),
+  soak: () => import('./commands/soak.js'),
   start: () => import('./commands/start.js'),
   test: () => import('./commands/test.js'),
+  verify: () => import('./commands/verify.js'),
 };
 
 async function main(): Promise<void> {

@@ -1,6 +1,6 @@
 import { type ChildProcess, fork } from 'node:child_process';
 import { join } from 'node:path';
-import { type Config, freePort, projectRoot } from '#platform';
+import { type Config, familiesEnvironment, filesVariables, freePort, projectRoot } from '#platform';
 
 /** A child process that is started again when it dies, until it is stopped on purpose. */
 export class KeptProcess {
@@ -78,7 +78,7 @@ export async function startProcesses(config: Config, count: { apis: number; work
     urls.push(`http://${config.host}:${port}`);
     apis.push(new KeptProcess(`api ${index + 1}`, join(dist, 'api', 'src', 'main.js'), { ...environmentOf(config), WRACKLINE_PORT: String(port) }, log));
   }
-  const workers = Array.from({ length: count.workers }, (_, index) => new KeptProcess(`worker ${index + 1}`, join(dist, 'worker', 'src', 'main.js'), environmentOf(config), log));
+  const workers = Array.from({ length: count.workers }, (_, index) => new KeptProcess(`worker ${index + 1}`, join(dist, 'worker', 'src', 'main.js'), { ...environmentOf(config), ...signingKeyOf(config) }, log));
   const all = [...apis, ...workers];
   const stop = async () => {
     // The doorway closes first, then the work in hand is finished.
@@ -95,7 +95,7 @@ export async function startProcesses(config: Config, count: { apis: number; work
 }
 
 /** The configuration as a child reads it; nothing else of our environment is passed on but what Node needs. */
-function environmentOf(config: Config): NodeJS.ProcessEnv {
+export function environmentOf(config: Config): NodeJS.ProcessEnv {
   const set: Record<string, string | null> = {
     PATH: process.env['PATH'] ?? '',
     HOME: process.env['HOME'] ?? '',
@@ -107,8 +107,17 @@ function environmentOf(config: Config): NodeJS.ProcessEnv {
     WRACKLINE_RATE_PER_MINUTE: String(config.ratePerMinute),
     WRACKLINE_WORKER_CONCURRENCY: String(config.workerConcurrency),
     WRACKLINE_PLAN_ITERATIONS: String(config.planIterations),
+    WRACKLINE_PLAN_MILLISECONDS: String(config.planMilliseconds),
+    WRACKLINE_PLAN_STRANDS: String(config.planStrands),
     WRACKLINE_PLAN_SLOT_MINUTES: String(config.planSlotMinutes),
     WRACKLINE_OUTBOX_KEEP_DAYS: String(config.outboxKeepDays),
+    WRACKLINE_CLIMATE_TICK_MS: String(config.climateTickMs),
+    WRACKLINE_CLIMATE_GATHER_MS: String(config.climateGatherMs),
+    WRACKLINE_CUSTODY_ROOT_MS: String(config.custodyRootMs),
+    WRACKLINE_MASTER_KEY: config.masterKey,
+    WRACKLINE_MASTER_KEY_FILE: config.masterKeyFile,
+    ...filesVariables(config.files),
+    ...familiesEnvironment(config.families),
     WRACKLINE_POOL_SIZE: String(config.poolSize),
     DATABASE_URL: config.databaseUrl,
     DATABASE_RELAY_URL: config.relayDatabaseUrl,
@@ -116,4 +125,10 @@ function environmentOf(config: Config): NodeJS.ProcessEnv {
     REDIS_URL: config.redisUrl,
   };
   return Object.fromEntries(Object.entries(set).filter((entry): entry is [string, string] => entry[1] !== null));
+}
+
+/** For workers alone: whoever takes over an API process shall not be able to sign. */
+function signingKeyOf({ custodySigningKey, custodySigningKeyFile }: Config): NodeJS.ProcessEnv {
+  if (custodySigningKey !== null) return { WRACKLINE_CUSTODY_SIGNING_KEY: custodySigningKey };
+  return custodySigningKeyFile === null ? {} : { WRACKLINE_CUSTODY_SIGNING_KEY_FILE: custodySigningKeyFile };
 }

@@ -2,7 +2,7 @@ import { randomBytes } from 'node:crypto';
 import { chmod, mkdir, readFile, rename, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { ensureDatabase, ensureRoles, migrate } from '#persistence';
-import { type Config, type EmbeddedPostgres, startEmbeddedPostgres } from '#platform';
+import { type Config, type EmbeddedPostgres, ensureMasterKeyFile, ensureSigningKeyFile, startEmbeddedPostgres } from '#platform';
 
 /** Running databases and where they are; `config` is complete for API and worker processes. */
 export interface Services {
@@ -41,6 +41,24 @@ async function installSecrets(stateDir: string): Promise<Secrets> {
   return secrets;
 }
 
+/** The key that signs custody roots: the one given, else that of this installation, made once. */
+async function installSigningKey(config: Config): Promise<Pick<Config, 'custodySigningKey' | 'custodySigningKeyFile'>> {
+  const { custodySigningKey, custodySigningKeyFile: given } = config;
+  if (custodySigningKey !== null || given !== null) return { custodySigningKey, custodySigningKeyFile: given };
+  const custodySigningKeyFile = join(config.stateDir, 'custody-signing-key.pem');
+  await ensureSigningKeyFile(custodySigningKeyFile);
+  return { custodySigningKey: null, custodySigningKeyFile };
+}
+
+/** The master key of personal data: the one given, else that of this installation, made once. */
+async function installMasterKey(config: Config): Promise<Pick<Config, 'masterKey' | 'masterKeyFile'>> {
+  const { masterKey, masterKeyFile: given } = config;
+  if (masterKey !== null || given !== null) return { masterKey, masterKeyFile: given };
+  const masterKeyFile = join(config.stateDir, 'master-key');
+  await ensureMasterKeyFile(masterKeyFile);
+  return { masterKey: null, masterKeyFile };
+}
+
 /** Starts or finds the databases: what DATABASE_URL names, else the embedded PostgreSQL. Never falls back from one to the other. */
 export async function startServices(config: Config, log: (message: string) => void): Promise<Services> {
   return config.databaseUrl === null ? startEmbedded(config, log) : useExternal(config, log);
@@ -48,6 +66,8 @@ export async function startServices(config: Config, log: (message: string) => vo
 
 async function startEmbedded(config: Config, log: (message: string) => void): Promise<Services> {
   const secrets = await installSecrets(config.stateDir);
+  const signingKey = await installSigningKey(config);
+  const masterKey = await installMasterKey(config);
   const embedded = await startEmbeddedPostgres({ dataDir: join(config.stateDir, 'postgres'), log });
   const ownerUrl = withDatabase(embedded.adminUrl, 'wrackline');
   try {
@@ -67,6 +87,8 @@ async function startEmbedded(config: Config, log: (message: string) => void): Pr
       ownerDatabaseUrl: ownerUrl,
       queueDatabaseUrl: config.redisUrl === null ? embedded.urlFor('wl_queue', secrets.queue, 'wrackline_queue') : null,
       cursorSecret: config.cursorSecret ?? secrets.cursor,
+      ...signingKey,
+      ...masterKey,
     },
     ownerUrl,
     embedded,

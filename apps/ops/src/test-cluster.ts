@@ -7,9 +7,12 @@ import { withDatabase } from './services.js';
 /** Logins of the throw-away test cluster on loopback; nothing of value is ever in it. */
 const TEST_PASSWORDS = { app: 'wrackline-test-app', relay: 'wrackline-test-relay' };
 
-/** The embedded cluster of tests and checks, with its roles; the caller stops it. */
+/** Runs of tests at the same time on one machine; more than this wait for nothing and are refused. */
+const MOST_CLUSTERS = 8;
+
+/** The embedded cluster of tests and checks, with its roles; the caller stops it. Runs side by side get one each. */
 export async function startTestCluster(): Promise<EmbeddedPostgres> {
-  const postgres = await startEmbeddedPostgres({ dataDir: join(projectRoot(), '.wrackline', 'test'), log: () => undefined });
+  const postgres = await unsharedCluster();
   try {
     await ensureRoles(postgres.adminUrl, TEST_PASSWORDS);
   } catch (error) {
@@ -17,6 +20,15 @@ export async function startTestCluster(): Promise<EmbeddedPostgres> {
     throw error;
   }
   return postgres;
+}
+
+/** The first cluster that no other live process owns: its owner would stop it under our tests. */
+async function unsharedCluster(): Promise<EmbeddedPostgres> {
+  for (let n = 1; n <= MOST_CLUSTERS; n += 1) {
+    const postgres = await startEmbeddedPostgres({ dataDir: join(projectRoot(), '.wrackline', n === 1 ? 'test' : `test-${n}`), log: () => undefined });
+    if (!postgres.joined) return postgres;
+  }
+  throw new Error(`${MOST_CLUSTERS} runs of the tests are under way in this folder: wait for one of them, or stop it.`);
 }
 
 /** A database with every migration applied, made anew when an earlier text of a migration is in it. */

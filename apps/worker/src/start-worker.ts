@@ -1,7 +1,7 @@
 import type { UnitOfWork } from '#application';
 import { type Answerer, type Bell, DEFAULT_TUNING, type GiveUps, type Handlers, OutboxUpkeep, type QueueBackend, RelayLoop, type Tuning, createQueueBackend, runDoorbell } from '#messaging';
 import { PgOutboxRelay, PgUnitOfWork, type Pool, createPool, relayFaults, tenancyFaults } from '#persistence';
-import { type Clock, type Config, ConfigError, type Logger, databasePlace, fileClock, systemClock } from '#platform';
+import { type Clock, type Config, ConfigError, type Logger, databasePlace, fileClock, requireMasterKeys, systemClock } from '#platform';
 
 /** What the handlers are made from. */
 export interface WorkParts {
@@ -15,6 +15,8 @@ export interface WorkParts {
 export interface Work {
   handlers: Handlers;
   giveUps: GiveUps;
+  /** Breaks off what would go on outside of this thread, for handlers that outlive the stop; their rows come again. */
+  cancel?(): void;
 }
 
 export interface WorkerOptions {
@@ -44,13 +46,14 @@ const DAY_MS = 24 * 3_600_000;
  */
 export async function startWorker(config: Config, logger: Logger, compose: (parts: WorkParts) => Work, options: WorkerOptions = {}): Promise<RunningWorker> {
   const tuning: Tuning = { ...DEFAULT_TUNING, ...options.tuning };
+  const masters = requireMasterKeys(config);
   const backend = createQueueBackend(config, (part, error) => logger.warn({ part, err: error.message }, 'queue connection trouble'));
   const pools = openPools(config, logger);
   try {
     await refuseUnboundLogins(pools);
     await backend.prepare();
     const clock: Clock = config.clockFile === null ? systemClock : fileClock(config.clockFile);
-    const unitOfWork = new PgUnitOfWork(pools.app);
+    const unitOfWork = new PgUnitOfWork(pools.app, masters);
     const work = compose({ unitOfWork, clock, config, logger });
     return run({ config, logger, tuning, backend, pools, unitOfWork, work });
   } catch (error) {
@@ -103,17 +106,18 @@ function run(parts: RunParts): RunningWorker {
   return {
     ready: answerer.ready,
     stop() {
-      stopped ??= stopAll({ loop, upkeep, bell, answerer, pools, tuning, logger });
+      stopped ??= stopAll({ loop, upkeep, bell, answerer, pools, tuning, logger, work });
       return stopped;
     },
   };
 }
 
 /** The order matters: no new rings and no new jobs, then the jobs at work, and only then the connections they use. */
-async function stopAll(parts: { loop: RelayLoop; upkeep: OutboxUpkeep; bell: Bell; answerer: Answerer; pools: Pools; tuning: Tuning; logger: Logger }): Promise<void> {
-  const { loop, upkeep, bell, answerer, pools, tuning, logger } = parts;
+async function stopAll(parts: { loop: RelayLoop; upkeep: OutboxUpkeep; bell: Bell; answerer: Answerer; pools: Pools; tuning: Tuning; logger: Logger; work: Work }): Promise<void> {
+  const { loop, upkeep, bell, answerer, pools, tuning, logger, work } = parts;
   const [finished] = await Promise.all([answerer.close(tuning.closeCapMs), loop.stop(), upkeep.stop()]);
   if (!finished) logger.warn({ waitedMs: tuning.closeCapMs }, 'stopping although handlers are at work; their rows come again when the leases end');
+  work.cancel?.();
   const closed = bell.close().catch((error: Error) => logger.warn({ err: error.message }, 'queue closed with trouble'));
   await atMost(CLOSE_CONNECTIONS_CAP_MS, Promise.all([closed, endPools(pools)]));
   logger.info('worker stopped');

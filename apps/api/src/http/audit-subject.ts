@@ -13,10 +13,21 @@ export function subjectOf(route: string, params: Readonly<Record<string, string>
   const idAt = (index: number): string | null => idOrNull(params[segments[index]?.slice(1) ?? '']);
   const named = segments.findLastIndex((segment, index) => segment.startsWith(':') && idAt(index) !== null);
   if (named > 0 && (named === last || segments[named] !== ':incidentId')) return { kind: segments[named - 1] ?? '', id: idAt(named) };
+  // A tag is no thing with an id: the command was about what it is tied to.
+  if (segments.includes(':tag')) return subjectOfTag(body);
   const made = idOrNull(typeof body === 'object' && body !== null && 'id' in body ? body.id : null);
   // Many things at once have no id of their own: the command was about their incident.
   if (made === null && named > 0) return { kind: segments[named - 1] ?? '', id: idAt(named) };
   return { kind: segments.findLast((segment) => !segment.startsWith(':')) ?? '', id: made };
+}
+
+/** Collections in which the things of tags stand, where the name is not that of the kind with an s. */
+const COLLECTIONS: Readonly<Record<string, string>> = { person: 'people', holding: 'holding-areas', shelf: 'shelves' };
+
+function subjectOfTag(body: unknown): Subject {
+  const tied: unknown = typeof body === 'object' && body !== null && 'tiedTo' in body ? body.tiedTo : null;
+  if (typeof tied !== 'object' || tied === null || !('kind' in tied) || !('id' in tied)) return { kind: 'tags', id: null };
+  return { kind: COLLECTIONS[String(tied.kind)] ?? `${String(tied.kind)}s`, id: idOrNull(tied.id) };
 }
 
 function idOrNull(value: unknown): string | null {

@@ -3,12 +3,16 @@ import helmet from '@fastify/helmet';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { FastifyAdapter } from '@nestjs/platform-fastify';
 import type { FastifyInstance } from 'fastify';
+import { FILE_MEDIA_TYPES } from '#contracts';
 import { continueTrace, traceparent } from '#platform';
 import type { ApiRequest } from './call.js';
 
 /** Commands and documents of an incident; files have their own limit on their own route. */
 export const BODY_LIMIT_BYTES = 1_048_576;
 export const FILE_LIMIT_BYTES = 10 * 1_048_576;
+
+/** Media type of a part of an upload; tus 1.0, "PATCH". */
+export const UPLOAD_PART = 'application/offset+octet-stream';
 
 /** The HTTP server: every wait and size is bounded; request ids are ours, traces continue the caller's. */
 export function createAdapter(): FastifyAdapter {
@@ -40,5 +44,8 @@ export async function configureFastify(app: NestFastifyApplication): Promise<voi
   });
   const asBuffer = { parseAs: 'buffer' as const, bodyLimit: FILE_LIMIT_BYTES };
   fastify.addContentTypeParser(['text/csv', 'application/x-ndjson'], asBuffer, (_request, body, done) => done(null, body));
+  fastify.addContentTypeParser(Object.keys(FILE_MEDIA_TYPES), asBuffer, (_request, body, done) => done(null, body));
+  // A part of an upload is taken piece by piece; whoever reads it counts.
+  fastify.addContentTypeParser(UPLOAD_PART, (_request, payload, done) => done(null, payload));
   fastify.addContentTypeParser('application/merge-patch+json', { parseAs: 'string', bodyLimit: BODY_LIMIT_BYTES }, fastify.getDefaultJsonParser('error', 'error') as never);
 }

@@ -14,6 +14,12 @@ export function languageFor(headers: IncomingHttpHeaders): Language {
   return LANGUAGES.find((language) => language === found) ?? ENGLISH;
 }
 
+/** The language of ours for a family whose own language is on record as this tag; English for any that we do not speak. */
+export function familyLanguage(tag: string): Language {
+  const primary = tag.toLowerCase().split('-')[0];
+  return LANGUAGES.find((language) => language === primary) ?? ENGLISH;
+}
+
 /** What an answer says of its language, so that no cache serves it to a reader of another one. */
 export function languageHeaders(language: Language): Record<string, string> {
   return { 'content-language': language, vary: 'Accept-Language' };

@@ -17,6 +17,8 @@ const TAGS: [string, string][] = [
   ['Keys', 'API keys of the network.'],
   ['Audit', 'Who did what, when.'],
   ['Households', 'Owners, their contact, their consents and what they are told.'],
+  ['Privacy', 'Everything held about a household, its erasure, and what holds an erasure back.'],
+  ['Files', 'Photographs, recordings and written words: uploads that can be resumed, what became of them, links that lead to them for minutes.'],
   ['Tags', 'Waterproof identifiers, reserved in blocks.'],
   ['Items', 'Things and counted lots: intake, look-up, work state.'],
   ['Care', 'Assessments, colour tests, triage with reasons, overrides.'],
@@ -24,6 +26,7 @@ const TAGS: [string, string][] = [
   ['Calibration', 'The numbers that are ours and no published fact, and what the network set them to.'],
   ['Estimates', 'Triage and order of things that are only described; nothing is stored.'],
   ['Custody', 'Who holds an item: moves, freezing, referral, release, proof.'],
+  ['Mutual aid', 'Agreements between networks, and things that pass from one to the other and back.'],
   ['Stations', 'Work lists and step results.'],
   ['Climate', 'Sensors, readings of air, weighings, weather; how drying rooms and what hangs there stand, and alarms.'],
   ['Plans', 'Who does which step on which item, where and when.'],
@@ -33,8 +36,17 @@ const TAGS: [string, string][] = [
   ['Service', 'Health of the service.'],
 ];
 
-/** The OpenAPI 3.1 document of the running application. */
-export function buildDocument(app: NestFastifyApplication, version: string): OpenAPIObject {
+/** By version: most of the time that a start takes goes into it, and it depends on the code alone. */
+const made = new Map<string, OpenAPIObject>();
+
+/** The OpenAPI 3.1 document of the running application; made once in a process, whoever starts a second server there. */
+export function documentOf(app: NestFastifyApplication, version: string): OpenAPIObject {
+  const document = made.get(version) ?? buildDocument(app, version);
+  made.set(version, document);
+  return document;
+}
+
+function buildDocument(app: NestFastifyApplication, version: string): OpenAPIObject {
   const builder = new DocumentBuilder()
     .setOpenAPIVersion('3.1.0')
     .setTitle('Wrackline')

@@ -7,7 +7,7 @@ import { canonicalJson } from './canonical-json.js';
 import { subjectOf } from './audit-subject.js';
 import type { Call } from './call.js';
 import { entityTag, languageHeaders } from './language.js';
-import { CLOCK, CONFIG_WORK, UNIT_OF_WORK } from './tokens.js';
+import { type ApiSettings, CLOCK, CONFIG_WORK, SETTINGS, UNIT_OF_WORK } from './tokens.js';
 
 export type UseCase<S, I, R> = (stores: S, call: UseCaseCall, input: I) => Promise<R>;
 
@@ -27,6 +27,7 @@ export class Runner {
     @Inject(UNIT_OF_WORK) private readonly work: UnitOfWork,
     @Inject(CONFIG_WORK) private readonly config: ConfigWork,
     @Inject(CLOCK) private readonly clock: Clock,
+    @Inject(SETTINGS) private readonly settings: ApiSettings,
   ) {}
 
   /** A command on the item side (prepared SQL). */
@@ -45,14 +46,28 @@ export class Runner {
     return send(call, { ...toAnswer(await present(result)), replayed: false });
   }
 
+  /** A read of what is personal: the look is committed to the audit before anything is shown, and nothing is shown when it cannot be. */
+  async auditedQuery<I, R>(call: Call, useCase: UseCase<Stores, I, R>, input: I, present: (result: R) => Presented): Promise<unknown> {
+    const { request } = call;
+    const subject = subjectOf(request.routeOptions.url ?? '', request.params as Record<string, string>, null);
+    const result = await this.work.write(call.context, async (stores) => {
+      const found = await useCase(stores, this.about(call), input);
+      await stores.audit.noteLook({ principalId: call.context.principalId, operation: call.operation, subjectKind: subject.kind, subjectId: subject.id, requestId: call.context.requestId });
+      return found;
+    });
+    return send(call, { ...toAnswer(present(result)), replayed: false });
+  }
+
   /** A read of the configuration. */
   async configQuery<I, R>(call: Call, useCase: UseCase<ConfigStores, I, R>, input: I, present: (result: R) => Presented): Promise<unknown> {
     const result = await this.config.read(call.context, (stores) => useCase(stores, this.about(call), input));
     return send(call, { ...toAnswer(present(result)), replayed: false });
   }
 
-  private about(call: Call): UseCaseCall {
-    return { context: call.context, env: { nowMs: this.clock.nowMs(), newId: () => newId() } };
+  /** Who calls, the time and new ids, as use cases take them. */
+  about(call: Call): UseCaseCall {
+    const { climateGatherMs, files } = this.settings;
+    return { context: call.context, env: { nowMs: this.clock.nowMs(), newId: () => newId(), ...(climateGatherMs !== undefined && { climateGatherMs }), ...(files !== undefined && { files }) } };
   }
 
   private async run<I>(call: Call, input: I, execute: (identity: CommandIdentity) => Promise<Replayable>): Promise<unknown> {

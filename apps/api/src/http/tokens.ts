@@ -1,3 +1,5 @@
+import type { FileLimits } from '#application';
+
 /** Injection tokens of the composition; see `app.module.ts`. */
 export const UNIT_OF_WORK = Symbol('UnitOfWork');
 export const CONFIG_WORK = Symbol('ConfigWork');
@@ -5,11 +7,20 @@ export const CLOCK = Symbol('Clock');
 export const POOL = Symbol('Pool');
 export const LOGGER = Symbol('Logger');
 export const SETTINGS = Symbol('ApiSettings');
+export const ACCEPTANCE = Symbol('AcceptanceReckoner');
+export const DOCUMENTS = Symbol('DocumentThreads');
+export const VAULT = Symbol('FileVault');
 
 export interface ApiSettings {
   /** Signs page cursors. */
   cursorSecret: string;
   ratePerMinute: number;
   redisUrl: string | null;
+  /** Real time that a reckoning of air waits for company; the default of the use cases when left out. */
+  climateGatherMs?: number;
+  /** Sizes and times of files; the defaults of the use cases when left out. */
+  files?: Partial<FileLimits>;
+  /** Minutes for which a link to a file leads to it; 10 when left out. */
+  linkMinutes?: number;
   version: string;
 }

@@ -1,9 +1,9 @@
 import type { z } from 'zod';
-import type { CustodyEvent } from '#custody';
+import type { ToldEvent } from '#application';
 import type { CustodyEventBody } from '#contracts';
 import { iso } from './time.js';
 
-export function presentCustodyEvent(event: CustodyEvent): z.output<typeof CustodyEventBody> {
+export function presentCustodyEvent(event: ToldEvent): z.output<typeof CustodyEventBody> {
   return {
     itemId: event.itemId,
     seq: event.seq,
@@ -16,6 +16,7 @@ export function presentCustodyEvent(event: CustodyEvent): z.output<typeof Custod
     recordedAt: iso(event.recordedAtMs),
     refs: event.refs,
     corrects: event.corrects,
+    hashedWords: event.hashedWords ?? null,
     commandId: event.commandId,
     prevHash: event.prevHash,
     hash: event.hash,

@@ -12,6 +12,7 @@ export function presentIncident(incident: IncidentRecord): IncidentBody {
     outdoorAirTempC: incident.outdoorAirTempC,
     outdoorRelativeHumidityPct: incident.outdoorRelativeHumidityPct,
     state: incident.state,
+    planPublishing: incident.planPublishing,
     version: incident.version,
     createdAt: iso(incident.createdAtMs),
     updatedAt: iso(incident.updatedAtMs),

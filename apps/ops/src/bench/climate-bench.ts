@@ -1,5 +1,5 @@
 /** What a drying room costs to reckon, in evaluations of moist air, and how it grows. One core, no server. */
-import { advanceRoomCourse, dewPointC, enthalpyKjPerKg, humidityRatio, specificVolumeM3PerKg, startRoomCourse, wetBulbC, type CourseGoods, type RoomCourseState, type RoomEvent } from '#climate';
+import { advanceRoomCourse, dewPointC, enthalpyKjPerKg, humidityRatio, moistAir, specificVolumeM3PerKg, startRoomCourse, wetBulbC, type CourseGoods, type RoomCourseState, type RoomEvent } from '#climate';
 
 const HOUR_MS = 3_600_000;
 const STEP_MS = 900_000;
@@ -45,7 +45,7 @@ function oneState(): () => number {
   let i = 0;
   return () => {
     i = (i + 7) % 4_000;
-    const air = { airTempC: 5 + i / 100, relativeHumidityPct: 20 + (i % 75) };
+    const air = moistAir({ airTempC: 5 + i / 100, relativeHumidityPct: 20 + (i % 75) });
     return wetBulbC(air) + dewPointC(air) + humidityRatio(air) + enthalpyKjPerKg(air) + specificVolumeM3PerKg(air);
   };
 }

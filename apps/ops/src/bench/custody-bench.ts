@@ -1,5 +1,6 @@
 import { createHash, randomUUID } from 'node:crypto';
 import pg from 'pg';
+import { beforeIntake, decide, evolve, isRefusal, verifyChain, type CustodyEvent, type Keeper } from '#custody';
 import type { BenchClient, BenchWorld } from './world.js';
 
 export interface BenchItem {
@@ -49,7 +50,8 @@ export async function custodyThroughSql(appUrl: string, networkId: string, princ
 }
 
 const APPEND = `with moved as (
-    update item set seq = $4, head_hash = $19, keeper_kind = $9, keeper_id = $10, stage = $11, version = version + 1, updated_at = $14
+    update item set seq = $4, head_hash = $19, keeper_kind = $9, keeper_id = $10, stage = $11, version = version + 1, updated_at = $14,
+      hand_over_id = null, hand_over_to_kind = null, hand_over_to_id = null, disputed = false, missing = false, last_seen_at = greatest(last_seen_at, least($13::timestamptz, $14::timestamptz))
     where network_id = $1 and id = $3 and incident_id = $2 and seq = $4 - 1 and head_hash = $18 returning version
   ), written as (
     insert into custody_event (network_id, incident_id, item_id, seq, command_id, kind, from_kind, from_id, to_kind, to_id, stage, actor_id, occurred_at, recorded_at, refs, corrects_seq, corrects_reason, prev_hash, hash, form)
@@ -90,6 +92,37 @@ async function oneMove(pool: pg.Pool, networkId: string, principalId: string, wo
   item.seq += 1;
   item.at = (item.at + 1) % world.holding.length;
   item.headHash = hash;
+}
+
+const CHAIN_LENGTH = 20;
+const CHAINS = 100;
+
+/** Events per second that `verifyChain` checks: every hash reckoned anew, every link, keeper and stage held against the one before. One thread. */
+export function eventsVerifiedPerSecond(seconds: number): number {
+  const chains = Array.from({ length: CHAINS }, (_, index) => movesToAndFro(`item-${index}`));
+  const startedMs = performance.now();
+  let checked = 0;
+  while (performance.now() - startedMs < seconds * 1_000) {
+    for (const chain of chains) {
+      if (verifyChain(chain).length > 0) throw new Error('a sound chain has faults');
+      checked += chain.length;
+    }
+  }
+  return (checked * 1_000) / (performance.now() - startedMs);
+}
+
+function movesToAndFro(itemId: string): CustodyEvent[] {
+  const events: CustodyEvent[] = [];
+  let state = beforeIntake('network', itemId);
+  while (events.length < CHAIN_LENGTH) {
+    const to: Keeper = { kind: 'holding', id: `area-${events.length % 2}` };
+    const kind = events.length === 0 ? ('taken-in' as const) : ('moved' as const);
+    const outcome = decide(state, { kind, from: state.keeper, to, commandId: `${itemId}-${events.length}`, actorId: 'bench', occurredAtMs: 0, refs: { personId: 'bench' } }, 0);
+    if (isRefusal(outcome)) throw new Error(outcome.text);
+    events.push(outcome);
+    state = evolve(state, outcome);
+  }
+  return events;
 }
 
 function split<T>(list: T[], parts: number): T[][] {

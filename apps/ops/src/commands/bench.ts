@@ -3,7 +3,8 @@ import pg from 'pg';
 import { loadConfig } from '#platform';
 import { benchCare } from '../bench/care-bench.js';
 import { benchClimate } from '../bench/climate-bench.js';
-import { custodyThroughHttp, custodyThroughSql, type BenchItem } from '../bench/custody-bench.js';
+import { custodyThroughHttp, custodyThroughSql, eventsVerifiedPerSecond, type BenchItem } from '../bench/custody-bench.js';
+import { askAll, fillForSearch } from '../bench/where-bench.js';
 import { BenchClient, benchWorld, fillItems, reserve, type BenchWorld } from '../bench/world.js';
 import { createNetwork, type NewNetwork } from '../networks.js';
 import { startProcesses } from '../processes.js';
@@ -13,14 +14,29 @@ import { dropDatabase } from '../test-cluster.js';
 const CONNECTIONS = 10;
 const SECONDS = 10;
 const PAGES = 60;
+const VERIFY_SECONDS = 3;
 
 /** Ratios measured in one run on this machine; absolute figures depend on the machine and are printed beside them. */
 export async function run(args: string[]): Promise<number> {
+  if (args[0] === 'planning') return planning(args.slice(1));
+  if (args[0] === 'where') return onServices((services, url) => benchWhere(services, url, Number(args[1] ?? 1_000_000)));
+  if (args[0] === 'custody') return onServices((services, url) => benchCustody(services, url));
   if (args[0] !== 'climate') for (const line of benchCare()) print(line);
   if (args[0] === 'care') return 0;
   for (const line of benchClimate()) print(line);
   if (args[0] === 'climate') return 0;
+  await planning([]);
   const many = Number(args[0] ?? 1_000_000);
+  return onServices(async (services, url) => {
+    await benchCustody(services, url);
+    await benchImport(services, url);
+    await benchPages(services, url, many);
+    await benchWhere(services, url, many);
+  });
+}
+
+/** Runs on a fresh database of the bench, with one API and one worker. */
+async function onServices(work: (services: Services, url: string) => Promise<void>): Promise<number> {
   const base = loadConfig();
   const config = { ...base, stateDir: join(base.stateDir, 'bench'), logLevel: 'error' as const, ratePerMinute: 10_000_000, poolSize: CONNECTIONS };
   const first = await startServices(config, () => undefined);
@@ -30,13 +46,17 @@ export async function run(args: string[]): Promise<number> {
   print(services.description);
   const running = await startProcesses(services.config, { apis: 1, workers: 1 }, print);
   try {
-    await benchCustody(services, running.urls[0] ?? '');
-    await benchImport(services, running.urls[0] ?? '');
-    await benchPages(services, running.urls[0] ?? '', many);
+    await work(services, running.urls[0] ?? '');
   } finally {
     await running.stop();
     await services.stop();
   }
+  return 0;
+}
+
+/** Loaded only here: its incidents come with the test harness, which is not installed where the product runs. */
+async function planning(args: string[]): Promise<number> {
+  (await import('../bench/planning-bench.js')).benchPlanning(args, print);
   return 0;
 }
 
@@ -59,6 +79,7 @@ async function benchCustody(services: Services, url: string): Promise<void> {
   const http = await custodyThroughHttp(client, world, items, CONNECTIONS, SECONDS);
   const sql = await withPrincipal(services, network, (principalId) => loadHeads(services, items).then(() => custodyThroughSql(services.config.databaseUrl ?? '', network.networkId, principalId, world, items, CONNECTIONS, SECONDS)));
   print(`custody commands: ${(http / sql).toFixed(2)} of the bare SQL (HTTP ${http.toFixed(0)}/s, bare pg loop ${sql.toFixed(0)}/s, ${CONNECTIONS} connections each, the load generator on the same cores)`);
+  print(`custody chains: ${Math.round(eventsVerifiedPerSecond(VERIFY_SECONDS))} events verified per second, one thread`);
 }
 
 async function benchImport(services: Services, url: string): Promise<void> {
@@ -90,6 +111,21 @@ async function benchPages(services: Services, url: string, many: number): Promis
   for (const name of Object.keys(medians[few] ?? {})) {
     const [a, b] = [medians[few]?.[name] ?? 0, medians[many]?.[name] ?? 0];
     print(`item list, ${name}: ${(b / a).toFixed(2)} times the page at ${few} items when there are ${many} (median ${a.toFixed(2)} ms and ${b.toFixed(2)} ms)`);
+  }
+}
+
+async function benchWhere(services: Services, url: string, many: number): Promise<void> {
+  const few = 10_000;
+  const medians: Record<string, number>[] = [];
+  for (const count of [few, many]) {
+    const { network, client, world } = await networkOn(services, url, `Bench: where is it among ${count}`);
+    await fillForSearch(services.ownerUrl ?? '', network.networkId, world, count);
+    medians.push(await askAll(client, world, count, medianMs));
+  }
+  const [small = {}, large = {}] = medians;
+  for (const [name, a] of Object.entries(small)) {
+    const b = large[name] ?? 0;
+    print(`where is it, by ${name}: ${(b / a).toFixed(2)} times the answer at ${few} items when there are ${many} (median ${a.toFixed(2)} ms and ${b.toFixed(2)} ms)`);
   }
 }
 

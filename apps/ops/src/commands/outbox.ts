@@ -1,5 +1,5 @@
 import { createPool, PgOutboxRelay, PgUnitOfWork, relayFaults, tenancyFaults } from '#persistence';
-import { type Config, ConfigError, loadConfig } from '#platform';
+import { type Config, ConfigError, loadConfig, masterKeysOf } from '#platform';
 import { outboxLines, reviveDead, revivedLines } from '../outbox.js';
 import { startServices } from '../services.js';
 
@@ -30,7 +30,7 @@ async function linesOf(config: Config, revive: boolean): Promise<string[]> {
     const faults = [...(await tenancyFaults(app)), ...(await relayFaults(relayPool))];
     if (faults.length > 0) throw new ConfigError(faults.join(' '));
     const relay = new PgOutboxRelay(relayPool);
-    const came = revive ? revivedLines(await reviveDead(relay, new PgUnitOfWork(app))) : [];
+    const came = revive ? revivedLines(await reviveDead(relay, new PgUnitOfWork(app, masterKeysOf(config)))) : [];
     return [...came, ...(await outboxLines(relay))];
   } finally {
     await Promise.all([app.end(), relayPool.end()]);

@@ -14,7 +14,8 @@ export async function run(args: string[]): Promise<number> {
   }
 }
 
-function runJest(root: string, args: string[], env: Record<string, string>): Promise<number> {
+/** Runs Jest on the paths given; answers its exit code. */
+export function runJest(root: string, args: string[], env: Record<string, string>): Promise<number> {
   const jest = join(root, 'node_modules', 'jest', 'bin', 'jest.js');
   // A socket that a closed pool has not let go of yet must not hold the run open after the last result.
   const child = spawn(process.execPath, ['--experimental-vm-modules', '--no-warnings=ExperimentalWarning', jest, '--forceExit', ...args], { cwd: root, stdio: 'inherit', env: { ...process.env, ...env } });

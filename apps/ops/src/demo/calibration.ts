@@ -56,6 +56,9 @@ export const PLAY = {
   planWaitS: 90,
   /** Rounds of improvement of each plan of the day; the program's own default is meant for a machine of its own. */
   planIterations: 40,
+  /** How often rooms and freezers are looked at, and how long that waits for company, in real milliseconds: the day passes a good deal faster than the program's own periods are meant for. */
+  climateTickMs: 30_000,
+  climateGatherMs: 500,
   /** A command is sent again, with the same key, for at most this many real seconds. */
   persistS: 120,
 } as const;

@@ -11,12 +11,14 @@ import type { Traffic } from './api-client.js';
 import { DAY, PLAY } from './calibration.js';
 import type { Book } from './driver/book.js';
 import { Day, type DayReport } from './driver/day.js';
+import { problemKeeper } from './driver/problem-keeper.js';
 import { setUp } from './driver/set-up.js';
 import { SimClock } from './driver/sim-clock.js';
 import { DemoRunning, removeEarlierDemo } from './fresh-state.js';
 import { KillDrill } from './kill-drill.js';
 import type { DemoOptions } from './options.js';
-import { createProgress } from './progress.js';
+import { problemFolder } from './plans/kept-problem.js';
+import { createProgress, type Progress } from './progress.js';
 import { climateAccount } from './report/climate.js';
 import { afterTheDay, whereToLook } from './report/closing.js';
 import { writePlots } from './report/plots.js';
@@ -50,7 +52,10 @@ export async function runDemo(options: DemoOptions, base: Config): Promise<numbe
   const stopped = untilStopped();
   const stateDir = join(base.stateDir, 'demo');
   const run: Run = { options, stateDir, clock: new SimClock(join(stateDir, 'clock')), startedMs: Date.now(), drill: new KillDrill(options.kills), say: (line) => void process.stdout.write(`${line}\n`) };
-  const config: Config = { ...base, stateDir, clockFile: run.clock.file, logLevel: 'warn', ratePerMinute: RATE_PER_MINUTE, planIterations: options.planIterations ?? PLAY.planIterations };
+  const config: Config = {
+    ...base, stateDir, clockFile: run.clock.file, logLevel: 'warn', ratePerMinute: RATE_PER_MINUTE, planIterations: options.planIterations ?? PLAY.planIterations,
+    climateTickMs: PLAY.climateTickMs, climateGatherMs: PLAY.climateGatherMs,
+  };
   try {
     await removeEarlierDemo(config);
   } catch (error) {
@@ -82,7 +87,7 @@ async function onServices(services: Services, run: Run, stopped: Promise<void>):
       say(error.message);
       return LOST;
     });
-    const code = await Promise.race([play(services.ownerUrl, running, run), stopped.then(() => INTERRUPTED), lost]);
+    const code = await Promise.race([play(services, services.ownerUrl, running, run), stopped.then(() => INTERRUPTED), lost]);
     if (options.once || code === INTERRUPTED || code === LOST) return code;
     say('Serving until Ctrl-C ...');
     return await Promise.race([stopped.then(() => code), lost]);
@@ -102,13 +107,17 @@ async function portFor(asked: number): Promise<number> {
   });
 }
 
-async function play(ownerUrl: string, running: RunningProcesses, { options, stateDir, clock, startedMs, drill, say }: Run): Promise<number> {
+async function play({ config }: Services, ownerUrl: string, running: RunningProcesses, run: Run): Promise<number> {
+  const { options, stateDir, clock, startedMs, drill, say } = run;
   const world = generateWorld(options.seed, options.scale);
   const traffic: Traffic = { requests: 0, sentAgain: 0, replayed: 0 };
   say(`API: ${running.urls.join(', ')}`);
   const books = await setUp(ownerUrl, running.urls, world, traffic);
   say(openingWords(world));
-  const report = await playDay(world, books, clock, running, drill);
+  const progress = createProgress();
+  const keeper = options.keepProblems ? await problemKeeper(config, problemFolder(stateDir)) : null;
+  const report = await playDay(new Day(world, books, clock, progress, drill.betweenSteps, async (nowMs) => keeper?.keep(books, nowMs)), progress, running, drill);
+  await keeper?.end();
   for (const line of await afterTheDay(books, report, traffic, drill.sentence())) say(line);
   const air = await climateAccount(report.climate);
   for (const line of [...air.lines, ...(await writePlots(report.climate, join(stateDir, 'pictures'))), '']) say(line);
@@ -121,11 +130,10 @@ function openingWords(world: DemoWorld): string {
   return `${world.households.length} households bring ${world.things.length} things: work for about ${Math.round(workHours(world.things))} hours, and hands for ${Math.round(handHours(documents))} until two days after the flood.`;
 }
 
-async function playDay(world: DemoWorld, books: readonly Book[], clock: SimClock, running: RunningProcesses, drill: KillDrill): Promise<DayReport> {
-  const progress = createProgress();
+async function playDay(day: Day, progress: Progress, running: RunningProcesses, drill: KillDrill): Promise<DayReport> {
   drill.arm(running);
   try {
-    return await new Day(world, books, clock, progress, drill.betweenSteps).play();
+    return await day.play();
   } finally {
     progress.end();
     await drill.settle();

@@ -13,9 +13,11 @@ export interface DemoOptions {
   seed: number;
   /** Rounds of improvement of each plan; null for the demo's own. */
   planIterations: number | null;
+  /** Keeps the planning problems of the day for `npm run demo:plans`. */
+  keepProblems: boolean;
 }
 
-export const DEMO_USAGE = 'demo [--once] [--scale 0.1] [--seed 7] [--apis 1] [--workers 1] [--kills 0] [--plan-iterations 40]';
+export const DEMO_USAGE = 'demo [--once] [--scale 0.1] [--seed 7] [--apis 1] [--workers 1] [--kills 0] [--plan-iterations 40] [--keep-problems]';
 
 /** Reads the arguments. @throws Error with a sentence that says which one is wrong */
 export function readOptions(args: string[]): DemoOptions {
@@ -24,6 +26,7 @@ export function readOptions(args: string[]): DemoOptions {
     options: {
       once: { type: 'boolean', default: false }, kills: { type: 'string', default: '0' }, apis: { type: 'string', default: '1' }, workers: { type: 'string', default: '1' },
       scale: { type: 'string', default: '1' }, seed: { type: 'string', default: '7' }, 'plan-iterations': { type: 'string' },
+      'keep-problems': { type: 'boolean', default: false },
     },
   });
   const iterations = values['plan-iterations'];
@@ -34,6 +37,7 @@ export function readOptions(args: string[]): DemoOptions {
     workers: whole('workers', values.workers, 1, 8),
     scale: share(values.scale),
     seed: whole('seed', values.seed, 0, 2 ** 31 - 1),
+    keepProblems: values['keep-problems'],
     planIterations: iterations === undefined ? null : whole('plan-iterations', iterations, 0, 1_000_000),
   };
 }

@@ -147,7 +147,7 @@ export interface paths {
         };
         /**
          * Read the numbers of our own calibration
-         * @description Every number that is ours and no published fact: its default, the value in force, unit and limits, why it is what it is, and who set it, when and why. `people` holds the numbers of who may do a step, `climate` those of drying, rooms and the mould clock. The ETag is the number of the newest decision.
+         * @description Every number that is ours and no published fact: its default, the value in force, unit and limits, why it is what it is, and who set it, when and why. `people` holds the numbers of who may do a step, `climate` those of drying, rooms and the mould clock, `alarms` when rooms, machines and freezers are alarming, `planning` the hours that a plan counts for drying, `care` hands-on times and weights of things. Numbers that the rules of care cite are switched in the rule book. The ETag is the number of the newest decision.
          *
          *     Needs the scope `item:read`.
          */
@@ -551,7 +551,7 @@ export interface paths {
         put?: never;
         /**
          * Register a sensor
-         * @description A hygrometer or thermometer that stays at one place: a drying room, a freezer, a zone, or the open air of a site. Its readings are sent under its code. One that is moved is withdrawn and registered anew under another code, so that what it measured stays where it was.
+         * @description A hygrometer or thermometer that stays at one place: a drying room, a freezer, a zone, or the open air of a site. Its readings are sent under its code. One that is moved is withdrawn and registered anew under another code, so that what it measured stays where it was. Say how often it is expected to report, and its place is called silent by that.
          *
          *     Needs the scope `incident:write`.
          */
@@ -577,7 +577,7 @@ export interface paths {
         head?: never;
         /**
          * Change a sensor
-         * @description Another name, or out of service and back. What a withdrawn sensor measured before still comes in; what it measures afterwards is refused.
+         * @description Another name, another time in which it is expected to report (null for none), or out of service and back. What a withdrawn sensor measured before still comes in; what it measures afterwards is refused.
          *
          *     Needs the scope `incident:write`.
          */
@@ -640,6 +640,28 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/incidents/{incidentId}/weighings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record many weighings at once
+         * @description What a scale beside the racks has written down, each with the tag or id of its thing. Every weighing is judged as if it had been sent alone, in the order of the rows, and a bad one does not hold up the others; the same weighing again is kept once. When not one weighing could be kept, the answer is 422 with every reason.
+         *
+         *     Needs the scope `station:work`.
+         */
+        post: operations["recordWeighings"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/incidents/{incidentId}/sites/{siteId}/weather": {
         parameters: {
             query?: never;
@@ -668,6 +690,100 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/incidents/{incidentId}/containers": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Register a container
+         * @description A box, bag, tub or crate under its own tag; items are moved into it like to any other keeper. Its record begins where it stands.
+         *
+         *     Needs the scope `intake:write`.
+         */
+        post: operations["registerContainer"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/containers/{containerId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read a container
+         * @description Who keeps it, where it stands in the end when it lies in other containers, and how much is in it.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["getContainer"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/containers/{containerId}/custody-events": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read the custody chain of a container
+         * @description Every passing since it was registered, gapless and hash-chained as an item's. `itemId` is the id of the container.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["listContainerEvents"];
+        put?: never;
+        /**
+         * Record that a container passed to another keeper
+         * @description What is inside moves with it and keeps the container as its keeper; its volume counts toward the place where the container stands. A container never lies in itself, and nothing is put in or taken out while it is being handed over. It does not go into a freezer as one thing: record `frozen` for each thing in it.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["recordContainerPassing"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/containers/{containerId}/contents": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List what is in a container
+         * @description Items and containers, with what lies in containers inside it unless `nested=false`.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["listContainerContents"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/items/{itemId}/custody-events": {
         parameters: {
             query?: never;
@@ -690,6 +806,292 @@ export interface paths {
          *     Needs the scope `custody:write`.
          */
         post: operations["recordPassing"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/items/{itemId}/location-disputes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Say that an item is elsewhere than on record
+         * @description The claim is kept and moves nothing: the keeper on record stays, and no other command moves the item, until a person who has it in front of them settles it (POST /v1/items/{itemId}/location-settlements). `seenAt` left out is now. Further claims add to the first. `note` stays beside the chain of custody and is shown with the open matters of the incident.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["disputeLocation"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/items/{itemId}/location-settlements": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Settle where a disputed item is
+         * @description By a person who has it in front of them: `at` is where it is, the place on record included. `stage` says what is being done with it there where that is not as on record. The place must have room. A hand-over that was open stays open where the item lay with its giver, and is over where it lay elsewhere.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["settleLocation"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/items/{itemId}/missing-reports": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Report that an item was looked for and not found
+         * @description The keeper on record stays, as the last known one. No plan and no work list holds a missing item, and no command moves it, until somebody finds it (POST /v1/items/{itemId}/findings). It may be reported again when it was looked for again. `lookedAt` left out is now.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["reportMissing"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/items/{itemId}/findings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record that a missing item was found
+         * @description By a person who has it in front of them: `at` is where it is now, and must have room. `stage` says what is being done with it there where that is not as on record: what was frozen and is found in a waiting area has thawed, and its clock runs again. A disputed location is settled with it. Look at its condition next (POST /v1/items/{itemId}/assessments).
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["recordFinding"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/open-matters": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the items about which something is open
+         * @description A hand-over that nobody has answered, a location that two reports disagree about, or an item that is missing; with `matter` only those of one kind. Each waits for a person: nothing here settles itself.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["listOpenMatters"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/items/{itemId}/merges": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Join the records of a thing that has two
+         * @description For one thing under two tags, when a lead has looked. The record of the address ends and names the other; `into` goes on and names the first with its last hash. Both chains stay readable, and both tags lead to the thing. Both must be of one household and count the same, and nothing may be open about the record that ends. What was found and done stays on the record on which it was entered: look at both, and assess the thing again. A mistaken merge is put right by a `correction`.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["mergeItems"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/items/{itemId}/identity-swaps": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Give two items the tags that they truly carry
+         * @description For two things of which each carries the tag of the other, of one household or of two, when a lead has looked at both. Both records go on under the other tag and name each other. Whoever scanned a tag meanwhile put the other thing on record: where the two lie apart, both locations are disputed until a person has looked at each. Assessments and results stay on the records on which they were entered; look at both things again before work goes on.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["swapIdentities"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/custody-roots": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the signed roots of the custody record
+         * @description All roots of your network in the order of their numbers, which have no gaps. Keep them where we cannot reach them: with a root that you keep, nobody can rewrite what is under it unseen, not even the owner of the database. A root is made a little after every hour in which something was recorded; it says how many events of the whole network it covers and names none, so a key that is limited to one incident may read it, too.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["listCustodyRoots"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/custody-roots/{rootNo}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read a signed root
+         * @description The statement as it was signed, with everything that is needed to check it without us.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["getCustodyRoot"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/custody-roots/{rootNo}/print": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Print a signed root
+         * @description One page (A4) with the statement in groups of four digits and as a QR code, to be filed by somebody else.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["printCustodyRoot"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/custody-keys": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the public keys of the roots
+         * @description Every key that has signed roots of your network, the earliest first; a key that is no longer used stays. Compare it with what the operator told you by another way.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["listCustodyKeys"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/items/{itemId}/custody-proof": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Prove the custody record of an item
+         * @description Every event with the path to the signed root that it is under, so that the record of one thing can be proved to somebody who may not see the others. An event is checked from its own members: its `hash` is SHA-256 over the canonical form that is written down with our source, its leaf is `itemId|seq|hash`.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["listCustodyProofs"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/items/{itemId}/custody-verification": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Check the custody record of an item
+         * @description Checks every event of the item, its present state, and each event against the signed root that it is under; names what does not fit by event and root.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["verifyCustody"];
+        put?: never;
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -740,6 +1142,404 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/households/{householdId}/uploads": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Begin an upload that can be resumed
+         * @description The extension "creation" of tus 1.0: any tus client can go on from the address in Location. The query says what the file belongs to. A file name in Upload-Metadata is ignored and kept nowhere. An upload that is not finished by `expiresAt` ends by itself.
+         *
+         *     Needs the scope `file:write`.
+         */
+        post: operations["beginUpload"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/uploads/{uploadId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Ask where an upload stands
+         * @description With HEAD, which any tus client sends before it resumes, the answer is the header Upload-Offset. With GET it is the file as it is.
+         *
+         *     Needs the scope `file:write`.
+         */
+        get: operations["getUpload"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /**
+         * Send the next part of an upload
+         * @description What is acknowledged outlives a power cut. When the line breaks off, what had arrived is kept; ask with HEAD and go on. Sent twice, a part counts once. After the last part the file is looked into in the background: read the file to see whether it was kept.
+         *
+         *     Needs the scope `file:write`.
+         */
+        patch: operations["continueUpload"];
+        trace?: never;
+    };
+    "/v1/households/{householdId}/files": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the files of a household
+         * @description Those of all its items and those of the household as a whole, oldest first; what is kept, or with `everyState` everything.
+         *
+         *     Needs the scope `file:read`.
+         */
+        get: operations["listHouseholdFiles"];
+        put?: never;
+        /**
+         * Send a small file in one request
+         * @description For good lines; anything larger, or over a bad line, goes by an upload that can be resumed. The media type says only whether it is a photograph or a recording: what it is, its bytes say. It is looked into in the background.
+         *
+         *     Needs the scope `file:write`.
+         */
+        post: operations["sendFile"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/households/{householdId}/words": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Write down what a family says of a thing
+         * @description Its memories in its own words, kept with the item or the household and sealed with the key of the household. They are never changed; what is wrong is deleted and written anew.
+         *
+         *     Needs the scope `file:write`.
+         */
+        post: operations["writeWords"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/files/{fileId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read what is known of a file
+         * @description What it belongs to, how far it is, and what became of it: kept (and what was taken out of it), or refused (and why). The bytes come by a link.
+         *
+         *     Needs the scope `file:read`.
+         */
+        get: operations["getFile"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/items/{itemId}/files": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the files of an item
+         * @description Photographs, recordings and words that belong to it, oldest first; what is kept, or with `everyState` everything.
+         *
+         *     Needs the scope `file:read`.
+         */
+        get: operations["listItemFiles"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/files/{fileId}/links": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Make a link that leads to a file for some minutes
+         * @description For a picture in a page or a recording to play, without a key: whoever has the link sees the file until it ends. `specialist` and `publication` need the owner’s word (consent `photograph`), asked again whenever the link is followed. What is marked as sensitive is never published, and stands on the page of its family only with `sensitiveToo`. That the link was made is in the audit.
+         *
+         *     Needs the scope `file:read`.
+         */
+        post: operations["makeFileLink"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/files/{fileId}/deletions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Delete a file
+         * @description With who wants it and why. The bytes are removed at once; that there was a file, and why it is gone, stays on record. Links to it lead nowhere from now on.
+         *
+         *     Needs the scope `file:write`.
+         */
+        post: operations["deleteFile"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/households/{householdId}/family-messages": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the messages to a family
+         * @description The newest 200, with how each stands: waiting, sending, sent, unclear, given up for a person. Where they went is not shown.
+         *
+         *     Needs the scope `household:read`.
+         */
+        get: operations["listFamilyMessages"];
+        put?: never;
+        /**
+         * Let a family be told something
+         * @description Queues a message by e-mail or SMS, in the language of the household, by one of the templates; once about one thing. It goes out outside of quiet hours and within the limit of a day, and is never sent twice. Questions and their reminders are told by the service itself.
+         *
+         *     Needs the scope `household:write`.
+         */
+        post: operations["sendFamilyMessage"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/family-matters": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List what a person must see to
+         * @description A yes that was taken back while something was under way, a question that nobody answered, an answer that came late, a family that would rather speak with somebody, a message of which nobody knows whether it arrived. Each with advice to a trained lead.
+         *
+         *     Needs the scope `household:read`.
+         */
+        get: operations["listFamilyMatters"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/family-matters/{familyMatterId}/settlement": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Settle what a person had to see to
+         * @description Says who saw to it and what was agreed. A thing that its owner stopped in the middle goes on by the word of a lead alone, by what the owner wants then.
+         *
+         *     Needs the scope `household:write`.
+         */
+        post: operations["settleFamilyMatter"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/items/{itemId}/questions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Ask the owner something
+         * @description Puts a question about one item to its owner, who answers on a private page or in person. The service asks by itself where the way of an item lacks a consent; whether something may be let go is asked by a person alone. Without an answer by the deadline (48 hours unless you say otherwise, at most 30 days) nothing is let go and a person decides.
+         *
+         *     Needs the scope `household:write`.
+         */
+        post: operations["askOwner"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/owner-questions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the questions to owners
+         * @description In the order in which they were asked; `state` narrows them.
+         *
+         *     Needs the scope `household:read`.
+         */
+        get: operations["listOwnerQuestions"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/owner-questions/{ownerQuestionId}/answers": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record what an owner answered
+         * @description Spoken or in writing. A yes or no is recorded as the consent that was asked for, and the item is triaged anew. After the deadline the answer is kept and a person is told; it undoes nothing, but a no counts from now on.
+         *
+         *     Needs the scope `household:write`.
+         */
+        post: operations["recordOwnerAnswer"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/owner-questions/{ownerQuestionId}/withdrawal": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Withdraw a question
+         * @description Takes an open question back; the family is not asked it any more.
+         *
+         *     Needs the scope `household:write`.
+         */
+        post: operations["withdrawOwnerQuestion"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/households/{householdId}/status-links": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the links of a family
+         * @description Newest first, ended ones and those that went out in messages too; never with their secrets.
+         *
+         *     Needs the scope `household:read`.
+         */
+        get: operations["listStatusLinks"];
+        put?: never;
+        /**
+         * Make a private link for a family
+         * @description Opens a page, without a login, that shows how the things of this household stand in this incident and what it is asked; no name, no address, no place. One for each person of the family, at most 30 days. The path and the pick-up code are told this once; give the code by another way than the link.
+         *
+         *     Needs the scope `household:write`.
+         */
+        post: operations["createStatusLink"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/status-links/{statusLinkId}/revocation": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Take a link back
+         * @description From now on it opens nothing, and answers as if it had never been.
+         *
+         *     Needs the scope `household:write`.
+         */
+        post: operations["revokeStatusLink"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/households/{householdId}/hand-backs": {
         parameters: {
             query?: never;
@@ -751,7 +1551,7 @@ export interface paths {
         put?: never;
         /**
          * Hand things back to their household
-         * @description All of the items named or none; what is not named stays with us, so returns may be partial. Writes the receipt: what was done and not done, how to keep each thing, what remains uncertain. Where two counters hand back the same thing, one of them gets `item_terminal`. Taken in a closed incident too.
+         * @description All of the items named or none; what is not named stays with us, so returns may be partial. Writes the receipt: what was done and not done, how to keep each thing, what remains uncertain. Where two counters hand back the same thing, one of them gets `item_terminal`. A signature (on the screen, or the reference of one on paper) or the one-time code of the appointment says that the things were received. Taken in a closed incident too.
          *
          *     Needs the scope `custody:write`.
          */
@@ -806,6 +1606,348 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/hand-backs/{handBackId}/receipt-paper": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Print the receipt of a hand-back
+         * @description PDF in the language of the household unless you name one: the things, the date, who handed back to whom by role, what was done, what was not or could not be done, what remains uncertain, what the receiver had to say, the signature. It promises nothing. Things of which the same is said stand together. The same hand-back has the same bytes.
+         *
+         *     Needs the scope `household:read`.
+         */
+        get: operations["printHandBackReceipt"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/hand-backs/{handBackId}/care-sheet": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Print the care sheet of a hand-back
+         * @description PDF in the language of the household unless you name one: by material, what to do in the next weeks, how to keep it, what not to do, and when to ask a conservator, each with what it rests on.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["printCareSheet"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/items/{itemId}/condition-note": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Print the condition note of an item
+         * @description PDF: how it came, tests and weighings, every step with its time and by whose hands (by role, no name), how it stands now, and its photographs. The same record has the same bytes.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["printConditionNote"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/sites/{siteId}/hand-back-slots": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List slots for hand-backs
+         * @description Those of a site that are not over, in the order of their beginnings, with the places that are free. No family stands in it.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["listHandBackSlots"];
+        put?: never;
+        /**
+         * Open slots for hand-backs
+         * @description So many slots of the same length, one after the other, each for so many families. Slots of the same times that are there already stay as they are.
+         *
+         *     Needs the scope `incident:write`.
+         */
+        post: operations["openHandBackSlots"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/hand-back-slots/{slotId}/appointments": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Book a place in a slot for a household
+         * @description A slot never holds more families than it has places for. The answer shows a one-time code for the family once; only its hash is kept. A repeated request answers the same without the code.
+         *
+         *     Needs the scope `household:write`.
+         */
+        post: operations["bookAppointment"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/hand-back-appointments/{appointmentId}/outcomes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record that an appointment was not kept
+         * @description Called off (its place is free again), nobody came (the dated path of what is not fetched begins, with a named person who decides), or somebody was turned away because they could not show who they are: how it was checked and what came of it is kept, never a number of a document. A hand-back that names the appointment keeps it.
+         *
+         *     Needs the scope `household:write`.
+         */
+        post: operations["endAppointment"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/households/{householdId}/uncollected": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Begin to wait for a household that does not fetch its things
+         * @description Sets the dates of two reminders and of a decision, and names the person who decides then. The days are our own calibration unless you give others. A missed appointment begins it by itself.
+         *
+         *     Needs the scope `household:write`.
+         */
+        post: operations["openUncollected"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/uncollected": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List what nobody has fetched
+         * @description Open ones first, the longest open first, each with what is due now.
+         *
+         *     Needs the scope `household:read`.
+         */
+        get: operations["listUncollected"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/uncollected/{uncollectedId}/reminders": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record that a family was reminded
+         * @description Two at most. How and with what words stands with the messages.
+         *
+         *     Needs the scope `household:write`.
+         */
+        post: operations["recordReminder"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/uncollected/{uncollectedId}/decisions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Decide about things that nobody fetched
+         * @description By the person who was named for it, once the time has passed. To let things go is none of the decisions: that needs the word of the owner for each item. What stays with us is waited for anew, with new dates.
+         *
+         *     Needs the scope `household:write`.
+         */
+        post: operations["decideUncollected"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/hand-overs": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List hand-overs
+         * @description Open ones first, the longest open first.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["listHandOvers"];
+        put?: never;
+        /**
+         * Offer things to a receiver
+         * @description All are offered or none. Until the receiver accepts, the giver keeps them and nothing else moves them. A specialist is offered only things whose owners agreed to a referral. Without `expiresAt` an offer stands for 24 hours, at most for 14 days (our own calibration).
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["offerHandOver"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/hand-overs/{handOverId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read a hand-over
+         * @description What was offered, to whom, and what became of each thing.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["getHandOver"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/hand-overs/{handOverId}/acceptances": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Accept a hand-over
+         * @description By the receiver: the courier in person, for a place somebody of its site. Everything is accepted, or each thing that is not is named as an exception and stays with the giver. Room at the receiving place is taken in the same breath. It can be answered once.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["acceptHandOver"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/hand-overs/{handOverId}/refusals": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Decline a hand-over
+         * @description By the receiver, for all of it. The giver keeps what was offered.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["refuseHandOver"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/hand-overs/{handOverId}/withdrawals": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Take an offer back
+         * @description By the giver, or by a lead. What was offered stays where it is.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["withdrawHandOver"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/incidents/{incidentId}/households": {
         parameters: {
             query?: never;
@@ -843,7 +1985,7 @@ export interface paths {
         };
         /**
          * Read a household
-         * @description Contact and every consent in the order it was given.
+         * @description Contact and every consent in the order it was given. Each look is put down in the audit.
          *
          *     Needs the scope `household:read`.
          */
@@ -927,7 +2069,7 @@ export interface paths {
         head?: never;
         /**
          * Change an incident
-         * @description A merge patch (RFC 7396) of name, place, state and outdoor air; null says that the outdoor air is not known. Temperature and humidity are known together or not at all. A new plan is asked for separately. It closes only when nothing is held any more; what is with a specialist or on the road is held. In a closed incident nothing is recorded but hand-backs and what owners say; everything stays readable, and `state: open` opens it again.
+         * @description A merge patch (RFC 7396) of name, place, state, outdoor air and how plans are published; null says that the outdoor air is not known. Temperature and humidity are known together or not at all. A new plan is asked for separately. It closes only when nothing is held any more; what is with a specialist or on the road is held. In a closed incident nothing is recorded but hand-backs and what owners say; everything stays readable, and `state: open` opens it again.
          *
          *     Needs the scope `incident:write`.
          */
@@ -1022,6 +2164,28 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/incidents/{incidentId}/item-search": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Where is it?
+         * @description One question, by whatever is known of the thing: its tag, also a mistyped one, the code of its household, words of its description or of its story, the day of its photograph. Each hit says where the thing is now, through boxes and vehicles to a place, who keeps it since when, when it was last seen, and what is open about it. Each look is bounded, so the answer is as quick in a large incident as in a small one; where `more` is true, name one word more.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["searchItems"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/incidents/{incidentId}/items": {
         parameters: {
             query?: never;
@@ -1094,6 +2258,84 @@ export interface paths {
          *     Needs the scope `custody:write`.
          */
         post: operations["splitLot"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/label-templates": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Sheets and rolls that tags can be printed on
+         * @description Those that come with the program, named by paper and by the size of a label, then the network’s own. All of them are only measures: any sheet can be written down.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["listLabelTemplates"];
+        put?: never;
+        /**
+         * Write down the measures of a sheet
+         * @description Measure the sheet with a ruler: margins, the size of a label, and the distance from label to label. A grid that does not fit its page is refused with what to change. Made by a key that is limited to an incident, it belongs to that incident.
+         *
+         *     Needs the scope `intake:write`.
+         */
+        post: operations["addLabelTemplate"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/label-templates/{templateId}/calibration-page": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * A page to try a template on plain paper
+         * @description PDF with rulers in millimetres both ways, the frames of all labels, and what to do when they do not lie where they should.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["printCalibrationPage"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/tag-blocks/{blockId}/sheet": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Tags of a block for printing
+         * @description PDF at exact size: print at 100 %. Each label has the symbol to scan, the code in large letters, the kind of tag, the incident, and a field to write in, in which the name of a place stands once its tag is tied. `firstPosition` is the first free label of a part-used sheet, `from` and `count` choose tags of the block, `cutLines` draws where to cut. Replaced tags are left out. One file holds 1,000 labels.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["getTagSheet"];
+        put?: never;
+        /**
+         * Tags of a block for printing on a sheet of your own measures
+         * @description As `getTagSheet`, with the template in the request. Nothing is stored.
+         *
+         *     Needs the scope `item:read`.
+         */
+        post: operations["printTagSheet"];
         delete?: never;
         options?: never;
         head?: never;
@@ -1320,6 +2562,716 @@ export interface paths {
         patch: operations["changeFreezer"];
         trace?: never;
     };
+    "/v1/incidents/{incidentId}/shelves": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Add a shelf
+         * @description A numbered place of storage in a zone of a site. It keeps things as a waiting area does, and counts what it takes where its volume is given.
+         *
+         *     Needs the scope `incident:write`.
+         */
+        post: operations["addShelf"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/shelves/{shelfId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /**
+         * Change a shelf
+         * @description Its name, or how much it takes. A volume below what lies there is taken: only what comes next is refused.
+         *
+         *     Needs the scope `incident:write`.
+         */
+        patch: operations["changeShelf"];
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/vehicles": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Add a vehicle
+         * @description What carries things between sites, specialists and families. While a thing is in it, the vehicle is its keeper.
+         *
+         *     Needs the scope `incident:write`.
+         */
+        post: operations["addVehicle"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/vehicles/{vehicleId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /**
+         * Change a vehicle
+         * @description Its name, or what it takes. A volume below what it holds is taken: only what comes next is refused.
+         *
+         *     Needs the scope `incident:write`.
+         */
+        patch: operations["changeVehicle"];
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/manifests": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Open the manifest of a trip
+         * @description What is to travel, on which vehicle or in which container, from where to where. Nothing moves yet. A carrier is loaded for one trip at a time.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["createManifest"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/manifests/{manifestId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read a manifest
+         * @description Its lines, what differs at departure and arrival, and the exceptions with their owners.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["getManifest"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/manifests/{manifestId}/loadings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Scan things onto the carrier
+         * @description Each thing passes to the vehicle or container, which keeps it from then on. A thing that nobody expected may be loaded; it becomes an exception when the carrier departs.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["loadManifest"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/manifests/{manifestId}/departures": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Let the carrier depart
+         * @description Refused until every expected thing is aboard or named as an exception with a reason. What is aboard though nobody expected it becomes an exception, too.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["departManifest"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/manifests/{manifestId}/arrivals": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Scan things off the carrier
+         * @description What comes off passes to `to`. With `complete` (the default) what was aboard and was not scanned is reported missing; what was not aboard on record is kept as an exception, and as a disputed location when the record has it elsewhere.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["arriveManifest"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/manifest-exceptions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List what differs on manifests
+         * @description Each with its owner and its age; the oldest unsettled one first.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["listManifestExceptions"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/manifest-exceptions/{exceptionId}/settlements": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Say how an exception was worked off
+         * @description It moves nothing: what was found is recorded by events of the thing itself.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["settleManifestException"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/aid-agreements": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the agreements with other networks
+         * @description Those of the incident, also ended ones, oldest first.
+         *
+         *     Needs the scope `incident:read`.
+         */
+        get: operations["listAidAgreements"];
+        put?: never;
+        /**
+         * Invite another network to help
+         * @description The answer shows the invitation once; only its hash is kept. Send it to the coordinator of the other network, who joins with it. Nothing passes before that. A repeated request answers the same without the invitation.
+         *
+         *     Needs the scope `incident:write`.
+         */
+        post: operations["inviteToAid"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/aid-agreements/joinings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Join with an invitation
+         * @description From now on the other network may offer things to this incident. An invitation works once; one that is unknown, used, ended or your own is answered alike.
+         *
+         *     Needs the scope `incident:write`.
+         */
+        post: operations["joinAid"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/aid-agreements/{agreementId}/revocations": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * End an agreement
+         * @description On both sides at once. Nothing passes by it any more; what is with the partner stays there on record, and open offers can still be withdrawn.
+         *
+         *     Needs the scope `incident:write`.
+         */
+        post: operations["revokeAid"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/aid-agreements/{agreementId}/offers": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Offer a thing to the partner network
+         * @description Needs the owner's recorded consent `refer`. You keep the thing until the partner accepts; meanwhile it cannot move. The partner sees what it is and how urgent, and nothing about its family.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["offerToPartner"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/aid-offers": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List offers between networks
+         * @description Of the incident, in both directions, oldest first; `open=true` for those that wait for an answer.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["listAidOffers"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/aid-offers/{offerId}/acceptances": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Accept a thing from the partner network
+         * @description You hold it from now on: it gets a tag and a record of yours, which names the last event of the partner’s, as the partner’s record names the first of yours. What the owner allowed goes with it. It is triaged anew.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["acceptFromPartner"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/aid-offers/{offerId}/refusals": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Decline an offer of the partner network
+         * @description The thing stays with the partner.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["declineFromPartner"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/aid-offers/{offerId}/withdrawals": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Withdraw an offer of ours
+         * @description Also one that has expired, or whose agreement has ended: until it is withdrawn the thing cannot move.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["withdrawFromPartner"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/aid-offers/{offerId}/returns": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Offer a thing back to the network that it came from
+         * @description Names the offer by which it came. You keep it until that network accepts.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["returnToPartner"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/aid-offers/{offerId}/return-acceptances": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Take a thing of ours back from the partner network
+         * @description It keeps its tag and its record. A new round of work begins: nobody here knows how wet it is, so a look at it comes first.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["acceptReturn"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/sites/{siteId}/paper-kits": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Prepare slips of paper for a power cut
+         * @description Numbered slips for one site, each with a tag that is reserved for it. Print the kit while there is power, and its tags with `getTagSheet`.
+         *
+         *     Needs the scope `intake:write`.
+         */
+        post: operations["makePaperKit"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/paper-kits/{kitId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Hold the printed slips against what was keyed
+         * @description Every number of the kit: keyed with its item, void with its reason, or missing until somebody finds it. With the time that was written, the time at which it was keyed, and by whom.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["getPaperKit"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/paper-kits/{kitId}/print": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Print a kit for a power cut
+         * @description One PDF: a page of instructions, an intake slip to a page (numbered, with its tag and its symbol to scan, boxes to tick and room to write with gloves on), a log for each station of the site and a sheet for each of its places.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["printPaperKit"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/paper-kits/{kitId}/keyed-slips": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Key in slips that were written on paper
+         * @description Up to 500 slips. Each is decided by itself, in the order of the times on them, and has a verdict of its own. What is keyed keeps its own time: it happened when the slip was written, and was recorded now, from paper, by the person named. The same slip again is answered as before; another content for a number that was keyed is refused.
+         *
+         *     Needs the scope `intake:write`.
+         */
+        post: operations["keyPaperSlips"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/contents": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List what lies at a place
+         * @description Everything that a place, container or vehicle keeps, with what is in the containers there, in the order of ids. Name it by its tag or by kind and id.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["listContents"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/unseen-items": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List things that nobody has met for too long
+         * @description Things here that no person and no scan has met for longer than their stage allows (calibration `sight`: our own numbers, which a network may set), the longest unseen first. Look for them where they are on record; a scan takes a thing off the list.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["listUnseenItems"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/stations/{stationId}/plan-chart": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The work of a station over time
+         * @description What the plan in force gives a station in the time asked for, row by row, and how each piece of it stands by what was reported: still to come, in work, done, late, or dropped. Things that are done together are one piece. What the station had in hand when the plan was made, or has in hand beside it, is there too.
+         *
+         *     Needs the scope `station:work`.
+         */
+        get: operations["getStationPlan"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/stations/{stationId}/plan-chart/plot": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The work of a station as a picture
+         * @description The same as `getStationPlan`, drawn: a row for each place of the station, a bar for each piece of work with tag and step, closed hours shaded, and the present moment. Times are those of the network. SVG 1.1 with its main numbers in words in `title` and `desc`; it holds no script and loads nothing.
+         *
+         *     Needs the scope `station:work`.
+         */
+        get: operations["plotStationPlan"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/plan-load": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What the plan uses of a resource over time
+         * @description By the plan in force: stations of a step, people with a skill, drying area or water to the air of a room, volume of a freezer, a courier or specialist. What had begun before the plan was made is counted.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["getPlanLoad"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/plan-load/plot": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The load of a resource as a picture
+         * @description The same as `getPlanLoad`, drawn: use as steps, what there is as a line, overload hatched. Times are those of the network. SVG 1.1 with its main numbers in words in `title` and `desc`; it holds no script and loads nothing.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["plotPlanLoad"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/plan-progress": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Planned against done
+         * @description For the plan in force and for the last 24 hours: whether work began when it was to begin, how long it took, whether things go the way that was planned, and whether what was to be safe in time is. In numbers and in words. Only plans whose detail is kept count; `since` says from when on.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["getPlanProgress"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/incidents/{incidentId}/plan-runs": {
         parameters: {
             query?: never;
@@ -1373,7 +3325,7 @@ export interface paths {
         };
         /**
          * Read the plan in force
-         * @description What is in time, what is not and why, and which resources are short. 404 until the first plan of the incident is made.
+         * @description The newest plan that was published, which work follows: what is in time, what is not and why, and which resources are short; and whether a newer one waits to be published. 404 until the first plan of the incident is published.
          *
          *     Needs the scope `item:read`.
          */
@@ -1395,7 +3347,7 @@ export interface paths {
         };
         /**
          * List who does what, where and when
-         * @description Planned steps of the plan in force by start, item and position; can be limited to a station or an item. All pages belong to the revision of the first.
+         * @description Planned steps by start, item and position, of the plan in force or of another one by its number; can be limited to a station or an item. What goes into one bath together has the same `batchId`. All pages belong to the revision of the first.
          *
          *     Needs the scope `item:read`.
          */
@@ -1417,13 +3369,173 @@ export interface paths {
         };
         /**
          * List the items that the plan has no place for
-         * @description The greatest weight first, each with what stands in its way. All pages belong to the revision of the first.
+         * @description The greatest weight first, each with what stands in its way, of the plan in force or of another one by its number. All pages belong to the revision of the first.
          *
          *     Needs the scope `item:read`.
          */
         get: operations["listUnplannedItems"];
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/plan-revisions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the plans of an incident
+         * @description All numbered plans, newest first: when each was made, whether work follows it, waits for it to be published or has left it behind, who published it, and what it had in time.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["listPlanRevisions"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/plan-revisions/{planRevisionId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read one plan
+         * @description A plan by its id, whether work follows it or not: what it has in time, what it has not and why, and which resources are short. Read a proposal here before you publish it.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["getPlanRevision"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/plan-revisions/{planRevisionId}/changes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Ask what a plan has otherwise than an earlier one
+         * @description Item by item and in words, the greatest weight first, by pages: what is in time now, what has fallen out and why, what takes another way, and what has moved to another time or place; with the counts of the whole. The earlier plan is the one that work followed before, unless `since` names another. Only between plans whose assignments are still kept.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["listPlanChanges"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/plan-revisions/{planRevisionId}/publications": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Put a proposed plan into force
+         * @description Where an incident publishes by hand, a new plan is a proposal: work lists follow the plan before until a lead publishes the new one. Only the newest plan of an incident can be published; an older one was made from what is not so any more.
+         *
+         *     Needs the scope `plan:write`.
+         */
+        post: operations["publishPlanRevision"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/plan-wishes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List what people want of the plan
+         * @description Newest first, by pages: what, for which item, who wanted it, when and why, and how it ended. Those that stand, unless others are asked for; can be limited to an item.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["listPlanWishes"];
+        put?: never;
+        /**
+         * Say what the plan is to heed for an item
+         * @description A coordinator pins an item as the plan in force has it, puts it first, lets nothing of it begin before a moment, or rules out a station or a way for it. Every plan heeds it from the next one on, which is asked for with this. It stays on record with who, when and why until it is withdrawn; a pin ends by itself when it cannot hold any more.
+         *
+         *     Needs the scope `plan:write`.
+         */
+        post: operations["recordPlanWish"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/stations/{stationId}/plan-wishes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Refuse or reorder a piece of work at a station
+         * @description The lead of a station's site says why the station does not do a thing, or not before a moment, or takes it before the others. It is recorded as what coordinators want of the plan is, and a new plan is asked for. Only a lead of the site of the station.
+         *
+         *     Needs the scope `station:work`.
+         */
+        post: operations["recordStationWish"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/plan-wishes/{planWishId}/withdrawals": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Withdraw what the plan was to heed
+         * @description The wish ends, stays on record with who withdrew it, when and why, and a new plan is asked for.
+         *
+         *     Needs the scope `plan:write`.
+         */
+        post: operations["withdrawPlanWish"];
         delete?: never;
         options?: never;
         head?: never;
@@ -1468,6 +3580,254 @@ export interface paths {
         get: operations["getDryingList"];
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/plan-what-ifs": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Ask what more of something would save, or less would cost
+         * @description One more person, station, freezer or dehumidifier, more to dry on, a machine that fails, somebody who goes home: each change is planned against the incident as it stands, with and without it, and the difference is told with the things that it saves. Without `changes` it tries what is usually asked for where the plan is short. Worked out in the background; the plan in force is never touched.
+         *
+         *     Needs the scope `plan:write`.
+         */
+        post: operations["requestPlanWhatIf"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/plan-what-ifs/{planWhatIfId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read what changes would save
+         * @description How far the reckoning is, and when it is done what each change saves or costs, with the things concerned, how sure the number is, and what the change asks of people. The newest ten of an incident are kept.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["getPlanWhatIf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/items/{itemId}/plan-explanation": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Ask why the plan has an item when and where it has it
+         * @description What it waits for at each step and until when, which other stations and places could have taken it and why they did not, why a better way was passed over, or what keeps it out. With `before` also why it comes before or after another item. It is explained by what the plan in force was made from, as of when it was made; what would get it in is worked out by a what-if about the item (`POST /v1/incidents/{incidentId}/plan-what-ifs`).
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["getPlanExplanation"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/items/{itemId}/referral-package": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read what a specialist must know of an item
+         * @description Condition as it came and now, tests, weighings, water, hours since wetting, steps with hands by role, photographs, what can hurt whoever opens it and what to wear, what the owner allows and up to how much, offers. No name and no address stands in it.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["getReferralPackage"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/items/{itemId}/referral-package/paper": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Print what a specialist must know of an item
+         * @description As `getReferralPackage`, as PDF to travel with the thing. What can hurt whoever opens it stands first.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["printReferralPackage"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/items/{itemId}/referral-quotes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the offers of specialists for an item
+         * @description Newest first, decided ones too.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["listReferralQuotes"];
+        put?: never;
+        /**
+         * Record the offer of a specialist
+         * @description What the specialist offers to do, for how much, until when. It binds nobody before it is approved.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["recordReferralQuote"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/referral-quotes/{quoteId}/decisions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Approve or decline the offer of a specialist
+         * @description A yes rests on the owner's word: the limit that the owner named before, or a yes to this very item that was given after the offer came. Where neither covers it, `consent_missing` says what to ask the owner. `referItem` names the approved offer by which the item goes out.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["decideReferralQuote"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/households/{householdId}/erasures": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Erase a household
+         * @description Destroys the key of everything that was said of the household and blanks the rest: contact, consents in words, family words, descriptions, notes, receipts, files. It cannot be undone. What happened to the things stays provable, by ids and hashes. Refused while anything of the household is still with us or on its way, while a file of the incident is being read in, and under a legal hold.
+         *
+         *     Needs the scope `privacy:manage`.
+         */
+        post: operations["eraseHousehold"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/households/{householdId}/personal-data": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read everything held about a household
+         * @description For the people it is about: every row that names the household or one of its things, words included. Each look is put down in the audit.
+         *
+         *     Needs the scope `privacy:manage`.
+         */
+        get: operations["getHouseholdData"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/households/{householdId}/legal-holds": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Place a legal hold
+         * @description While it stands the household is not erased, by nobody and by no rule. One at a time.
+         *
+         *     Needs the scope `privacy:manage`.
+         */
+        post: operations["placeLegalHold"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/legal-holds/{legalHoldId}/endings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Lift a legal hold
+         * @description From now on the household may be erased again. The hold and who lifted it stay on record.
+         *
+         *     Needs the scope `privacy:manage`.
+         */
+        post: operations["liftLegalHold"];
         delete?: never;
         options?: never;
         head?: never;
@@ -1832,6 +4192,72 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/incidents/{incidentId}/scans": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record what a device scanned
+         * @description A scan says "this thing is at this place". Each is decided by itself, in the order of `seenAt`, and has a verdict of its own. `applied`: it is on record, by the kind of event that the place calls for. `seen-again`: the record says so already. `seen-late`: it was seen before what is on record. `disputed`: the device did not know the last event and says otherwise; both reports are kept, nothing moves, and a person looks. `refused`: see `problem`. Every scan is kept, whatever its verdict. Work is begun by its own command: a thing that is scanned at a station waits there.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["recordScans"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/items/{itemId}/sightings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read where an item was seen
+         * @description Scans that moved nothing, in the order in which they came: seen again where it is on record, seen late, or claimed to be elsewhere. What moved it stands in its custody chain.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["listItemSightings"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/containers/{containerId}/sightings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read where a container was seen
+         * @description As the sightings of an item.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["listContainerSightings"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/items/{itemId}/step-results": {
         parameters: {
             query?: never;
@@ -1942,7 +4368,7 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
-    "/v1/incidents/{incidentId}/tag-blocks": {
+    "/v1/incidents/{incidentId}/stock-takes": {
         parameters: {
             query?: never;
             header?: never;
@@ -1950,6 +4376,144 @@ export interface paths {
             cookie?: never;
         };
         get?: never;
+        put?: never;
+        /**
+         * Begin a stock-take
+         * @description Of a whole site or of single places, with what is in the containers there. What the record says should be there now is kept and held against what is scanned; work goes on meanwhile, and what it moves is no difference.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["startStockTake"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/stock-takes/{stockTakeId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read how far a stock-take is
+         * @description How much of what was expected was seen, what differs by kind, and how differences were worked off.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["getStockTake"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/stock-takes/{stockTakeId}/scans": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Send what was seen in a stock-take
+         * @description Several people may send at once. A scan moves nothing. Each is taken by itself: `counted`, `again` when its `scanId` came before, or `refused` with its `problem`. The latest look at a thing counts. A tag that is not `ours` becomes a difference.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["recordStockTakeScans"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/stock-takes/{stockTakeId}/differences": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List what differs in a stock-take
+         * @description Misplaced things first, then missing and foreign ones, as they stand now. What nobody has scanned yet counts as missing. What was put right is a difference no more and stands among the resolutions of the stock-take.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["listStockTakeDifferences"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/stock-takes/{stockTakeId}/differences/{differenceId}/resolutions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Work off a difference
+         * @description `move-on-record`: a custody event puts the item on record where it was seen. `put-back`: a person has put it where the record has it. `reported-missing`: it was looked for and not found. `foreign-to-coordinator`: somebody who decides has it now. `recount`: earlier looks at it count no more.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["resolveStockTakeDifference"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/stock-takes/{stockTakeId}/closure": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Close a stock-take
+         * @description Refused while a difference is open, with the list of those that are.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["closeStockTake"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/tag-blocks": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Blocks of reserved tags
+         * @description Newest first, with how many of each are used: a team that runs short reserves another block in time.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["listTagBlocks"];
         put?: never;
         /**
          * Reserve a block of tags for a team
@@ -1973,7 +4537,7 @@ export interface paths {
         };
         /**
          * Look up a scanned or typed tag
-         * @description Case, spaces and hyphens do not matter. A tag that fails its check characters is answered with the nearest reserved tags of all incidents that the key sees.
+         * @description Case, spaces and hyphens do not matter. A tag of an item, container, place or person is answered with its thing; one that was replaced leads to its thing as well, and names the tag that took its place. A tag that fails its check characters is answered with the nearest reserved tags of all incidents that the key sees.
          *
          *     Needs the scope `item:read`.
          */
@@ -1986,7 +4550,7 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
-    "/v1/incidents/{incidentId}/containers": {
+    "/v1/tags/{tag}/ties": {
         parameters: {
             query?: never;
             header?: never;
@@ -1996,12 +4560,34 @@ export interface paths {
         get?: never;
         put?: never;
         /**
-         * Register a container
-         * @description A box, bag, tub or crate under its own tag; items are moved into it like to any other keeper.
+         * Tie a tag to a place or a person
+         * @description A rack, freezer, shelf or vehicle can then be scanned, and so can the badge of a volunteer. The tag must be reserved for the incident of the place or person, which has one tag at a time; a lost one is replaced. Items and containers get their tags when they are taken in or registered.
          *
          *     Needs the scope `intake:write`.
          */
-        post: operations["registerContainer"];
+        post: operations["tieTag"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/tags/{tag}/replacements": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Replace a lost or illegible tag
+         * @description Ties a fresh reserved tag of the same kind to the thing of the old one, in one step. The old code stays on record for ever: it still leads to the thing, and it is never tied again. For an item the change is an event of its custody record (`retagged`).
+         *
+         *     Needs the scope `intake:write`.
+         */
+        post: operations["replaceTag"];
         delete?: never;
         options?: never;
         head?: never;
@@ -2012,6 +4598,57 @@ export interface paths {
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
+        /**
+         * @example {
+         *       "siteId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "tag": "KBCD-FGH-42",
+         *       "to": null
+         *     }
+         */
+        AcceptFromPartner: {
+            /** Format: uuid */
+            siteId: string;
+            tag: string;
+            /** @default null */
+            to: components["schemas"]["Keeper"] | null;
+        };
+        /**
+         * @example {
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "exceptions": [
+         *         {
+         *           "tag": "BBBC-BBB-47",
+         *           "kind": "not-received",
+         *           "note": "Not in the van"
+         *         }
+         *       ]
+         *     }
+         */
+        AcceptHandOver: {
+            /** Format: uuid */
+            personId: string;
+            /** @default null */
+            accepted: string[] | null;
+            /** @default [] */
+            exceptions: {
+                tag: string;
+                /** @enum {string} */
+                kind: "not-received" | "damaged" | "wrong-thing" | "no-room" | "other";
+                /** @default  */
+                note: string;
+            }[];
+        };
+        /**
+         * @example {
+         *       "to": {
+         *         "kind": "holding",
+         *         "id": "0198b7a0-0000-7000-8000-000000000001"
+         *       }
+         *     }
+         */
+        AcceptReturn: {
+            to: components["schemas"]["Keeper"];
+        };
         /**
          * @description How many of what waits may be hung now so that everything, with what hangs already, is dry within the time and its mould clock, the air stays below its cap, and the rack holds it.
          * @example {
@@ -2096,6 +4733,11 @@ export interface components {
             standing: string;
             estimatedAt: string;
         };
+        /** @description The offer, and our record of the thing: we hold it now. */
+        AcceptedFromPartner: {
+            offer: components["schemas"]["AidOffer"];
+            item: components["schemas"]["Item"];
+        };
         /**
          * @example {
          *       "personId": "0198b7a0-0000-7000-8000-000000000001",
@@ -2150,6 +4792,32 @@ export interface components {
         };
         /**
          * @example {
+         *       "name": "Film labels of the parish",
+         *       "template": {
+         *         "page": {
+         *           "widthMm": 210,
+         *           "heightMm": 297
+         *         },
+         *         "marginLeftMm": 7.2,
+         *         "marginTopMm": 15.1,
+         *         "columns": 3,
+         *         "rows": 7,
+         *         "pitchXMm": 66,
+         *         "pitchYMm": 38.1,
+         *         "label": {
+         *           "widthMm": 63.5,
+         *           "heightMm": 38.1
+         *         },
+         *         "cornerMm": 1.5
+         *       }
+         *     }
+         */
+        AddLabelTemplate: {
+            name: string;
+            template: components["schemas"]["LabelTemplate"];
+        };
+        /**
+         * @example {
          *       "siteId": "01970c1e-5a41-7100-8a11-1f2e3d4c5b02",
          *       "code": "P9",
          *       "displayName": "Volunteer nine",
@@ -2191,7 +4859,130 @@ export interface components {
             siteId: string;
         };
         /**
-         * @description Something about a drying room, a dehumidifier or a freezer that a person should see to. At most one of a kind is open about a thing: it is raised once, acknowledged by somebody, and cleared by what is measured; what comes back after that is a new alarm.
+         * @example {
+         *       "siteId": "01970c1e-5a41-7100-8a11-1f2e3d4c5b02",
+         *       "code": "A-3",
+         *       "name": "Bay A, third shelf",
+         *       "zone": "clean",
+         *       "volumeL": 400
+         *     }
+         */
+        AddShelf: {
+            /** Format: uuid */
+            siteId: string;
+            code: string;
+            name: string;
+            /** @enum {string} */
+            zone: "dirty" | "clean" | "quarantine" | "cold";
+            /** @default null */
+            volumeL: number | null;
+        };
+        /**
+         * @example {
+         *       "code": "VAN1",
+         *       "name": "White van of the school",
+         *       "volumeL": 6000,
+         *       "maxLoadKg": 900
+         *     }
+         */
+        AddVehicle: {
+            code: string;
+            name: string;
+            /** @default null */
+            volumeL: number | null;
+            /** @default null */
+            maxLoadKg: number | null;
+        };
+        /**
+         * @description What two networks agreed. `giver`: our things may go to the partner and come back; `receiver`: its things may come to us, and stand under `householdId`, a record without a family.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "role": "giver",
+         *       "state": "invited",
+         *       "partnerName": "Upper Valley salvage",
+         *       "householdId": null,
+         *       "validTo": "2026-06-30T00:00:00.000Z",
+         *       "createdAt": "2026-05-09T08:00:00.000Z",
+         *       "agreedAt": null,
+         *       "revokedAt": null
+         *     }
+         */
+        AidAgreement: {
+            id: string;
+            incidentId: string;
+            /** @enum {string} */
+            role: "giver" | "receiver";
+            /** @enum {string} */
+            state: "invited" | "agreed" | "revoked";
+            partnerName: string;
+            householdId: string | null;
+            validTo: string;
+            createdAt: string;
+            agreedAt: string | null;
+            revokedAt: string | null;
+        };
+        /**
+         * @description A thing that one network offers to the other. Until it is accepted the giver keeps it. `itemId` is our own record of it. `facts` say nothing about its family.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "agreementId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "direction": "out",
+         *       "kind": "hand-over",
+         *       "state": "open",
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "facts": {
+         *         "tag": "BBBC-BBB-47",
+         *         "lot": false,
+         *         "count": 1,
+         *         "description": "Wedding quilt",
+         *         "materialClass": "textile-quilt-padded",
+         *         "sizeClass": "double-quilt",
+         *         "significance": "irreplaceable",
+         *         "water": "black",
+         *         "urgency": "within-a-day",
+         *         "wettedAt": null,
+         *         "startBy": null
+         *       },
+         *       "offeredAt": "2026-05-09T08:00:00.000Z",
+         *       "expiresAt": "2026-05-10T08:00:00.000Z",
+         *       "answeredAt": null
+         *     }
+         */
+        AidOffer: {
+            id: string;
+            incidentId: string;
+            agreementId: string;
+            /** @enum {string} */
+            direction: "out" | "in";
+            /** @enum {string} */
+            kind: "hand-over" | "return";
+            /** @enum {string} */
+            state: "open" | "accepted" | "declined" | "withdrawn";
+            itemId: string | null;
+            facts: {
+                tag: string;
+                lot: boolean;
+                count: number;
+                description: string;
+                /** @enum {string} */
+                materialClass: "textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-hat-or-shoe" | "textile-knit-bias-or-lined" | "textile-composite" | "textile-silk" | "textile-silk-painted-or-weighted" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-archaeological" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-gelatin-deteriorated" | "photo-colour-print" | "photo-albumen" | "photo-collodion-print" | "photo-carbon-or-woodburytype" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-lantern-slide-or-autochrome" | "photo-inkjet-or-digital-print" | "photo-stuck-together" | "photo-unknown-process" | "film-negative" | "film-transparency" | "film-nitrate-deteriorated" | "film-safety-deteriorated" | "film-roll" | "tape-ferric" | "tape-metal-particle" | "tape-acetate-reel" | "floppy-disc" | "disc-vinyl-or-shellac" | "disc-optical" | "drive-or-memory-card" | "device-with-battery" | "painting-canvas" | "wood-painted-or-gilded" | "wood-small-object" | "furniture-solid-wood" | "furniture-veneered-or-inlaid" | "furniture-upholstered" | "musical-instrument" | "leather-tanned" | "leather-semi-tanned" | "bone-or-ivory" | "horn-baleen-or-shell" | "taxidermy-or-skin" | "herbarium" | "mineral-or-fossil" | "basket-or-plant-fibre" | "ceramic-glazed" | "ceramic-low-fired" | "glass-object" | "stone" | "metal-iron" | "metal-other" | "unknown";
+                sizeClass: string;
+                /** @enum {string} */
+                significance: "everyday" | "valued" | "treasured" | "irreplaceable";
+                /** @enum {string} */
+                water: "clean" | "grey" | "black" | "salt" | "unknown";
+                urgency: ("immediate" | "within-a-day" | "within-two-days" | "can-wait") | null;
+                wettedAt: string | null;
+                startBy: string | null;
+            };
+            offeredAt: string;
+            expiresAt: string;
+            answeredAt: string | null;
+        };
+        /**
+         * @description Something about a drying room, a dehumidifier, a freezer or the things of an incident that a person should see to. At most one of a kind is open about a thing: it is raised once, acknowledged by somebody, and cleared by what is measured; what comes back after that is a new alarm.
          * @example {
          *       "id": "0198b7a0-0000-7000-8000-000000000001",
          *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
@@ -2243,12 +5034,12 @@ export interface components {
             incidentId: string;
             version: number;
             /** @enum {string} */
-            kind: "room-over-cap" | "room-mould-possible" | "clock-amber" | "clock-red" | "dehumidifier-stopped" | "dehumidifier-short" | "freezer-warm" | "freezer-thawing" | "sensor-silent";
+            kind: "room-over-cap" | "room-mould-possible" | "clock-amber" | "clock-red" | "dehumidifier-stopped" | "dehumidifier-short" | "freezer-warm" | "freezer-thawing" | "sensor-silent" | "things-unseen";
             /** @enum {string} */
             severity: "warning" | "danger";
             subject: {
                 /** @enum {string} */
-                kind: "drying-room" | "dehumidifier" | "freezer";
+                kind: "drying-room" | "dehumidifier" | "freezer" | "incident";
                 id: string;
                 code: string;
                 name: string;
@@ -2305,7 +5096,7 @@ export interface components {
             /** @description The eight characters after `wk_`, to tell keys apart; not a secret. */
             prefix: string;
             label: string;
-            scopes: ("incident:read" | "incident:write" | "intake:write" | "item:read" | "care:write" | "plan:write" | "station:work" | "custody:write" | "household:read" | "household:write" | "report:read" | "climate:read" | "climate:write" | "keys:manage")[];
+            scopes: ("incident:read" | "incident:write" | "intake:write" | "item:read" | "care:write" | "plan:write" | "station:work" | "custody:write" | "household:read" | "household:write" | "report:read" | "climate:read" | "climate:write" | "file:read" | "file:write" | "privacy:manage" | "keys:manage")[];
             limitedToIncidentId: string | null;
             /** @enum {string} */
             state: "active" | "expired" | "revoked";
@@ -2453,6 +5244,82 @@ export interface components {
             standing: string;
         };
         /**
+         * @example {
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "tags": [
+         *         "BBBC-BBB-47"
+         *       ],
+         *       "to": {
+         *         "kind": "holding",
+         *         "id": "0198b7a0-0000-7000-8000-000000000001"
+         *       }
+         *     }
+         */
+        ArriveManifest: {
+            /** Format: uuid */
+            personId: string;
+            tags: string[];
+            /** @default null */
+            to: components["schemas"]["Keeper"] | null;
+            /** @default [] */
+            exceptions: {
+                tag: string;
+                reason: string;
+                /** @default null */
+                ownerId: string | null;
+            }[];
+            /** @default true */
+            complete: boolean;
+            /** @default null */
+            arrivedAt: string | null;
+        };
+        /**
+         * @example {
+         *       "kind": "refer",
+         *       "words": null,
+         *       "answers": [
+         *         "yes",
+         *         "no",
+         *         "call-me"
+         *       ],
+         *       "amount": {
+         *         "minor": 25000,
+         *         "currency": "USD"
+         *       },
+         *       "ifNoneAnswers": "hold",
+         *       "deadlineAt": null
+         *     }
+         */
+        AskOwner: {
+            /** @enum {string} */
+            kind: "treat" | "freeze" | "refer" | "release" | "photograph" | "other";
+            /** @default null */
+            words: {
+                en: string;
+                es: string;
+            } | null;
+            /**
+             * @default [
+             *       "yes",
+             *       "no",
+             *       "call-me"
+             *     ]
+             */
+            answers: ("yes" | "no" | "call-me")[];
+            /** @default null */
+            amount: {
+                minor: number;
+                currency: string;
+            } | null;
+            /**
+             * @default hold
+             * @enum {string}
+             */
+            ifNoneAnswers: "hold" | "general-word";
+            /** @default null */
+            deadlineAt: string | null;
+        };
+        /**
          * @description What a person saw. A member that is left out stays as it was known; `unknown` and null say that nobody knows, which counts on the cautious side. Dye that has run and mould that was seen stay until somebody says otherwise. What cannot all be true is refused, all of it at once; so is what contradicts an earlier look about something that cannot change by itself (another material, fewer hazards, a later wetting, wetter than before), unless `seenAgain` says why. A thing that was dried and is wet again begins a new round of work: with a `wettedAt` after its drying, or with `seenAgain`; steps done before it count no longer, its clocks run again, and the choice of a lead that was made before it is over. What is only still damp after drying is dried again. `change.inWords` of the answer says what is undone. Consents and colour tests are recorded by routes of their own.
          * @example {
          *       "personId": "0198b7a0-0000-7000-8000-000000000001",
@@ -2506,7 +5373,7 @@ export interface components {
             } | null;
         };
         /**
-         * @description That a command was carried out: by whom, on what, when. Neither what was sent nor what was answered.
+         * @description That a command was carried out, or (`read`) that personal data of a household were looked at: by whom, on what, when. Neither what was sent nor what was answered.
          * @example {
          *       "id": "019e0b5c-1f42-7200-8a11-1f2e3d4c5b01",
          *       "keyId": "01970c1e-5a42-7200-8a11-1f2e3d4c5b01",
@@ -2533,7 +5400,7 @@ export interface components {
             /** @description That thing; what the command made, where it made something new. */
             subjectId: string | null;
             /** @enum {string} */
-            outcome: "done";
+            outcome: "done" | "read";
             /** @description As in the header x-request-id of the answer. */
             requestId: string;
             /**
@@ -2541,6 +5408,47 @@ export interface components {
              * @description When it was carried out, by the clock of the service.
              */
             at: string;
+        };
+        /**
+         * @example {
+         *       "householdId": "0198b7a0-0000-7000-8000-000000000001"
+         *     }
+         */
+        BookAppointment: {
+            /** Format: uuid */
+            householdId: string;
+        };
+        /**
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "slotId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "state": "booked",
+         *       "check": null,
+         *       "bookedAt": "2026-05-18T09:00:00.000Z",
+         *       "endedAt": null,
+         *       "version": 1,
+         *       "code": "BCDF-GHKM"
+         *     }
+         */
+        BookedHandBackAppointment: {
+            id: string;
+            incidentId: string;
+            slotId: string;
+            householdId: string;
+            /** @enum {string} */
+            state: "booked" | "cancelled" | "missed" | "turned-away" | "kept";
+            check: {
+                /** @enum {string} */
+                kind: "document-seen" | "known-in-person" | "pickup-code";
+                /** @enum {string} */
+                result: "matched" | "not-matched" | "not-possible";
+            } | null;
+            bookedAt: string;
+            endedAt: string | null;
+            version: number;
+            code?: string;
         };
         /**
          * @description Every number of our own calibration that a network may set: none is a published fact, each says what it leans on. Measure, then set.
@@ -2580,7 +5488,7 @@ export interface components {
             number: number;
             numbers: {
                 /** @enum {string} */
-                library: "people" | "climate";
+                library: "people" | "climate" | "alarms" | "planning" | "care" | "sight";
                 key: string;
                 unit: string;
                 default: number;
@@ -2615,7 +5523,7 @@ export interface components {
             id: string;
             number: number;
             /** @enum {string} */
-            library: "people" | "climate";
+            library: "people" | "climate" | "alarms" | "planning" | "care" | "sight";
             key: string;
             value: number | null;
             reason: string;
@@ -2694,6 +5602,11 @@ export interface components {
             place?: string;
             /** @enum {string} */
             state?: "open" | "closed";
+            /**
+             * @description `by-hand`: a new plan is a proposal, and work follows the plan before until a coordinator publishes it.
+             * @enum {string}
+             */
+            planPublishing?: "automatic" | "by-hand";
             outdoorAirTempC?: number | null;
             outdoorRelativeHumidityPct?: number | null;
         };
@@ -2706,6 +5619,7 @@ export interface components {
             description?: string;
             familyWords?: string;
             photographRef?: string;
+            photographedOn?: string | null;
         };
         /**
          * @example {
@@ -2730,6 +5644,17 @@ export interface components {
             name?: string;
             /** @enum {string} */
             state?: "in-service" | "withdrawn";
+            /** @description How often it is expected to report, in minutes: a logger every 10, a thermometer that somebody reads every 480. The alarm of silence about a drying room or freezer goes by the shortest of the sensors in service there. Null: by the numbers of our own calibration (`alarms/silentAfterH`, longer for a freezer that is read by hand). */
+            expectedEveryMinutes?: number | null;
+        };
+        /**
+         * @example {
+         *       "volumeL": 250
+         *     }
+         */
+        ChangeShelf: {
+            name?: string;
+            volumeL?: number | null;
         };
         /**
          * @example {
@@ -2751,6 +5676,16 @@ export interface components {
             state?: "open" | "closed";
             /** @description Items in work at once. */
             capacity?: number;
+        };
+        /**
+         * @example {
+         *       "volumeL": 5000
+         *     }
+         */
+        ChangeVehicle: {
+            name?: string;
+            volumeL?: number | null;
+            maxLoadKg?: number | null;
         };
         /**
          * @example {
@@ -3001,6 +5936,15 @@ export interface components {
         };
         /**
          * @example {
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001"
+         *     }
+         */
+        CloseStockTake: {
+            /** Format: uuid */
+            personId: string;
+        };
+        /**
+         * @example {
          *       "to": {
          *         "release": "2026.11",
          *         "choices": {
@@ -3041,6 +5985,7 @@ export interface components {
          *       "given": true,
          *       "manner": "spoken",
          *       "note": "",
+         *       "limit": null,
          *       "recordedAt": "2026-05-09T07:10:00.000Z"
          *     }
          */
@@ -3054,16 +5999,62 @@ export interface components {
             /** @enum {string} */
             manner: "spoken" | "written" | "link";
             note: string;
+            limit: {
+                minor: number;
+                currency: string;
+            } | null;
             recordedAt: string;
         };
         /**
+         * @description One thing in a container. `containerId` is the container that keeps it; `depth` is 1 in the container that was asked about.
+         * @example {
+         *       "thing": "item",
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "tag": "BBBC-BBB-47",
+         *       "description": "Wedding quilt",
+         *       "containerId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "depth": 1
+         *     }
+         */
+        Contained: {
+            /** @enum {string} */
+            thing: "item" | "container";
+            id: string;
+            tag: string;
+            description: string;
+            containerId: string;
+            depth: number;
+        };
+        /**
+         * @description A box, bag, tub or crate with a record of its own. What is inside keeps it as its keeper and moves with it; its volume counts toward the place where the container stands.
          * @example {
          *       "id": "0198b7a0-0000-7000-8000-000000000001",
          *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
          *       "siteId": "0198b7a0-0000-7000-8000-000000000001",
          *       "tag": "CBBB-BBB-12",
          *       "kind": "tub",
-         *       "description": ""
+         *       "description": "",
+         *       "keeper": {
+         *         "kind": "holding",
+         *         "id": "0198b7a0-0000-7000-8000-000000000001"
+         *       },
+         *       "standsAt": {
+         *         "kind": "holding",
+         *         "id": "0198b7a0-0000-7000-8000-000000000001"
+         *       },
+         *       "insideContainers": [],
+         *       "contents": {
+         *         "items": 3,
+         *         "pieces": 3,
+         *         "containers": 0,
+         *         "volumeL": 41
+         *       },
+         *       "custodySeq": 1,
+         *       "openHandOver": null,
+         *       "locationDisputed": false,
+         *       "missing": false,
+         *       "lastSeenAt": "2026-05-09T07:10:00.000Z",
+         *       "version": 1
          *     }
          */
         Container: {
@@ -3074,6 +6065,24 @@ export interface components {
             /** @enum {string} */
             kind: "box" | "bag" | "tub" | "crate";
             description: string;
+            keeper: components["schemas"]["Keeper"] | null;
+            standsAt: components["schemas"]["Keeper"] | null;
+            insideContainers: string[];
+            contents: {
+                items: number;
+                pieces: number;
+                containers: number;
+                volumeL: number;
+            };
+            custodySeq: number;
+            openHandOver: {
+                id: string;
+                to: components["schemas"]["Keeper"];
+            } | null;
+            locationDisputed: boolean;
+            missing: boolean;
+            lastSeenAt: string;
+            version: number;
         };
         /**
          * @example {
@@ -3088,7 +6097,7 @@ export interface components {
          */
         CreateApiKey: {
             label: string;
-            scopes: ("incident:read" | "incident:write" | "intake:write" | "item:read" | "care:write" | "plan:write" | "station:work" | "custody:write" | "household:read" | "household:write" | "report:read" | "climate:read" | "climate:write" | "keys:manage")[];
+            scopes: ("incident:read" | "incident:write" | "intake:write" | "item:read" | "care:write" | "plan:write" | "station:work" | "custody:write" | "household:read" | "household:write" | "report:read" | "climate:read" | "climate:write" | "file:read" | "file:write" | "privacy:manage" | "keys:manage")[];
             /**
              * Format: date-time
              * @description At most 400 days from now.
@@ -3101,7 +6110,44 @@ export interface components {
             limitedToIncidentId: string | null;
         };
         /**
-         * @description An immutable record that an item passed from one keeper to another. `hash` is SHA-256 over the canonical form (version in `form`) and links to `prevHash`.
+         * @example {
+         *       "carrier": {
+         *         "kind": "vehicle",
+         *         "id": "0198b7a0-0000-7000-8000-000000000001"
+         *       },
+         *       "fromSiteId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "toSiteId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "expected": [
+         *         "BBBC-BBB-47"
+         *       ]
+         *     }
+         */
+        CreateManifest: {
+            carrier: components["schemas"]["Keeper"];
+            /** Format: uuid */
+            fromSiteId: string;
+            /** Format: uuid */
+            toSiteId: string;
+            /** Format: uuid */
+            personId: string;
+            /** @default [] */
+            expected: string[];
+        };
+        /**
+         * @example {
+         *       "forWhom": "the daughter",
+         *       "validDays": 14
+         *     }
+         */
+        CreateStatusLink: {
+            /** @default  */
+            forWhom: string;
+            /** @default 14 */
+            validDays: number;
+        };
+        /**
+         * @description An immutable record that an item passed from one keeper to another. `hash` is SHA-256 over the canonical form (version in `form`) and links to `prevHash`. What somebody said in their own words (`refs.reason`, `corrects.reason`) is told here, while the chain holds the salted hash of it that stands in `hashedWords`: put that in its place to reckon the `hash` again. Words of a household that was erased are gone; their hash stays.
          * @example {
          *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
          *       "seq": 2,
@@ -3122,6 +6168,7 @@ export interface components {
          *         "personId": "0198b7a0-0000-7000-8000-000000000001"
          *       },
          *       "corrects": null,
+         *       "hashedWords": null,
          *       "commandId": "0198b7a0-0000-7000-8000-000000000001",
          *       "prevHash": "0000000000000000000000000000000000000000000000000000000000000000",
          *       "hash": "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa",
@@ -3132,11 +6179,11 @@ export interface components {
             itemId: string;
             seq: number;
             /** @enum {string} */
-            kind: "taken-in" | "moved" | "work-started" | "work-ended" | "drying-started" | "drying-ended" | "frozen" | "thawed" | "held-wet" | "referred-out" | "referral-returned" | "released" | "handed-back" | "lot-split" | "split-off" | "correction";
+            kind: "taken-in" | "moved" | "work-started" | "work-ended" | "drying-started" | "drying-ended" | "frozen" | "thawed" | "held-wet" | "referred-out" | "referral-returned" | "released" | "handed-back" | "lot-split" | "split-off" | "hand-over-offered" | "hand-over-accepted" | "hand-over-ended" | "location-disputed" | "location-settled" | "reported-missing" | "found-again" | "retagged" | "merged-away" | "merged-in" | "correction";
             from: components["schemas"]["Keeper"] | null;
             to: components["schemas"]["Keeper"];
             /** @enum {string} */
-            stage: "waiting" | "in-work" | "drying" | "held-wet" | "held-frozen" | "referred-out" | "released" | "handed-back";
+            stage: "waiting" | "in-work" | "drying" | "held-wet" | "held-frozen" | "referred-out" | "released" | "handed-back" | "merged";
             actorId: string;
             occurredAt: string;
             recordedAt: string;
@@ -3147,10 +6194,199 @@ export interface components {
                 seq: number;
                 reason: string;
             } | null;
+            hashedWords: {
+                reason: string | null;
+                correctsReason: string | null;
+            } | null;
             commandId: string;
             prevHash: string;
             hash: string;
             form: number;
+        };
+        /**
+         * @description A key that has signed roots of your network. `keyId` is the first 16 hex digits of the SHA-256 of the 32 bytes of `publicKey`.
+         * @example {
+         *       "keyId": "0123456789abcdef",
+         *       "publicKey": "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa",
+         *       "algorithm": "Ed25519",
+         *       "firstUsedAt": "2026-05-09T08:01:00.000Z"
+         *     }
+         */
+        CustodyKey: {
+            keyId: string;
+            publicKey: string;
+            /** @enum {string} */
+            algorithm: "Ed25519";
+            firstUsedAt: string;
+        };
+        /**
+         * @example {
+         *       "items": [
+         *         {
+         *           "keyId": "0123456789abcdef",
+         *           "publicKey": "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa",
+         *           "algorithm": "Ed25519",
+         *           "firstUsedAt": "2026-05-09T08:01:00.000Z"
+         *         }
+         *       ]
+         *     }
+         */
+        CustodyKeys: {
+            items: components["schemas"]["CustodyKey"][];
+        };
+        /**
+         * @description An event with what proves that it is under a signed root: the index of its leaf and the hashes from the leaf up to `merkleRoot` (RFC 9162, section 2.1.3.2; the size of the tree is `eventCount`). `inclusion` is null while the event waits for its root, at most a little more than an hour.
+         * @example {
+         *       "event": {
+         *         "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "seq": 2,
+         *         "kind": "work-started",
+         *         "from": {
+         *           "kind": "holding",
+         *           "id": "0198b7a0-0000-7000-8000-000000000001"
+         *         },
+         *         "to": {
+         *           "kind": "station",
+         *           "id": "0198b7a0-0000-7000-8000-000000000001"
+         *         },
+         *         "stage": "in-work",
+         *         "actorId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "occurredAt": "2026-05-09T08:00:00.000Z",
+         *         "recordedAt": "2026-05-09T08:00:02.000Z",
+         *         "refs": {
+         *           "personId": "0198b7a0-0000-7000-8000-000000000001"
+         *         },
+         *         "corrects": null,
+         *         "hashedWords": null,
+         *         "commandId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "prevHash": "0000000000000000000000000000000000000000000000000000000000000000",
+         *         "hash": "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa",
+         *         "form": 1
+         *       },
+         *       "inclusion": {
+         *         "rootNo": 1,
+         *         "leafIndex": 7,
+         *         "path": [
+         *           "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa"
+         *         ],
+         *         "root": {
+         *           "networkId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "rootNo": 1,
+         *           "periodFrom": "2026-05-09T07:00:00.000Z",
+         *           "periodTo": "2026-05-09T08:00:00.000Z",
+         *           "eventCount": 412,
+         *           "merkleRoot": "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa",
+         *           "prevRootHash": "0000000000000000000000000000000000000000000000000000000000000000",
+         *           "keyId": "0123456789abcdef",
+         *           "publicKey": "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa",
+         *           "form": 1,
+         *           "statement": "[\"wrackline-custody-root\",1,\"0198b7a0-0000-7000-8000-000000000001\",1,1778310000000,1778313600000,412,\"aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa\",\"0000000000000000000000000000000000000000000000000000000000000000\",\"0123456789abcdef\"]",
+         *           "hash": "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa",
+         *           "signature": "bbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbb"
+         *         }
+         *       }
+         *     }
+         */
+        CustodyProof: {
+            event: components["schemas"]["CustodyEvent"];
+            inclusion: {
+                rootNo: number;
+                leafIndex: number;
+                path: string[];
+                root: components["schemas"]["CustodyRoot"] | null;
+            } | null;
+        };
+        /**
+         * @description A signed statement of what the custody record was. To check it without us: `signature` is Ed25519 (RFC 8032) by `publicKey` over the UTF-8 bytes of `statement`; `hash` is their SHA-256, and `prevRootHash` that of the root before; the numbers have no gaps. `merkleRoot` is the root of the hash tree of RFC 9162, section 2.1, over the leaves `itemId|seq|hash`, ordered by time of recording, item and number. All bytes are lower-case hex. Keep it where we cannot reach it, and know the key from somewhere else than this answer.
+         * @example {
+         *       "networkId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "rootNo": 1,
+         *       "periodFrom": "2026-05-09T07:00:00.000Z",
+         *       "periodTo": "2026-05-09T08:00:00.000Z",
+         *       "eventCount": 412,
+         *       "merkleRoot": "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa",
+         *       "prevRootHash": "0000000000000000000000000000000000000000000000000000000000000000",
+         *       "keyId": "0123456789abcdef",
+         *       "publicKey": "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa",
+         *       "form": 1,
+         *       "statement": "[\"wrackline-custody-root\",1,\"0198b7a0-0000-7000-8000-000000000001\",1,1778310000000,1778313600000,412,\"aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa\",\"0000000000000000000000000000000000000000000000000000000000000000\",\"0123456789abcdef\"]",
+         *       "hash": "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa",
+         *       "signature": "bbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbb"
+         *     }
+         */
+        CustodyRoot: {
+            networkId: string;
+            rootNo: number;
+            periodFrom: string;
+            periodTo: string;
+            eventCount: number;
+            merkleRoot: string;
+            prevRootHash: string;
+            keyId: string;
+            publicKey: string | null;
+            form: number;
+            statement: string;
+            hash: string;
+            signature: string;
+        };
+        /**
+         * @description What a check of the whole record of one item found. `gap`: an event is missing or twice; `hash`: its content is not what was hashed; `prev_hash`: it does not link to the one before; `keeper_break`: its giver did not hold the item; `stage`: it cannot follow; `head_mismatch`: the present state is not what the last event gives; `not_under_root`: the event is not the one that was put under its root; `outside_period`: it says it was recorded at another hour; the others are faults of the root itself. We check our own record here: hold the roots that you keep against it, too.
+         * @example {
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "sound": true,
+         *       "events": 4,
+         *       "underRoots": 3,
+         *       "waiting": 1,
+         *       "faults": []
+         *     }
+         */
+        CustodyVerification: {
+            itemId: string;
+            sound: boolean;
+            events: number;
+            underRoots: number;
+            waiting: number;
+            faults: {
+                seq: number | null;
+                rootNo: number | null;
+                /** @enum {string} */
+                fault: "gap" | "prev_hash" | "hash" | "keeper_break" | "head_mismatch" | "wrong_item" | "stage" | "not_under_root" | "root_missing" | "wrong_network" | "statement" | "prev_root" | "key_unknown" | "signature" | "outside_period";
+            }[];
+        };
+        /**
+         * @example {
+         *       "decision": "approve"
+         *     }
+         */
+        DecideReferralQuote: {
+            /** @enum {string} */
+            decision: "approve" | "decline";
+        };
+        /**
+         * @example {
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "decision": "bring-to-them",
+         *       "reason": "They live with relatives out of town and have no car."
+         *     }
+         */
+        DecideUncollected: {
+            /** Format: uuid */
+            personId: string;
+            /** @enum {string} */
+            decision: "keep-longer" | "bring-to-them" | "store-elsewhere" | "search-for-them";
+            reason: string;
+            /**
+             * @default {
+             *       "firstReminder": 7,
+             *       "secondReminder": 21,
+             *       "decide": 42
+             *     }
+             */
+            days: {
+                firstReminder: number;
+                secondReminder: number;
+                decide: number;
+            };
         };
         /**
          * @description A dehumidifier with its label; what it takes out of this air is another figure.
@@ -3176,6 +6412,30 @@ export interface components {
             /** @enum {string} */
             state: "running" | "tripped" | "off";
             version: number;
+        };
+        /**
+         * @example {
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "exceptions": [
+         *         {
+         *           "tag": "BBBD-BBB-17",
+         *           "reason": "Still drips; goes tomorrow"
+         *         }
+         *       ]
+         *     }
+         */
+        DepartManifest: {
+            /** Format: uuid */
+            personId: string;
+            /** @default [] */
+            exceptions: {
+                tag: string;
+                reason: string;
+                /** @default null */
+                ownerId: string | null;
+            }[];
+            /** @default null */
+            departedAt: string | null;
         };
         /**
          * @description A lead chose another way than the rule book put first: who, when and why, what the rule book says of the item now, and what became of it. Items that have left are judged as of the day they were last looked at.
@@ -3242,10 +6502,33 @@ export interface components {
             };
             item: {
                 /** @enum {string} */
-                stage: "waiting" | "in-work" | "drying" | "held-wet" | "held-frozen" | "referred-out" | "released" | "handed-back";
+                stage: "waiting" | "in-work" | "drying" | "held-wet" | "held-frozen" | "referred-out" | "released" | "handed-back" | "merged";
                 disposition: ("treat" | "hold-frozen" | "hold-wet" | "refer" | "release") | null;
                 stabilisedAt: string | null;
             };
+        };
+        /**
+         * @example {
+         *       "place": {
+         *         "kind": "shelf",
+         *         "id": "0198b7a0-0000-7000-8000-000000000002"
+         *       },
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "seenAt": "2026-05-09T09:12:00Z",
+         *       "note": "Lies on top of the sewing machine."
+         *     }
+         */
+        DisputeLocation: {
+            /** @default null */
+            place: components["schemas"]["Keeper"] | null;
+            /** @default null */
+            placeTag: string | null;
+            /** @default null */
+            personId: string | null;
+            /** @default null */
+            seenAt: string | null;
+            /** @default  */
+            note: string;
         };
         /**
          * @description How long one thing takes to dry in this air. Null hours with `tooDamp` mean never in this air.
@@ -3398,7 +6681,7 @@ export interface components {
                 description: string;
                 count: number;
                 /** @enum {string} */
-                stage: "waiting" | "in-work" | "drying" | "held-wet" | "held-frozen" | "referred-out" | "released" | "handed-back";
+                stage: "waiting" | "in-work" | "drying" | "held-wet" | "held-frozen" | "referred-out" | "released" | "handed-back" | "merged";
                 place: {
                     /** @enum {string} */
                     kind: "station" | "drying-place" | "freezer";
@@ -3492,6 +6775,53 @@ export interface components {
             version: number;
             dehumidifiers: components["schemas"]["Dehumidifier"][];
             dryingPlaces: components["schemas"]["DryingPlace"][];
+        };
+        /** @example {} */
+        EmptyAidCommand: Record<string, never>;
+        /**
+         * @example {
+         *       "outcome": "missed",
+         *       "deciderId": "0198b7a0-0000-7000-8000-000000000001"
+         *     }
+         */
+        EndAppointment: {
+            /** @enum {string} */
+            outcome: "cancelled" | "missed" | "turned-away";
+            /** @default null */
+            check: {
+                /** @enum {string} */
+                kind: "document-seen" | "known-in-person" | "pickup-code";
+                /** @enum {string} */
+                result: "matched" | "not-matched" | "not-possible";
+            } | null;
+            /** @default null */
+            deciderId: string | null;
+        };
+        /**
+         * @example {
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "reason": "The van is full"
+         *     }
+         */
+        EndHandOver: {
+            /** Format: uuid */
+            personId: string;
+            reason: string;
+        };
+        /**
+         * @example {
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "reason": "owner-asked"
+         *     }
+         */
+        EraseHousehold: {
+            /**
+             * Format: uuid
+             * @description The lead who decides it.
+             */
+            personId: string;
+            /** @enum {string} */
+            reason: "owner-asked" | "registered-in-error";
         };
         /**
          * @description A room, what hangs in it, and what waits for a place in order of importance.
@@ -4397,6 +7727,202 @@ export interface components {
             doneSteps: ("tag" | "photograph" | "assess" | "colour-test" | "stabilise" | "rinse" | "blot" | "dry" | "check" | "surface-clean" | "wrap" | "freeze" | "thaw" | "refer" | "release" | "pack" | "hand-back")[];
         };
         /**
+         * @description Something about a family that a person must see to, with what a trained lead should do.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "kind": "question-expired",
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "questionId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "messageId": null,
+         *       "consentId": null,
+         *       "step": null,
+         *       "advice": "The family has not answered by the deadline.",
+         *       "openedAt": "2026-05-11T07:10:00.000Z",
+         *       "settledAt": null,
+         *       "settledBy": null,
+         *       "settlement": ""
+         *     }
+         */
+        FamilyMatter: {
+            id: string;
+            householdId: string;
+            /** @enum {string} */
+            kind: "consent-withdrawn" | "question-expired" | "answer-late" | "call-asked" | "message-unclear" | "message-given-up";
+            itemId: string | null;
+            questionId: string | null;
+            messageId: string | null;
+            consentId: string | null;
+            step: string | null;
+            advice: string;
+            openedAt: string;
+            settledAt: string | null;
+            settledBy: string | null;
+            settlement: string;
+        };
+        /**
+         * @description A message to a family. `unclear`: the connection broke while it was sent, so it may have arrived; it is never sent again by itself. Where it goes is not shown.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "template": "ready",
+         *       "subjectId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "state": "waiting",
+         *       "tries": 0,
+         *       "queuedAt": "2026-05-09T07:10:00.000Z",
+         *       "nextAt": "2026-05-09T07:10:00.000Z",
+         *       "endedAt": null,
+         *       "channel": null,
+         *       "failure": null
+         *     }
+         */
+        FamilyMessage: {
+            id: string;
+            householdId: string;
+            /** @enum {string} */
+            template: "taken-in" | "question" | "reminder" | "ready" | "handed-back" | "not-saved";
+            subjectId: string;
+            /** @enum {string} */
+            state: "waiting" | "sending" | "sent" | "unclear" | "given-up";
+            tries: number;
+            queuedAt: string;
+            nextAt: string;
+            endedAt: string | null;
+            channel: ("email" | "sms") | null;
+            failure: string | null;
+        };
+        /**
+         * @description A photograph, a recording or written words. `receiving`: an upload is under way until `expiresAt`. `received`: all of it is here and waits to be looked into. `kept`: it can be shown; `removed` says what was taken out. `refused`: it was deleted, for the reason in `refusal`. The name of the sender’s file is never kept.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "kind": "photograph",
+         *       "event": {
+         *         "kind": "intake",
+         *         "id": null,
+         *         "seq": 1
+         *       },
+         *       "personId": null,
+         *       "sensitive": false,
+         *       "language": null,
+         *       "state": "kept",
+         *       "announcedBytes": 2411004,
+         *       "receivedBytes": 2411004,
+         *       "begunAt": "2026-05-09T07:10:00.000Z",
+         *       "expiresAt": null,
+         *       "receivedAt": "2026-05-09T07:10:04.000Z",
+         *       "settledAt": "2026-05-09T07:10:05.000Z",
+         *       "refusal": null,
+         *       "mediaType": "image/jpeg",
+         *       "widthPx": 4032,
+         *       "heightPx": 3024,
+         *       "durationS": null,
+         *       "keptBytes": 1903551,
+         *       "removed": [
+         *         {
+         *           "code": "location",
+         *           "text": "where it was taken"
+         *         }
+         *       ],
+         *       "deletedAt": null,
+         *       "deletedBy": null,
+         *       "deletedReason": null,
+         *       "version": 3
+         *     }
+         */
+        File: {
+            id: string;
+            incidentId: string;
+            householdId: string;
+            itemId: string | null;
+            /** @enum {string} */
+            kind: "photograph" | "voice" | "words";
+            event: {
+                /** @enum {string} */
+                kind: "intake" | "assessment" | "step-result" | "custody" | "hand-back" | "own";
+                id: string | null;
+                seq: number | null;
+            };
+            personId: string | null;
+            sensitive: boolean;
+            language: ("en" | "es") | null;
+            /** @enum {string} */
+            state: "receiving" | "received" | "kept" | "refused" | "expired" | "deleted";
+            announcedBytes: number;
+            receivedBytes: number;
+            begunAt: string;
+            expiresAt: string | null;
+            receivedAt: string | null;
+            settledAt: string | null;
+            refusal: {
+                code: string;
+                text: string;
+            } | null;
+            mediaType: string | null;
+            widthPx: number | null;
+            heightPx: number | null;
+            durationS: number | null;
+            keptBytes: number | null;
+            removed: {
+                code: string;
+                text: string;
+            }[];
+            deletedAt: string | null;
+            deletedBy: string | null;
+            deletedReason: string | null;
+            version: number;
+        };
+        /**
+         * @description Who wants it deleted, and why. The reason stays with the record of the file; write no names.
+         * @example {
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "reason": "The family asked for it."
+         *     }
+         */
+        FileDeletionRequest: {
+            /** Format: uuid */
+            personId: string;
+            reason: string;
+        };
+        /**
+         * @description An address on this server that leads to the file, for whoever has it, until it ends. `id` is that of the file.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "url": "/files/AQGYt6A...",
+         *       "expiresAt": "2026-05-09T07:20:00.000Z"
+         *     }
+         */
+        FileLink: {
+            id: string;
+            url: string;
+            expiresAt: string;
+        };
+        /**
+         * @description Whom the link is for, and which size of a photograph.
+         * @example {
+         *       "purpose": "work",
+         *       "size": "small"
+         *     }
+         */
+        FileLinkRequest: {
+            /**
+             * @default work
+             * @enum {string}
+             */
+            purpose: "work" | "family" | "specialist" | "publication";
+            /**
+             * @default medium
+             * @enum {string}
+             */
+            size: "full" | "medium" | "small";
+            /** @default false */
+            sensitiveToo: boolean;
+            /** @default false */
+            download: boolean;
+        };
+        /**
          * @description A freezer with its whole volume; freezing stops the clocks and improves nothing.
          * @example {
          *       "id": "01970c1e-5a41-7100-8a11-1f2e3d4c5b01",
@@ -4431,6 +7957,11 @@ export interface components {
          *       "receiver": "contact",
          *       "identityCheck": "document-seen",
          *       "signatureRef": "receipts/2026-05-12/0007",
+         *       "personId": null,
+         *       "appointmentId": null,
+         *       "signed": false,
+         *       "codeUsed": false,
+         *       "reserved": false,
          *       "handedAt": "2026-05-12T10:00:00.000Z",
          *       "recordedAt": "2026-05-12T10:00:03.000Z",
          *       "receipt": {
@@ -4486,6 +8017,11 @@ export interface components {
             /** @enum {string} */
             identityCheck: "document-seen" | "known-in-person" | "pickup-code";
             signatureRef: string;
+            personId: string | null;
+            appointmentId: string | null;
+            signed: boolean;
+            codeUsed: boolean;
+            reserved: boolean;
             handedAt: string;
             recordedAt: string;
             receipt: {
@@ -4518,9 +8054,58 @@ export interface components {
                             cite: string;
                         };
                     }[];
+                    /** @enum {string} */
+                    materialClass?: "textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-hat-or-shoe" | "textile-knit-bias-or-lined" | "textile-composite" | "textile-silk" | "textile-silk-painted-or-weighted" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-archaeological" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-gelatin-deteriorated" | "photo-colour-print" | "photo-albumen" | "photo-collodion-print" | "photo-carbon-or-woodburytype" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-lantern-slide-or-autochrome" | "photo-inkjet-or-digital-print" | "photo-stuck-together" | "photo-unknown-process" | "film-negative" | "film-transparency" | "film-nitrate-deteriorated" | "film-safety-deteriorated" | "film-roll" | "tape-ferric" | "tape-metal-particle" | "tape-acetate-reel" | "floppy-disc" | "disc-vinyl-or-shellac" | "disc-optical" | "drive-or-memory-card" | "device-with-battery" | "painting-canvas" | "wood-painted-or-gilded" | "wood-small-object" | "furniture-solid-wood" | "furniture-veneered-or-inlaid" | "furniture-upholstered" | "musical-instrument" | "leather-tanned" | "leather-semi-tanned" | "bone-or-ivory" | "horn-baleen-or-shell" | "taxidermy-or-skin" | "herbarium" | "mineral-or-fossil" | "basket-or-plant-fibre" | "ceramic-glazed" | "ceramic-low-fired" | "glass-object" | "stone" | "metal-iron" | "metal-other" | "unknown";
+                    nextWeeks?: {
+                        text: string;
+                        source: {
+                            /** @enum {string} */
+                            mark: "published" | "common-practice" | "from-memory" | "own-calibration";
+                            cite: string;
+                        };
+                    }[];
+                    askWhen?: {
+                        text: string;
+                        source: {
+                            /** @enum {string} */
+                            mark: "published" | "common-practice" | "from-memory" | "own-calibration";
+                            cite: string;
+                        };
+                    }[];
                 }[];
                 standing: string;
             };
+        };
+        /**
+         * @description A family has a place in a slot. A code that was given for it is shown once and kept only as a hash.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "slotId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "state": "booked",
+         *       "check": null,
+         *       "bookedAt": "2026-05-18T09:00:00.000Z",
+         *       "endedAt": null,
+         *       "version": 1
+         *     }
+         */
+        HandBackAppointment: {
+            id: string;
+            incidentId: string;
+            slotId: string;
+            householdId: string;
+            /** @enum {string} */
+            state: "booked" | "cancelled" | "missed" | "turned-away" | "kept";
+            check: {
+                /** @enum {string} */
+                kind: "document-seen" | "known-in-person" | "pickup-code";
+                /** @enum {string} */
+                result: "matched" | "not-matched" | "not-possible";
+            } | null;
+            bookedAt: string;
+            endedAt: string | null;
+            version: number;
         };
         /**
          * @description The items that go back now; what is not named stays with us. Condition notes describe the thing, not people.
@@ -4546,9 +8131,149 @@ export interface components {
             receiver: "contact" | "named-representative";
             /** @enum {string} */
             identityCheck: "document-seen" | "known-in-person" | "pickup-code";
+            /** @default  */
             signatureRef: string;
             /** @default null */
             handedAt: string | null;
+            /** @default null */
+            personId: string | null;
+            /** @default null */
+            appointmentId: string | null;
+            /** @default null */
+            code: string | null;
+            /** @default null */
+            signature: number[][] | null;
+            /** @default  */
+            reservations: string;
+        };
+        /**
+         * @description A stretch of time in which so many families may come. No family stands in it.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "siteId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "startsAt": "2026-05-20T15:00:00.000Z",
+         *       "endsAt": "2026-05-20T15:30:00.000Z",
+         *       "capacity": 3,
+         *       "booked": 1,
+         *       "free": 2
+         *     }
+         */
+        HandBackSlot: {
+            id: string;
+            incidentId: string;
+            siteId: string;
+            startsAt: string;
+            endsAt: string;
+            capacity: number;
+            booked: number;
+            free: number;
+        };
+        /**
+         * @description Things that one side offers and the other accepts. Until then the giver keeps them; what is named as an exception stays with the giver.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "from": {
+         *         "kind": "holding",
+         *         "id": "0198b7a0-0000-7000-8000-000000000001"
+         *       },
+         *       "to": {
+         *         "kind": "courier",
+         *         "id": "0198b7a0-0000-7000-8000-000000000001"
+         *       },
+         *       "giverId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "reason": "To the dry store",
+         *       "state": "open",
+         *       "offeredAt": "2026-05-09T09:00:00.000Z",
+         *       "expiresAt": "2026-05-10T09:00:00.000Z",
+         *       "endedAt": null,
+         *       "endedBy": null,
+         *       "endedNote": "",
+         *       "things": 1,
+         *       "version": 1,
+         *       "lines": [
+         *         {
+         *           "thing": "item",
+         *           "id": "0198b7a0-0000-7000-8000-000000000001",
+         *           "tag": "BBBC-BBB-47",
+         *           "itemsInside": null,
+         *           "state": "offered",
+         *           "exception": null,
+         *           "note": ""
+         *         }
+         *       ]
+         *     }
+         */
+        HandOver: {
+            id: string;
+            incidentId: string;
+            from: components["schemas"]["Keeper"];
+            to: components["schemas"]["Keeper"];
+            giverId: string;
+            reason: string;
+            /** @enum {string} */
+            state: "open" | "accepted" | "declined" | "withdrawn" | "expired";
+            offeredAt: string;
+            expiresAt: string;
+            endedAt: string | null;
+            endedBy: string | null;
+            endedNote: string;
+            things: number;
+            version: number;
+            lines: {
+                /** @enum {string} */
+                thing: "item" | "container";
+                id: string;
+                tag: string;
+                itemsInside: number | null;
+                /** @enum {string} */
+                state: "offered" | "accepted" | "excepted" | "declined" | "withdrawn" | "expired";
+                exception: ("not-received" | "damaged" | "wrong-thing" | "no-room" | "other") | null;
+                note: string;
+            }[];
+        };
+        /**
+         * @description A hand-over without its lines.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "from": {
+         *         "kind": "holding",
+         *         "id": "0198b7a0-0000-7000-8000-000000000001"
+         *       },
+         *       "to": {
+         *         "kind": "courier",
+         *         "id": "0198b7a0-0000-7000-8000-000000000001"
+         *       },
+         *       "giverId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "reason": "To the dry store",
+         *       "state": "open",
+         *       "offeredAt": "2026-05-09T09:00:00.000Z",
+         *       "expiresAt": "2026-05-10T09:00:00.000Z",
+         *       "endedAt": null,
+         *       "endedBy": null,
+         *       "endedNote": "",
+         *       "things": 1,
+         *       "version": 1
+         *     }
+         */
+        HandOverHead: {
+            id: string;
+            incidentId: string;
+            from: components["schemas"]["Keeper"];
+            to: components["schemas"]["Keeper"];
+            giverId: string;
+            reason: string;
+            /** @enum {string} */
+            state: "open" | "accepted" | "declined" | "withdrawn" | "expired";
+            offeredAt: string;
+            expiresAt: string;
+            endedAt: string | null;
+            endedBy: string | null;
+            endedNote: string;
+            things: number;
+            version: number;
         };
         /**
          * @example {
@@ -4683,6 +8408,65 @@ export interface components {
             version: number;
         };
         /**
+         * @description Every row that names the household or one of its things, by the name of its table, with sealed texts opened. Photographs and recordings are listed under `file`; their bytes are read one by one. `leftOut` names what only repeats the rest: indexes of words, the plans of the day, and the places of events under signed roots.
+         * @example {
+         *       "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "madeAt": "2026-06-01T09:00:00.000Z",
+         *       "erasure": null,
+         *       "held": {
+         *         "household": [
+         *           {
+         *             "id": "0198b7a0-0000-7000-8000-000000000001",
+         *             "code": "HH-0042",
+         *             "language": "en"
+         *           }
+         *         ]
+         *       },
+         *       "leftOut": [
+         *         "item_word"
+         *       ]
+         *     }
+         */
+        HouseholdData: {
+            householdId: string;
+            incidentId: string;
+            madeAt: string;
+            erasure: components["schemas"]["HouseholdErasure"] | null;
+            held: {
+                [key: string]: {
+                    [key: string]: unknown;
+                }[];
+            };
+            leftOut: string[];
+        };
+        /**
+         * @description That a household was erased, by whom and when. `items` and `files` count what belonged to it. `wordsInChain` counts custody events of earlier versions of the program whose words a hash covers: nothing can take those out.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "reason": "owner-asked",
+         *       "decidedBy": "0198b7a0-0000-7000-8000-000000000001",
+         *       "erasedAt": "2026-11-09T08:00:00.000Z",
+         *       "items": 12,
+         *       "files": 30,
+         *       "wordsInChain": 0
+         *     }
+         */
+        HouseholdErasure: {
+            id: string;
+            householdId: string;
+            incidentId: string;
+            /** @enum {string} */
+            reason: "owner-asked" | "retention-ended" | "registered-in-error";
+            decidedBy: string | null;
+            erasedAt: string;
+            items: number;
+            files: number;
+            wordsInChain: number;
+        };
+        /**
          * @description What a household may be told about its own things, in plain words.
          * @example {
          *       "householdId": "0198b7a0-0000-7000-8000-000000000001",
@@ -4714,7 +8498,7 @@ export interface components {
                 description: string;
                 count: number;
                 /** @enum {string} */
-                stage: "waiting" | "in-work" | "drying" | "held-wet" | "held-frozen" | "referred-out" | "released" | "handed-back";
+                stage: "waiting" | "in-work" | "drying" | "held-wet" | "held-frozen" | "referred-out" | "released" | "handed-back" | "merged";
                 disposition: ("treat" | "hold-frozen" | "hold-wet" | "refer" | "release") | null;
                 asksYou: boolean;
                 inWords: string;
@@ -4747,6 +8531,7 @@ export interface components {
          *       "outdoorAirTempC": 24,
          *       "outdoorRelativeHumidityPct": 90,
          *       "state": "open",
+         *       "planPublishing": "automatic",
          *       "version": 1,
          *       "createdAt": "2026-05-09T05:40:00.000Z",
          *       "updatedAt": "2026-05-09T05:40:00.000Z"
@@ -4765,6 +8550,8 @@ export interface components {
             outdoorRelativeHumidityPct: number | null;
             /** @enum {string} */
             state: "open" | "closed";
+            /** @enum {string} */
+            planPublishing: "automatic" | "by-hand";
             version: number;
             /** Format: date-time */
             createdAt: string;
@@ -4896,6 +8683,17 @@ export interface components {
             became: string | null;
         };
         /**
+         * @example {
+         *       "partnerName": "Upper Valley salvage",
+         *       "validTo": "2026-06-30T00:00:00Z"
+         *     }
+         */
+        InviteToAid: {
+            partnerName: string;
+            /** Format: date-time */
+            validTo: string;
+        };
+        /**
          * @description One thing, or one counted lot of like small things. Exactly one keeper holds it. Areas and volumes come from the size class and are our own calibration; `startBy` is a rule of practice, never a promise.
          * @example {
          *       "id": "0198b7a0-0000-7000-8000-000000000001",
@@ -4909,6 +8707,7 @@ export interface components {
          *       "description": "Wedding quilt",
          *       "familyWords": "",
          *       "photographRef": "",
+         *       "photographedOn": null,
          *       "materialClass": "textile-quilt-padded",
          *       "sizeClass": "double-quilt",
          *       "dryingAreaM2": 5.5,
@@ -4923,6 +8722,10 @@ export interface components {
          *       },
          *       "stage": "waiting",
          *       "custodySeq": 1,
+         *       "openHandOver": null,
+         *       "locationDisputed": false,
+         *       "missing": false,
+         *       "lastSeenAt": "2026-05-09T07:10:00.000Z",
          *       "urgency": "within-a-day",
          *       "startBy": "2026-05-10T06:00:00.000Z",
          *       "disposition": "treat",
@@ -4945,6 +8748,7 @@ export interface components {
             description: string;
             familyWords: string;
             photographRef: string;
+            photographedOn: string | null;
             /** @enum {string} */
             materialClass: "textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-hat-or-shoe" | "textile-knit-bias-or-lined" | "textile-composite" | "textile-silk" | "textile-silk-painted-or-weighted" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-archaeological" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-gelatin-deteriorated" | "photo-colour-print" | "photo-albumen" | "photo-collodion-print" | "photo-carbon-or-woodburytype" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-lantern-slide-or-autochrome" | "photo-inkjet-or-digital-print" | "photo-stuck-together" | "photo-unknown-process" | "film-negative" | "film-transparency" | "film-nitrate-deteriorated" | "film-safety-deteriorated" | "film-roll" | "tape-ferric" | "tape-metal-particle" | "tape-acetate-reel" | "floppy-disc" | "disc-vinyl-or-shellac" | "disc-optical" | "drive-or-memory-card" | "device-with-battery" | "painting-canvas" | "wood-painted-or-gilded" | "wood-small-object" | "furniture-solid-wood" | "furniture-veneered-or-inlaid" | "furniture-upholstered" | "musical-instrument" | "leather-tanned" | "leather-semi-tanned" | "bone-or-ivory" | "horn-baleen-or-shell" | "taxidermy-or-skin" | "herbarium" | "mineral-or-fossil" | "basket-or-plant-fibre" | "ceramic-glazed" | "ceramic-low-fired" | "glass-object" | "stone" | "metal-iron" | "metal-other" | "unknown";
             sizeClass: string;
@@ -4957,8 +8761,15 @@ export interface components {
             wettedAt: string | null;
             keeper: components["schemas"]["Keeper"];
             /** @enum {string} */
-            stage: "waiting" | "in-work" | "drying" | "held-wet" | "held-frozen" | "referred-out" | "released" | "handed-back";
+            stage: "waiting" | "in-work" | "drying" | "held-wet" | "held-frozen" | "referred-out" | "released" | "handed-back" | "merged";
             custodySeq: number;
+            openHandOver: {
+                id: string;
+                to: components["schemas"]["Keeper"];
+            } | null;
+            locationDisputed: boolean;
+            missing: boolean;
+            lastSeenAt: string;
             urgency: ("immediate" | "within-a-day" | "within-two-days" | "can-wait") | null;
             startBy: string | null;
             disposition: ("treat" | "hold-frozen" | "hold-wet" | "refer" | "release") | null;
@@ -4966,6 +8777,82 @@ export interface components {
             waitingForOwner: boolean;
             stabilisedAt: string | null;
             version: number;
+        };
+        /**
+         * @description The item as it is now, and the custody event that says why.
+         * @example {
+         *       "item": {
+         *         "id": "0198b7a0-0000-7000-8000-000000000001",
+         *         "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "siteId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "tag": "BBBC-BBB-47",
+         *         "kind": "item",
+         *         "count": 1,
+         *         "splitFromId": null,
+         *         "description": "Wedding quilt",
+         *         "familyWords": "",
+         *         "photographRef": "",
+         *         "photographedOn": null,
+         *         "materialClass": "textile-quilt-padded",
+         *         "sizeClass": "double-quilt",
+         *         "dryingAreaM2": 5.5,
+         *         "freezerVolumeL": 32,
+         *         "dryMassKg": 2.1,
+         *         "significance": "irreplaceable",
+         *         "arrivedAt": "2026-05-09T07:10:00.000Z",
+         *         "wettedAt": null,
+         *         "keeper": {
+         *           "kind": "holding",
+         *           "id": "0198b7a0-0000-7000-8000-000000000001"
+         *         },
+         *         "stage": "waiting",
+         *         "custodySeq": 2,
+         *         "openHandOver": null,
+         *         "locationDisputed": true,
+         *         "missing": false,
+         *         "lastSeenAt": "2026-05-09T09:12:00.000Z",
+         *         "urgency": "within-a-day",
+         *         "startBy": "2026-05-10T06:00:00.000Z",
+         *         "disposition": "treat",
+         *         "nextStep": "colour-test",
+         *         "waitingForOwner": false,
+         *         "stabilisedAt": null,
+         *         "version": 3
+         *       },
+         *       "event": {
+         *         "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "seq": 2,
+         *         "kind": "location-disputed",
+         *         "from": {
+         *           "kind": "holding",
+         *           "id": "0198b7a0-0000-7000-8000-000000000001"
+         *         },
+         *         "to": {
+         *           "kind": "holding",
+         *           "id": "0198b7a0-0000-7000-8000-000000000001"
+         *         },
+         *         "stage": "waiting",
+         *         "actorId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "occurredAt": "2026-05-09T09:12:00.000Z",
+         *         "recordedAt": "2026-05-09T09:12:02.000Z",
+         *         "refs": {
+         *           "claimedKind": "shelf",
+         *           "claimedId": "0198b7a0-0000-7000-8000-000000000002",
+         *           "personId": "0198b7a0-0000-7000-8000-000000000001"
+         *         },
+         *         "corrects": null,
+         *         "hashedWords": null,
+         *         "commandId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "prevHash": "0000000000000000000000000000000000000000000000000000000000000000",
+         *         "hash": "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa",
+         *         "form": 1
+         *       }
+         *     }
+         */
+        ItemAndEvent: {
+            item: components["schemas"]["Item"];
+            event: components["schemas"]["CustodyEvent"];
         };
         /**
          * @description Water and mould clock of a thing in the drying room where it hangs or hung last. Room and standing are null for what never hung, and for a minute after it was hung.
@@ -4989,8 +8876,10 @@ export interface components {
          *         "water": {
          *           "leftKg": 1.6,
          *           "leftAtMostKg": 2.3,
+         *           "leftAtLeastKg": 1.3,
          *           "moistureX": 0.85,
          *           "moistureAtMostX": 1.18,
+         *           "moistureAtLeastX": 0.61,
          *           "targetX": 0.085,
          *           "basis": "weighed",
          *           "knownAt": "2026-05-09T11:00:00.000Z"
@@ -5047,8 +8936,10 @@ export interface components {
                 water: {
                     leftKg: number;
                     leftAtMostKg: number;
+                    leftAtLeastKg: number;
                     moistureX: number;
                     moistureAtMostX: number;
+                    moistureAtLeastX: number;
                     targetX: number;
                     /** @enum {string} */
                     basis: "weighed" | "carried" | "stage";
@@ -5087,6 +8978,92 @@ export interface components {
             advice: string;
         };
         /**
+         * @description A thing with where it is now.
+         * @example {
+         *       "foundBy": "words",
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "tag": "BBBC-BBB-47",
+         *       "description": "Wedding quilt, red and white",
+         *       "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "householdCode": "HH-12",
+         *       "photographRef": "",
+         *       "photographedOn": "2026-05-08",
+         *       "stage": "waiting",
+         *       "where": "On the shelf Bay A, Upper hall.",
+         *       "way": [
+         *         {
+         *           "keeper": {
+         *             "kind": "shelf",
+         *             "id": "0198b7a0-0000-7000-8000-000000000001"
+         *           },
+         *           "code": "A-3",
+         *           "name": "Bay A",
+         *           "site": "Upper hall"
+         *         }
+         *       ],
+         *       "warnings": [],
+         *       "since": "2026-05-09T09:12:00.000Z",
+         *       "lastSeenAt": "2026-05-09T11:40:00.000Z",
+         *       "openHandOver": null,
+         *       "locationDisputed": false,
+         *       "missing": false,
+         *       "version": 4
+         *     }
+         */
+        ItemHit: {
+            /** @enum {string} */
+            foundBy: "tag" | "nearest-tag" | "household" | "words";
+            itemId: string;
+            tag: string;
+            description: string;
+            householdId: string;
+            householdCode: string;
+            photographRef: string;
+            photographedOn: string | null;
+            /** @enum {string} */
+            stage: "waiting" | "in-work" | "drying" | "held-wet" | "held-frozen" | "referred-out" | "released" | "handed-back" | "merged";
+            /** @description Where it is, in words: from the box that it is in to the place where the box stands. */
+            where: string;
+            /** @description The same by ids: who keeps it, then who keeps that, and so on. */
+            way: {
+                keeper: components["schemas"]["Keeper"];
+                code: string;
+                name: string;
+                site: string | null;
+            }[];
+            /** @description What must be known before anybody relies on it. */
+            warnings: string[];
+            since: string;
+            lastSeenAt: string;
+            openHandOver: {
+                id: string;
+                to: components["schemas"]["Keeper"];
+            } | null;
+            locationDisputed: boolean;
+            missing: boolean;
+            version: number;
+        };
+        /**
+         * @description Everything that a question may mean: a tag first, then tags one slip away, a household's things, and words; the newest first.
+         * @example {
+         *       "hits": [],
+         *       "more": false
+         *     }
+         */
+        ItemSearch: {
+            hits: components["schemas"]["ItemHit"][];
+            /** @description There may be more: name one word more. */
+            more: boolean;
+        };
+        /**
+         * @example {
+         *       "invitation": "wa_0198b7a000007000800000000000000a_0198b7a000007000800000000000000b_q2mV0cB6o1s7Yk9Wc3xZr8uNfT4hLpJdGvEaXiMbKeQ"
+         *     }
+         */
+        JoinAid: {
+            invitation: string;
+        };
+        /**
          * @description Who or what holds an item: a place of the incident, a household, a specialist, or a courier, who is a person of the incident. Ids come from the layout of the incident. No item can be given to a `partner-network` yet.
          * @example {
          *       "kind": "holding",
@@ -5095,9 +9072,140 @@ export interface components {
          */
         Keeper: {
             /** @enum {string} */
-            kind: "household" | "station" | "drying-place" | "freezer" | "container" | "holding" | "courier" | "specialist" | "partner-network" | "disposed";
+            kind: "household" | "station" | "drying-place" | "freezer" | "container" | "holding" | "shelf" | "vehicle" | "courier" | "specialist" | "partner-network" | "disposed" | "same-thing";
             /** Format: uuid */
             id: string;
+        };
+        /**
+         * @example {
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "slips": [
+         *         {
+         *           "slipNo": 1,
+         *           "writtenAt": "2026-05-09T09:40:00Z",
+         *           "household": {
+         *             "code": "HH-0042",
+         *             "language": "es",
+         *             "contact": {
+         *               "name": "Contact of household 42",
+         *               "phone": ""
+         *             }
+         *           },
+         *           "description": "Wedding quilt",
+         *           "materialClass": "textile-quilt-padded",
+         *           "sizeClass": "double-quilt",
+         *           "significance": "irreplaceable",
+         *           "consents": [
+         *             {
+         *               "scope": "treat",
+         *               "given": true
+         *             }
+         *           ]
+         *         },
+         *         {
+         *           "slipNo": 2,
+         *           "void": "spoilt"
+         *         }
+         *       ]
+         *     }
+         */
+        KeyPaperSlips: {
+            /** Format: uuid */
+            personId: string;
+            slips: {
+                slipNo: number;
+                /** @default null */
+                void: ("unused" | "spoilt" | "lost") | null;
+                /** @default null */
+                writtenAt: string | null;
+                /** @default null */
+                household: {
+                    code: string;
+                    /**
+                     * @default en
+                     * @enum {string}
+                     */
+                    language: "en" | "es";
+                    /** @default null */
+                    contact: {
+                        name: string;
+                        /** @default  */
+                        phone: string;
+                        /** @default  */
+                        email: string;
+                        /** @default  */
+                        address: string;
+                    } | null;
+                } | null;
+                /** @default  */
+                description: string;
+                /** @default  */
+                familyWords: string;
+                /**
+                 * @default unknown
+                 * @enum {string}
+                 */
+                materialClass: "textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-hat-or-shoe" | "textile-knit-bias-or-lined" | "textile-composite" | "textile-silk" | "textile-silk-painted-or-weighted" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-archaeological" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-gelatin-deteriorated" | "photo-colour-print" | "photo-albumen" | "photo-collodion-print" | "photo-carbon-or-woodburytype" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-lantern-slide-or-autochrome" | "photo-inkjet-or-digital-print" | "photo-stuck-together" | "photo-unknown-process" | "film-negative" | "film-transparency" | "film-nitrate-deteriorated" | "film-safety-deteriorated" | "film-roll" | "tape-ferric" | "tape-metal-particle" | "tape-acetate-reel" | "floppy-disc" | "disc-vinyl-or-shellac" | "disc-optical" | "drive-or-memory-card" | "device-with-battery" | "painting-canvas" | "wood-painted-or-gilded" | "wood-small-object" | "furniture-solid-wood" | "furniture-veneered-or-inlaid" | "furniture-upholstered" | "musical-instrument" | "leather-tanned" | "leather-semi-tanned" | "bone-or-ivory" | "horn-baleen-or-shell" | "taxidermy-or-skin" | "herbarium" | "mineral-or-fossil" | "basket-or-plant-fibre" | "ceramic-glazed" | "ceramic-low-fired" | "glass-object" | "stone" | "metal-iron" | "metal-other" | "unknown";
+                /** @default null */
+                sizeClass: ("crib-quilt" | "throw" | "double-quilt" | "queen-quilt" | "garment" | "a4-sheet" | "print-10x15" | "book") | null;
+                /**
+                 * @default valued
+                 * @enum {string}
+                 */
+                significance: "everyday" | "valued" | "treasured" | "irreplaceable";
+                /** @default 1 */
+                count: number;
+                /** @default null */
+                water: ("clean" | "grey" | "black" | "salt" | "unknown") | null;
+                /** @default null */
+                wettedAt: string | null;
+                /** @default null */
+                to: components["schemas"]["Keeper"] | null;
+                /** @default [] */
+                consents: {
+                    /** @enum {string} */
+                    scope: "treat" | "freeze" | "refer" | "photograph";
+                    given: boolean;
+                }[];
+            }[];
+        };
+        /**
+         * @description Where labels lie on a page, in millimetres. Margins run from the edges of the page to the first label, `pitch` from edge to edge of neighbouring labels. A roll is a page with one label.
+         * @example {
+         *       "page": {
+         *         "widthMm": 210,
+         *         "heightMm": 297
+         *       },
+         *       "marginLeftMm": 7.2,
+         *       "marginTopMm": 15.1,
+         *       "columns": 3,
+         *       "rows": 7,
+         *       "pitchXMm": 66,
+         *       "pitchYMm": 38.1,
+         *       "label": {
+         *         "widthMm": 63.5,
+         *         "heightMm": 38.1
+         *       },
+         *       "cornerMm": 1.5
+         *     }
+         */
+        LabelTemplate: {
+            page: {
+                widthMm: number;
+                heightMm: number;
+            };
+            marginLeftMm: number;
+            marginTopMm: number;
+            columns: number;
+            rows: number;
+            pitchXMm: number;
+            pitchYMm: number;
+            label: {
+                widthMm: number;
+                heightMm: number;
+            };
+            /** @default 0 */
+            cornerMm: number;
         };
         /**
          * @description The whole layout of an incident with ids and versions; lists are in the order of their codes.
@@ -5111,6 +9219,7 @@ export interface components {
          *         "outdoorAirTempC": 24,
          *         "outdoorRelativeHumidityPct": 90,
          *         "state": "open",
+         *         "planPublishing": "automatic",
          *         "version": 1,
          *         "createdAt": "2026-05-09T05:40:00.000Z",
          *         "updatedAt": "2026-05-09T05:40:00.000Z"
@@ -5140,7 +9249,8 @@ export interface components {
          *           ]
          *         }
          *       ],
-         *       "specialists": []
+         *       "specialists": [],
+         *       "vehicles": []
          *     }
          */
         Layout: {
@@ -5148,6 +9258,32 @@ export interface components {
             sites: components["schemas"]["Site"][];
             people: components["schemas"]["Person"][];
             specialists: components["schemas"]["Specialist"][];
+            vehicles: components["schemas"]["Vehicle"][];
+        };
+        /**
+         * @description While it stands the household is not erased, by nobody and by no rule.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "reason": "The insurer has announced a claim about two of the things.",
+         *       "placedBy": "0198b7a0-0000-7000-8000-000000000001",
+         *       "placedAt": "2026-06-01T09:00:00.000Z",
+         *       "liftedBy": null,
+         *       "liftedAt": null,
+         *       "version": 1
+         *     }
+         */
+        LegalHold: {
+            id: string;
+            householdId: string;
+            incidentId: string;
+            reason: string | null;
+            placedBy: string;
+            placedAt: string;
+            liftedBy: string | null;
+            liftedAt: string | null;
+            version: number;
         };
         /**
          * @description What one person may lift by the revised NIOSH equation, the lifting index, how many people lift it together by the HSE shares, or an aid. Outside of the equation there is no number.
@@ -5280,6 +9416,30 @@ export interface components {
             estimatedAt: string;
         };
         /**
+         * @example {
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001"
+         *     }
+         */
+        LiftLegalHold: {
+            /** Format: uuid */
+            personId: string;
+        };
+        /**
+         * @example {
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "tags": [
+         *         "BBBC-BBB-47"
+         *       ]
+         *     }
+         */
+        LoadManifest: {
+            /** Format: uuid */
+            personId: string;
+            tags: string[];
+            /** @default null */
+            loadedAt: string | null;
+        };
+        /**
          * @description A lot and the part that was taken out of it. `count`, `dryingAreaM2`, `freezerVolumeL` and `dryMassKg` of both add up to what the lot was; `splitFromId` of the part names the lot.
          * @example {
          *       "part": {
@@ -5294,6 +9454,7 @@ export interface components {
          *         "description": "Loose colour prints",
          *         "familyWords": "",
          *         "photographRef": "",
+         *         "photographedOn": null,
          *         "materialClass": "photo-colour-print",
          *         "sizeClass": "print-10x15",
          *         "dryingAreaM2": 1.6,
@@ -5308,6 +9469,10 @@ export interface components {
          *         },
          *         "stage": "waiting",
          *         "custodySeq": 1,
+         *         "openHandOver": null,
+         *         "locationDisputed": false,
+         *         "missing": false,
+         *         "lastSeenAt": "2026-05-09T07:10:00.000Z",
          *         "urgency": "within-a-day",
          *         "startBy": "2026-05-10T06:00:00.000Z",
          *         "disposition": "treat",
@@ -5328,6 +9493,7 @@ export interface components {
          *         "description": "Loose colour prints",
          *         "familyWords": "",
          *         "photographRef": "",
+         *         "photographedOn": null,
          *         "materialClass": "photo-colour-print",
          *         "sizeClass": "print-10x15",
          *         "dryingAreaM2": 3.2,
@@ -5342,6 +9508,10 @@ export interface components {
          *         },
          *         "stage": "waiting",
          *         "custodySeq": 2,
+         *         "openHandOver": null,
+         *         "locationDisputed": false,
+         *         "missing": false,
+         *         "lastSeenAt": "2026-05-09T07:10:00.000Z",
          *         "urgency": "within-a-day",
          *         "startBy": "2026-05-10T06:00:00.000Z",
          *         "disposition": "treat",
@@ -5359,6 +9529,203 @@ export interface components {
             planRunId: string;
         };
         /**
+         * @description One thing at a place, or in a container there.
+         * @example {
+         *       "thing": "item",
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "tag": "BBBC-BBB-47",
+         *       "description": "Wedding quilt",
+         *       "keeper": {
+         *         "kind": "shelf",
+         *         "id": "0198b7a0-0000-7000-8000-000000000001"
+         *       },
+         *       "depth": 1,
+         *       "stage": "waiting",
+         *       "openHandOver": null,
+         *       "locationDisputed": false,
+         *       "missing": false,
+         *       "lastSeenAt": "2026-05-09T11:40:00.000Z"
+         *     }
+         */
+        LyingThing: {
+            /** @enum {string} */
+            thing: "item" | "container";
+            id: string;
+            tag: string;
+            description: string;
+            keeper: components["schemas"]["Keeper"];
+            /** @description 1 at the place itself, 2 in a container there, and so on. */
+            depth: number;
+            /** @description Null for a container. */
+            stage: ("waiting" | "in-work" | "drying" | "held-wet" | "held-frozen" | "referred-out" | "released" | "handed-back" | "merged") | null;
+            openHandOver: {
+                id: string;
+                to: components["schemas"]["Keeper"];
+            } | null;
+            locationDisputed: boolean;
+            missing: boolean;
+            lastSeenAt: string;
+        };
+        /**
+         * @example {
+         *       "slips": 60
+         *     }
+         */
+        MakePaperKit: {
+            slips: number;
+        };
+        /**
+         * @description What travels on a vehicle or in a container: expected is scanned, or a named exception. Ids in `departure` and `arrival` are those of the lines.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "carrier": {
+         *         "kind": "vehicle",
+         *         "id": "0198b7a0-0000-7000-8000-000000000001"
+         *       },
+         *       "fromSiteId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "toSiteId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "state": "departed",
+         *       "createdAt": "2026-05-09T09:30:00.000Z",
+         *       "departedAt": "2026-05-09T10:00:00.000Z",
+         *       "departedBy": "0198b7a0-0000-7000-8000-000000000001",
+         *       "arrivedAt": null,
+         *       "arrivedBy": null,
+         *       "version": 3,
+         *       "lines": [
+         *         {
+         *           "thing": "item",
+         *           "id": "0198b7a0-0000-7000-8000-000000000001",
+         *           "tag": "BBBD-BBB-17",
+         *           "expected": true,
+         *           "loadedAt": null,
+         *           "loadedBy": null,
+         *           "unloadedAt": null,
+         *           "unloadedBy": null
+         *         }
+         *       ],
+         *       "departure": {
+         *         "asExpected": [],
+         *         "excused": [
+         *           "0198b7a0-0000-7000-8000-000000000001"
+         *         ],
+         *         "unaccounted": [],
+         *         "unexpected": []
+         *       },
+         *       "arrival": {
+         *         "arrived": [],
+         *         "missing": [],
+         *         "extra": []
+         *       },
+         *       "exceptions": [
+         *         {
+         *           "id": "0198b7a0-0000-7000-8000-000000000001",
+         *           "manifestId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "thing": "item",
+         *           "thingId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "tag": "BBBD-BBB-17",
+         *           "kind": "not-loaded",
+         *           "reason": "Still drips; goes tomorrow",
+         *           "ownerId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "openedAt": "2026-05-09T10:00:00.000Z",
+         *           "settledAt": null,
+         *           "settledBy": null,
+         *           "settlement": ""
+         *         }
+         *       ]
+         *     }
+         */
+        Manifest: {
+            id: string;
+            incidentId: string;
+            carrier: components["schemas"]["Keeper"];
+            fromSiteId: string;
+            toSiteId: string;
+            personId: string;
+            /** @enum {string} */
+            state: "loading" | "departed" | "arrived";
+            createdAt: string;
+            departedAt: string | null;
+            departedBy: string | null;
+            arrivedAt: string | null;
+            arrivedBy: string | null;
+            version: number;
+            lines: {
+                /** @enum {string} */
+                thing: "item" | "container";
+                id: string;
+                tag: string;
+                expected: boolean;
+                loadedAt: string | null;
+                loadedBy: string | null;
+                unloadedAt: string | null;
+                unloadedBy: string | null;
+            }[];
+            departure: {
+                asExpected: string[];
+                excused: string[];
+                unaccounted: string[];
+                unexpected: string[];
+            };
+            arrival: {
+                arrived: string[];
+                missing: string[];
+                extra: string[];
+            } | null;
+            exceptions: {
+                id: string;
+                manifestId: string;
+                /** @enum {string} */
+                thing: "item" | "container";
+                thingId: string;
+                tag: string;
+                /** @enum {string} */
+                kind: "not-loaded" | "not-expected" | "missing" | "extra";
+                reason: string;
+                ownerId: string;
+                openedAt: string;
+                settledAt: string | null;
+                settledBy: string | null;
+                settlement: string;
+            }[];
+        };
+        /**
+         * @description What differs, with somebody who answers for it and the time since it was found: until it is settled, or until now.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "manifestId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "thing": "item",
+         *       "thingId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "tag": "BBBD-BBB-17",
+         *       "kind": "not-loaded",
+         *       "reason": "Still drips; goes tomorrow",
+         *       "ownerId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "openedAt": "2026-05-09T10:00:00.000Z",
+         *       "settledAt": null,
+         *       "settledBy": null,
+         *       "settlement": "",
+         *       "ageMinutes": 95
+         *     }
+         */
+        ManifestException: {
+            id: string;
+            manifestId: string;
+            /** @enum {string} */
+            thing: "item" | "container";
+            thingId: string;
+            tag: string;
+            /** @enum {string} */
+            kind: "not-loaded" | "not-expected" | "missing" | "extra";
+            reason: string;
+            ownerId: string;
+            openedAt: string;
+            settledAt: string | null;
+            settledBy: string | null;
+            settlement: string;
+            ageMinutes: number;
+        };
+        /**
          * @description Why a measurement was refused, conflicts, or is in doubt; `member` is the member or column, blank for the whole row.
          * @example {
          *       "code": "temperature_fahrenheit",
@@ -5370,6 +9737,182 @@ export interface components {
             code: string;
             member: string;
             text: string;
+        };
+        /**
+         * @example {
+         *       "into": "0198b7a0-0000-7000-8000-000000000002",
+         *       "reason": "tagged-twice",
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001"
+         *     }
+         */
+        MergeItems: {
+            /** Format: uuid */
+            into: string;
+            /** @enum {string} */
+            reason: "tagged-twice" | "taken-in-twice" | "tag-lost-and-taken-in-again";
+            /** Format: uuid */
+            personId: string;
+        };
+        /**
+         * @description Two records that were joined.
+         * @example {
+         *       "item": {
+         *         "id": "0198b7a0-0000-7000-8000-000000000001",
+         *         "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "siteId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "tag": "BBBC-BBB-47",
+         *         "kind": "item",
+         *         "count": 1,
+         *         "splitFromId": null,
+         *         "description": "Wedding quilt",
+         *         "familyWords": "",
+         *         "photographRef": "",
+         *         "photographedOn": null,
+         *         "materialClass": "textile-quilt-padded",
+         *         "sizeClass": "double-quilt",
+         *         "dryingAreaM2": 5.5,
+         *         "freezerVolumeL": 32,
+         *         "dryMassKg": 2.1,
+         *         "significance": "irreplaceable",
+         *         "arrivedAt": "2026-05-09T07:10:00.000Z",
+         *         "wettedAt": null,
+         *         "keeper": {
+         *           "kind": "holding",
+         *           "id": "0198b7a0-0000-7000-8000-000000000001"
+         *         },
+         *         "stage": "waiting",
+         *         "custodySeq": 2,
+         *         "openHandOver": null,
+         *         "locationDisputed": false,
+         *         "missing": false,
+         *         "lastSeenAt": "2026-05-09T09:12:00.000Z",
+         *         "urgency": "within-a-day",
+         *         "startBy": "2026-05-10T06:00:00.000Z",
+         *         "disposition": "treat",
+         *         "nextStep": "colour-test",
+         *         "waitingForOwner": false,
+         *         "stabilisedAt": null,
+         *         "version": 3
+         *       },
+         *       "merged": {
+         *         "id": "0198b7a0-0000-7000-8000-000000000002",
+         *         "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "siteId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "tag": "BBBD-BBB-17",
+         *         "kind": "item",
+         *         "count": 1,
+         *         "splitFromId": null,
+         *         "description": "Wedding quilt",
+         *         "familyWords": "",
+         *         "photographRef": "",
+         *         "photographedOn": null,
+         *         "materialClass": "textile-quilt-padded",
+         *         "sizeClass": "double-quilt",
+         *         "dryingAreaM2": 5.5,
+         *         "freezerVolumeL": 32,
+         *         "dryMassKg": 2.1,
+         *         "significance": "irreplaceable",
+         *         "arrivedAt": "2026-05-09T07:10:00.000Z",
+         *         "wettedAt": null,
+         *         "keeper": {
+         *           "kind": "same-thing",
+         *           "id": "0198b7a0-0000-7000-8000-000000000001"
+         *         },
+         *         "stage": "merged",
+         *         "custodySeq": 2,
+         *         "openHandOver": null,
+         *         "locationDisputed": false,
+         *         "missing": false,
+         *         "lastSeenAt": "2026-05-09T09:12:00.000Z",
+         *         "urgency": "within-a-day",
+         *         "startBy": "2026-05-10T06:00:00.000Z",
+         *         "disposition": "treat",
+         *         "nextStep": "colour-test",
+         *         "waitingForOwner": false,
+         *         "stabilisedAt": null,
+         *         "version": 3
+         *       }
+         *     }
+         */
+        MergedItems: {
+            item: components["schemas"]["Item"];
+            merged: components["schemas"]["Item"];
+        };
+        /**
+         * @description A template by its id, with the size of a module of the symbol, of the letters of the code, and of the field to write in (null without one). `notes` say in words what is smaller than it should be.
+         * @example {
+         *       "id": "a4-64x38",
+         *       "name": "a4-64x38",
+         *       "builtIn": true,
+         *       "template": {
+         *         "page": {
+         *           "widthMm": 210,
+         *           "heightMm": 297
+         *         },
+         *         "marginLeftMm": 7.2,
+         *         "marginTopMm": 15.1,
+         *         "columns": 3,
+         *         "rows": 7,
+         *         "pitchXMm": 66,
+         *         "pitchYMm": 38.1,
+         *         "label": {
+         *           "widthMm": 63.5,
+         *           "heightMm": 38.1
+         *         },
+         *         "cornerMm": 1.5
+         *       },
+         *       "labelsPerPage": 21,
+         *       "moduleMm": 0.75,
+         *       "codeHeightMm": 5.18,
+         *       "writingHeightMm": 8.4,
+         *       "notes": [],
+         *       "createdAt": null
+         *     }
+         */
+        NamedLabelTemplate: {
+            id: string;
+            name: string;
+            builtIn: boolean;
+            template: components["schemas"]["LabelTemplate"];
+            labelsPerPage: number;
+            moduleMm: number;
+            codeHeightMm: number;
+            writingHeightMm: number | null;
+            notes: string[];
+            createdAt: string | null;
+        };
+        /**
+         * @description As an agreement, with the invitation that is shown this once: send it to the coordinator of the partner, and to nobody else.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "role": "giver",
+         *       "state": "invited",
+         *       "partnerName": "Upper Valley salvage",
+         *       "householdId": null,
+         *       "validTo": "2026-06-30T00:00:00.000Z",
+         *       "createdAt": "2026-05-09T08:00:00.000Z",
+         *       "agreedAt": null,
+         *       "revokedAt": null,
+         *       "invitation": "wa_0198b7a000007000800000000000000a_0198b7a000007000800000000000000b_q2mV0cB6o1s7Yk9Wc3xZr8uNfT4hLpJdGvEaXiMbKeQ"
+         *     }
+         */
+        NewAidAgreement: {
+            id: string;
+            incidentId: string;
+            /** @enum {string} */
+            role: "giver" | "receiver";
+            /** @enum {string} */
+            state: "invited" | "agreed" | "revoked";
+            partnerName: string;
+            householdId: string | null;
+            validTo: string;
+            createdAt: string;
+            agreedAt: string | null;
+            revokedAt: string | null;
+            invitation: string | null;
         };
         /**
          * @description A new API key. `secret` is the whole key; only its hash is kept, so a repeated request answers null there. Who lost it rotates the key.
@@ -5396,7 +9939,7 @@ export interface components {
             /** @description The eight characters after `wk_`, to tell keys apart; not a secret. */
             prefix: string;
             label: string;
-            scopes: ("incident:read" | "incident:write" | "intake:write" | "item:read" | "care:write" | "plan:write" | "station:work" | "custody:write" | "household:read" | "household:write" | "report:read" | "climate:read" | "climate:write" | "keys:manage")[];
+            scopes: ("incident:read" | "incident:write" | "intake:write" | "item:read" | "care:write" | "plan:write" | "station:work" | "custody:write" | "household:read" | "household:write" | "report:read" | "climate:read" | "climate:write" | "file:read" | "file:write" | "privacy:manage" | "keys:manage")[];
             limitedToIncidentId: string | null;
             /** @enum {string} */
             state: "active" | "expired" | "revoked";
@@ -5409,6 +9952,225 @@ export interface components {
             createdAt: string;
             /** @description The key itself, shown in the answer that made it and never again; null when that answer is repeated. */
             secret: string | null;
+        };
+        /**
+         * @description Slips for a power cut, numbered from 1 in the order of the tags.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "siteId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "tagBlockId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "slips": 1,
+         *       "createdAt": "2026-05-08T20:00:00.000Z",
+         *       "tags": [
+         *         "BBBC-BBB-47"
+         *       ]
+         *     }
+         */
+        NewPaperKit: {
+            id: string;
+            incidentId: string;
+            siteId: string;
+            tagBlockId: string;
+            slips: number;
+            createdAt: string;
+            tags: string[];
+        };
+        /**
+         * @description The path of the page and the pick-up code, told once: when the request is repeated both are null. Give the code by another way than the link.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "forWhom": "the daughter",
+         *       "createdAt": "2026-05-09T07:10:00.000Z",
+         *       "expiresAt": "2026-05-23T07:10:00.000Z",
+         *       "revokedAt": null,
+         *       "pickUpCodeLocked": false,
+         *       "path": "/s/AZi3oAAAcACAAAAAAAAAAc4sVJXw0a9u6c0f2y8m3pQ1r5t7v9xBzDfHjLnPrTvX",
+         *       "pickUpCode": "K7RM-2WQX"
+         *     }
+         */
+        NewStatusLink: {
+            id: string;
+            householdId: string;
+            forWhom: string;
+            createdAt: string;
+            expiresAt: string;
+            revokedAt: string | null;
+            pickUpCodeLocked: boolean;
+            path: string | null;
+            pickUpCode: string | null;
+        };
+        /**
+         * @example {
+         *       "to": {
+         *         "kind": "courier",
+         *         "id": "0198b7a0-0000-7000-8000-000000000001"
+         *       },
+         *       "tags": [
+         *         "BBBC-BBB-47"
+         *       ],
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "reason": "To the dry store"
+         *     }
+         */
+        OfferHandOver: {
+            /** @default null */
+            from: components["schemas"]["Keeper"] | null;
+            to: components["schemas"]["Keeper"];
+            /** @default [] */
+            itemIds: string[];
+            /** @default [] */
+            containerIds: string[];
+            /** @default [] */
+            tags: string[];
+            /** Format: uuid */
+            personId: string;
+            /** @default null */
+            expiresAt: string | null;
+            /** @default  */
+            reason: string;
+        };
+        /**
+         * @example {
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "expiresAt": null
+         *     }
+         */
+        OfferToPartner: {
+            /** Format: uuid */
+            itemId: string;
+            /** @default null */
+            personId: string | null;
+            /** @default null */
+            expiresAt: string | null;
+        };
+        /**
+         * @example {
+         *       "startsAt": "2026-05-20T15:00:00Z",
+         *       "minutes": 30,
+         *       "slots": 8,
+         *       "capacity": 3
+         *     }
+         */
+        OpenHandBackSlots: {
+            /** Format: date-time */
+            startsAt: string;
+            minutes: number;
+            slots: number;
+            capacity: number;
+        };
+        /**
+         * @description An item about which something waits for an answer: `openHandOver`, `locationDisputed` and `missing` of the item say what.
+         * @example {
+         *       "item": {
+         *         "id": "0198b7a0-0000-7000-8000-000000000001",
+         *         "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "siteId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "tag": "BBBC-BBB-47",
+         *         "kind": "item",
+         *         "count": 1,
+         *         "splitFromId": null,
+         *         "description": "Wedding quilt",
+         *         "familyWords": "",
+         *         "photographRef": "",
+         *         "photographedOn": null,
+         *         "materialClass": "textile-quilt-padded",
+         *         "sizeClass": "double-quilt",
+         *         "dryingAreaM2": 5.5,
+         *         "freezerVolumeL": 32,
+         *         "dryMassKg": 2.1,
+         *         "significance": "irreplaceable",
+         *         "arrivedAt": "2026-05-09T07:10:00.000Z",
+         *         "wettedAt": null,
+         *         "keeper": {
+         *           "kind": "holding",
+         *           "id": "0198b7a0-0000-7000-8000-000000000001"
+         *         },
+         *         "stage": "waiting",
+         *         "custodySeq": 2,
+         *         "openHandOver": null,
+         *         "locationDisputed": true,
+         *         "missing": false,
+         *         "lastSeenAt": "2026-05-09T09:12:00.000Z",
+         *         "urgency": "within-a-day",
+         *         "startBy": "2026-05-10T06:00:00.000Z",
+         *         "disposition": "treat",
+         *         "nextStep": "colour-test",
+         *         "waitingForOwner": false,
+         *         "stabilisedAt": null,
+         *         "version": 3
+         *       },
+         *       "latestClaim": {
+         *         "place": {
+         *           "kind": "shelf",
+         *           "id": "0198b7a0-0000-7000-8000-000000000002"
+         *         },
+         *         "seenAt": "2026-05-09T09:12:00.000Z",
+         *         "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "note": "Lies on top of the sewing machine."
+         *       }
+         *     }
+         */
+        OpenMatter: {
+            item: components["schemas"]["Item"];
+            latestClaim: {
+                place: components["schemas"]["Keeper"];
+                seenAt: string;
+                personId: string | null;
+                note: string;
+            } | null;
+        };
+        /**
+         * @example {
+         *       "deciderId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "days": {
+         *         "firstReminder": 7,
+         *         "secondReminder": 21,
+         *         "decide": 42
+         *       }
+         *     }
+         */
+        OpenUncollected: {
+            /** Format: uuid */
+            deciderId: string;
+            /**
+             * @default {
+             *       "firstReminder": 7,
+             *       "secondReminder": 21,
+             *       "decide": 42
+             *     }
+             */
+            days: {
+                firstReminder: number;
+                secondReminder: number;
+                decide: number;
+            };
+            /** @default null */
+            readyAt: string | null;
+        };
+        /**
+         * @example {
+         *       "opened": [
+         *         {
+         *           "id": "0198b7a0-0000-7000-8000-000000000001",
+         *           "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "siteId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "startsAt": "2026-05-20T15:00:00.000Z",
+         *           "endsAt": "2026-05-20T15:30:00.000Z",
+         *           "capacity": 3,
+         *           "booked": 1,
+         *           "free": 2
+         *         }
+         *       ],
+         *       "there": 0
+         *     }
+         */
+        OpenedHandBackSlots: {
+            opened: components["schemas"]["HandBackSlot"][];
+            there: number;
         };
         /**
          * @description Things in the order in which scarce hands take them: by the time that is left (in stretches of an hour), how hard the damage is to undo, what it means to its family, whether it is the only copy, arrival. `beforeNext` says why each stands before the next. Things are ranked, never people.
@@ -5469,6 +10231,119 @@ export interface components {
             decidedAt: string | null;
         };
         /**
+         * @description Something that only the owner of a thing can answer. `ifNoneAnswers` is never a way to let anything go: `hold` keeps it as it is, `general-word` follows what was said for all things of the household; either way a person decides.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "kind": "treat",
+         *       "askedBy": "service",
+         *       "words": null,
+         *       "answers": [
+         *         "yes",
+         *         "no",
+         *         "call-me"
+         *       ],
+         *       "amount": null,
+         *       "ifNoneAnswers": "hold",
+         *       "askedAt": "2026-05-09T07:10:00.000Z",
+         *       "deadlineAt": "2026-05-11T07:10:00.000Z",
+         *       "toldAt": null,
+         *       "remindedAt": null,
+         *       "state": "open",
+         *       "endedAt": null,
+         *       "answer": null,
+         *       "answeredBy": null,
+         *       "consentId": null,
+         *       "lateAnswer": null,
+         *       "lateAnsweredAt": null
+         *     }
+         */
+        OwnerQuestion: {
+            id: string;
+            householdId: string;
+            itemId: string;
+            /** @enum {string} */
+            kind: "treat" | "freeze" | "refer" | "release" | "photograph" | "other";
+            /** @enum {string} */
+            askedBy: "service" | "person";
+            words: {
+                en: string;
+                es: string;
+            } | null;
+            answers: ("yes" | "no" | "call-me")[];
+            amount: {
+                minor: number;
+                currency: string;
+            } | null;
+            /** @enum {string} */
+            ifNoneAnswers: "hold" | "general-word";
+            askedAt: string;
+            deadlineAt: string;
+            toldAt: string | null;
+            remindedAt: string | null;
+            /** @enum {string} */
+            state: "open" | "answered" | "expired" | "withdrawn";
+            endedAt: string | null;
+            answer: ("yes" | "no" | "call-me") | null;
+            answeredBy: ("link" | "person") | null;
+            consentId: string | null;
+            lateAnswer: ("yes" | "no" | "call-me") | null;
+            lateAnsweredAt: string | null;
+        };
+        /**
+         * @description The printed slips held against what was keyed.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "siteId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "tagBlockId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "slips": 1,
+         *       "createdAt": "2026-05-08T20:00:00.000Z",
+         *       "counts": {
+         *         "keyed": 1,
+         *         "void": 0,
+         *         "missing": 0
+         *       },
+         *       "list": [
+         *         {
+         *           "slipNo": 1,
+         *           "tag": "BBBC-BBB-47",
+         *           "state": "keyed",
+         *           "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "voidReason": null,
+         *           "writtenAt": "2026-05-09T09:40:00.000Z",
+         *           "keyedAt": "2026-05-09T20:10:00.000Z",
+         *           "keyedBy": "0198b7a0-0000-7000-8000-000000000001"
+         *         }
+         *       ]
+         *     }
+         */
+        PaperKit: {
+            id: string;
+            incidentId: string;
+            siteId: string;
+            tagBlockId: string;
+            slips: number;
+            createdAt: string;
+            counts: {
+                keyed: number;
+                void: number;
+                missing: number;
+            };
+            list: {
+                slipNo: number;
+                tag: string;
+                /** @enum {string} */
+                state: "missing" | "keyed" | "void";
+                itemId: string | null;
+                voidReason: ("unused" | "spoilt" | "lost") | null;
+                writtenAt: string | null;
+                keyedAt: string | null;
+                keyedBy: string | null;
+            }[];
+        };
+        /**
          * @description Somebody who works at a site. Restrictions are declared by the person and never a diagnosis; `respiratorFitUntil` is the last day on which medical fitness and fit test for a tight respirator are valid.
          * @example {
          *       "id": "01970c1e-5a41-7100-8a11-1f2e3d4c5b06",
@@ -5507,12 +10382,29 @@ export interface components {
             shifts: components["schemas"]["Shift"][];
         };
         /**
-         * @description The plan in force: who does what is in the assignments, what it cannot do and why is here. A blocker says what stood in the way first, not how much one more of it would save. `weight` is the planning weight (significance, only copy, lot size), our own calibration.
+         * @example {
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "reason": "The insurer has announced a claim about two of the things."
+         *     }
+         */
+        PlaceLegalHold: {
+            /** Format: uuid */
+            personId: string;
+            reason: string;
+        };
+        /**
+         * @description The plan in force, which is the newest one that was published: who does what is in the assignments, what it cannot do and why is here. A blocker says what stood in the way first, not how much one more of it would save. `weight` is the planning weight (significance, only copy, lot size), our own calibration.
          * @example {
          *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
          *       "revisionId": "0198b7a0-0000-7000-8000-000000000001",
          *       "number": 4,
          *       "madeAt": "2026-05-09T12:02:00.000Z",
+         *       "publishedAt": "2026-05-09T12:02:00.000Z",
+         *       "proposal": {
+         *         "revisionId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "number": 5,
+         *         "madeAt": "2026-05-09T12:31:00.000Z"
+         *       },
          *       "from": "2026-05-09T12:00:00.000Z",
          *       "to": "2026-05-12T12:00:00.000Z",
          *       "slotMinutes": 15,
@@ -5581,6 +10473,12 @@ export interface components {
             revisionId: string;
             number: number;
             madeAt: string;
+            publishedAt: string;
+            proposal: {
+                revisionId: string;
+                number: number;
+                madeAt: string;
+            } | null;
             from: string;
             to: string;
             slotMinutes: number;
@@ -5615,7 +10513,7 @@ export interface components {
             blocked: {
                 siteId: string | null;
                 /** @enum {string} */
-                kind: "station" | "crew" | "respirator-fit" | "restriction" | "heat" | "drying-area" | "room-air" | "freezer" | "time" | "route" | "owner" | "appointment" | "assessment";
+                kind: "station" | "crew" | "respirator-fit" | "restriction" | "heat" | "drying-area" | "room-air" | "freezer" | "service" | "pin" | "time" | "route" | "owner" | "appointment" | "assessment" | "wish";
                 what: string;
                 text: string;
                 items: number;
@@ -5625,7 +10523,7 @@ export interface components {
                 siteId: string;
                 siteName: string;
                 /** @enum {string} */
-                kind: "station" | "crew" | "drying-area" | "room-air" | "freezer";
+                kind: "station" | "crew" | "drying-area" | "room-air" | "freezer" | "service";
                 what: string;
                 inWords: string;
                 from: string;
@@ -5650,7 +10548,10 @@ export interface components {
          *       "dryingPlaceId": null,
          *       "freezerId": null,
          *       "startsAt": "2026-05-09T12:15:00.000Z",
-         *       "endsAt": "2026-05-09T12:45:00.000Z"
+         *       "endsAt": "2026-05-09T12:45:00.000Z",
+         *       "option": 0,
+         *       "batchId": null,
+         *       "together": 1
          *     }
          */
         PlanAssignment: {
@@ -5667,6 +10568,733 @@ export interface components {
             freezerId: string | null;
             startsAt: string;
             endsAt: string;
+            option: number | null;
+            batchId: string | null;
+            together: number;
+        };
+        /**
+         * @description What a plan has otherwise than an earlier one, item by item and in words.
+         * @example {
+         *       "now": {
+         *         "revisionId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "number": 5
+         *       },
+         *       "since": {
+         *         "revisionId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "number": 4
+         *       },
+         *       "counts": {
+         *         "inTime": {
+         *           "items": 20,
+         *           "weight": 100
+         *         },
+         *         "fallenOut": {
+         *           "items": 2,
+         *           "weight": 8
+         *         },
+         *         "otherWay": {
+         *           "items": 1,
+         *           "weight": 6
+         *         },
+         *         "moved": {
+         *           "items": 31,
+         *           "weight": 140
+         *         }
+         *       },
+         *       "settledItems": 14,
+         *       "items": [
+         *         {
+         *           "kind": "moved",
+         *           "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "tag": "BBBC-BBB-47",
+         *           "weight": 24,
+         *           "step": "rinse",
+         *           "dispositionBefore": "treat",
+         *           "dispositionNow": "treat",
+         *           "before": {
+         *             "startsAt": "2026-05-09T13:00:00.000Z",
+         *             "place": "RINSE"
+         *           },
+         *           "now": {
+         *             "startsAt": "2026-05-09T14:10:00.000Z",
+         *             "place": "RINSE"
+         *           },
+         *           "blockedBy": null,
+         *           "text": "BBBC-BBB-47 (Wedding quilt): “Rinse” is planned at 2026-05-09 14:10 UTC at RINSE instead of at 2026-05-09 13:00 UTC at RINSE."
+         *         }
+         *       ],
+         *       "nextCursor": null
+         *     }
+         */
+        PlanChanges: {
+            now: {
+                revisionId: string;
+                number: number;
+            };
+            since: {
+                revisionId: string;
+                number: number;
+            } | null;
+            counts: {
+                inTime: {
+                    items: number;
+                    weight: number;
+                };
+                fallenOut: {
+                    items: number;
+                    weight: number;
+                };
+                otherWay: {
+                    items: number;
+                    weight: number;
+                };
+                moved: {
+                    items: number;
+                    weight: number;
+                };
+            };
+            settledItems: number;
+            items: {
+                /** @enum {string} */
+                kind: "in-time" | "fallen-out" | "other-way" | "moved";
+                itemId: string;
+                tag: string;
+                weight: number;
+                step: ("tag" | "photograph" | "assess" | "colour-test" | "stabilise" | "rinse" | "blot" | "dry" | "check" | "surface-clean" | "wrap" | "freeze" | "thaw" | "refer" | "release" | "pack" | "hand-back") | null;
+                dispositionBefore: ("treat" | "hold-frozen" | "hold-wet" | "refer" | "release") | null;
+                dispositionNow: ("treat" | "hold-frozen" | "hold-wet" | "refer" | "release") | null;
+                before: {
+                    startsAt: string;
+                    place: string | null;
+                } | null;
+                now: {
+                    startsAt: string;
+                    place: string | null;
+                } | null;
+                blockedBy: {
+                    /** @enum {string} */
+                    kind: "station" | "crew" | "respirator-fit" | "restriction" | "heat" | "drying-area" | "room-air" | "freezer" | "service" | "pin" | "time" | "route" | "owner" | "appointment" | "assessment" | "wish";
+                    what: string;
+                } | null;
+                text: string;
+            }[];
+            nextCursor: string | null;
+        };
+        /**
+         * @description Why the plan in force has an item when and where it has it, from the problem that the plan was made from.
+         * @example {
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "tag": "BBBC-BBB-47",
+         *       "revisionId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "revisionNumber": 4,
+         *       "madeAt": "2026-05-09T12:02:00.000Z",
+         *       "state": "planned",
+         *       "disposition": "treat",
+         *       "steps": [
+         *         {
+         *           "position": 0,
+         *           "step": "rinse",
+         *           "startsAt": "2026-05-09T12:45:00.000Z",
+         *           "endsAt": "2026-05-09T13:00:00.000Z",
+         *           "places": [
+         *             {
+         *               "kind": "station",
+         *               "id": "0198b7a0-0000-7000-8000-000000000001",
+         *               "code": "RINSE"
+         *             }
+         *           ],
+         *           "waitMinutes": 45,
+         *           "waitsFor": {
+         *             "kind": "station",
+         *             "what": "rinse",
+         *             "text": "no free station for “rinse”"
+         *           },
+         *           "because": "in-use",
+         *           "alternatives": []
+         *         }
+         *       ],
+         *       "stabilisedAt": "2026-05-09T14:00:00.000Z",
+         *       "slackMinutes": 600,
+         *       "blockedBy": null,
+         *       "passedOver": [],
+         *       "inWords": [
+         *         "Before “rinse” it waits 45 minutes and begins at 2026-05-09 12:45 UTC: no free station for “rinse” (in use)."
+         *       ],
+         *       "wouldHelp": null,
+         *       "before": null,
+         *       "standing": "Advice, not a promise."
+         *     }
+         */
+        PlanExplanation: {
+            itemId: string;
+            tag: string;
+            revisionId: string;
+            revisionNumber: number;
+            madeAt: string;
+            /** @enum {string} */
+            state: "planned" | "unplanned" | "left-out" | "not-in-plan";
+            disposition: ("treat" | "hold-frozen" | "hold-wet" | "refer" | "release") | null;
+            steps: {
+                position: number;
+                /** @enum {string} */
+                step: "tag" | "photograph" | "assess" | "colour-test" | "stabilise" | "rinse" | "blot" | "dry" | "check" | "surface-clean" | "wrap" | "freeze" | "thaw" | "refer" | "release" | "pack" | "hand-back" | "carry";
+                startsAt: string;
+                endsAt: string;
+                places: {
+                    /** @enum {string} */
+                    kind: "station" | "drying-place" | "freezer";
+                    id: string;
+                    code: string;
+                }[];
+                waitMinutes: number;
+                waitsFor: {
+                    /** @enum {string} */
+                    kind: "station" | "crew" | "respirator-fit" | "restriction" | "heat" | "drying-area" | "room-air" | "freezer" | "service" | "pin" | "time" | "route" | "owner" | "appointment" | "assessment" | "wish";
+                    what: string;
+                    text: string;
+                } | null;
+                because: ("closed" | "in-use" | "frozen" | "pinned" | "kept" | "together") | null;
+                alternatives: {
+                    /** @enum {string} */
+                    kind: "station" | "drying-place" | "freezer";
+                    id: string;
+                    code: string;
+                    /** @enum {string} */
+                    because: "barred" | "too-small" | "closed" | "in-use" | "room-air" | "free";
+                }[];
+            }[];
+            stabilisedAt: string | null;
+            slackMinutes: number | null;
+            blockedBy: {
+                /** @enum {string} */
+                kind: "station" | "crew" | "respirator-fit" | "restriction" | "heat" | "drying-area" | "room-air" | "freezer" | "service" | "pin" | "time" | "route" | "owner" | "appointment" | "assessment" | "wish";
+                what: string;
+                text: string;
+            } | null;
+            passedOver: {
+                /** @enum {string} */
+                disposition: "treat" | "hold-frozen" | "hold-wet" | "refer" | "release";
+                blockedBy: {
+                    /** @enum {string} */
+                    kind: "station" | "crew" | "respirator-fit" | "restriction" | "heat" | "drying-area" | "room-air" | "freezer" | "service" | "pin" | "time" | "route" | "owner" | "appointment" | "assessment" | "wish";
+                    what: string;
+                    text: string;
+                } | null;
+            }[];
+            inWords: string[];
+            wouldHelp: {
+                planWhatIfId: string;
+                asOf: string;
+                inWords: string;
+            } | null;
+            before: {
+                otherItemId: string;
+                otherTag: string;
+                firstItemId: string | null;
+                reasons: ("pinned" | "asked-first" | "not-planned" | "not-there-yet" | "together" | "shared" | "nothing-shared" | "safe-already" | "due-sooner" | "heavier" | "although-due-sooner" | "although-heavier" | "search")[];
+                inWords: string[];
+            } | null;
+            standing: string;
+        };
+        /**
+         * @description What the plan in force uses of one resource over time, against what there is. Things done together count once; what dries gives the air less and less water; what lies frozen takes its volume until it is thawed by the plan.
+         * @example {
+         *       "revision": {
+         *         "id": "0198b7a0-0000-7000-8000-000000000001",
+         *         "number": 4,
+         *         "madeAt": "2026-05-09T12:02:00.000Z"
+         *       },
+         *       "at": "2026-05-09T12:40:00.000Z",
+         *       "resource": "drying-area",
+         *       "what": "0198b7a0-0000-7000-8000-000000000001",
+         *       "inWords": "Drying area in room ROOM",
+         *       "site": {
+         *         "id": "0198b7a0-0000-7000-8000-000000000001",
+         *         "code": "HALL",
+         *         "name": "Weir Lane hall"
+         *       },
+         *       "thing": {
+         *         "id": "0198b7a0-0000-7000-8000-000000000001",
+         *         "code": "ROOM",
+         *         "name": "Drying room"
+         *       },
+         *       "unit": "m2",
+         *       "from": "2026-05-09T12:00:00.000Z",
+         *       "to": "2026-05-10T12:00:00.000Z",
+         *       "steps": [
+         *         {
+         *           "from": "2026-05-09T12:00:00.000Z",
+         *           "to": "2026-05-09T15:30:00.000Z",
+         *           "used": 12.4,
+         *           "available": 40
+         *         }
+         *       ],
+         *       "told": [
+         *         "By plan 4.",
+         *         "The most is used on 9 May, 12:00: 12.4, where there are 40 (square metres)."
+         *       ],
+         *       "standing": "Advice to a trained lead."
+         *     }
+         */
+        PlanLoad: {
+            revision: {
+                id: string;
+                number: number;
+                madeAt: string;
+            };
+            at: string;
+            /** @enum {string} */
+            resource: "station" | "crew" | "drying-area" | "room-air" | "freezer" | "service";
+            what: string;
+            inWords: string;
+            site: {
+                id: string;
+                code: string;
+                name: string;
+            } | null;
+            thing: {
+                id: string;
+                code: string;
+                name: string;
+            } | null;
+            /** @enum {string} */
+            unit: "stations" | "people" | "m2" | "g-per-h" | "L" | "pieces";
+            from: string;
+            to: string;
+            steps: {
+                from: string;
+                to: string;
+                used: number;
+                available: number;
+            }[];
+            told: string[];
+            standing: string;
+        };
+        /**
+         * @description What was planned against what was done, from what was reported: whether work began when it was to begin, how long it took, whether things go the way that was planned, and whether what was to be safe in time is. It measures plans and no people.
+         * @example {
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "at": "2026-05-09T12:40:00.000Z",
+         *       "toleranceMinutes": 15,
+         *       "inForce": {
+         *         "revision": {
+         *           "id": "0198b7a0-0000-7000-8000-000000000001",
+         *           "number": 4,
+         *           "madeAt": "2026-05-09T12:02:00.000Z"
+         *         },
+         *         "since": "2026-05-09T07:00:00.000Z",
+         *         "starts": {
+         *           "due": 40,
+         *           "onTime": 28,
+         *           "late": 6,
+         *           "startUnknown": 1,
+         *           "notYet": 4,
+         *           "dropped": 1,
+         *           "delayMinutes": {
+         *             "median": 4,
+         *             "p80": 18.5,
+         *             "of": 33
+         *           }
+         *         },
+         *         "durations": [
+         *           {
+         *             "step": "rinse",
+         *             "steps": 12,
+         *             "plannedMinutes": 240,
+         *             "actualMinutes": 291,
+         *             "plannedMedianMinutes": 20,
+         *             "actualMedianMinutes": 23
+         *           }
+         *         ],
+         *         "ways": {
+         *           "followed": 30,
+         *           "otherWay": 2,
+         *           "notBegun": 190
+         *         },
+         *         "promises": {
+         *           "revisionNumber": 4,
+         *           "promised": {
+         *             "items": 150,
+         *             "weight": 900
+         *           },
+         *           "inTime": {
+         *             "items": 20,
+         *             "weight": 160
+         *           },
+         *           "late": {
+         *             "items": 1,
+         *             "weight": 6
+         *           },
+         *           "open": {
+         *             "items": 129,
+         *             "weight": 734
+         *           },
+         *           "overdue": {
+         *             "items": 2,
+         *             "weight": 9
+         *           }
+         *         },
+         *         "inWords": [
+         *           "40 beginnings were due: 28 came in time (within 15 minutes), 6 late, 4 have not come yet."
+         *         ]
+         *       },
+         *       "lastDay": {
+         *         "isCutShort": true,
+         *         "revisionNumbers": [
+         *           2,
+         *           3,
+         *           4
+         *         ],
+         *         "since": "2026-05-09T07:00:00.000Z",
+         *         "starts": {
+         *           "due": 40,
+         *           "onTime": 28,
+         *           "late": 6,
+         *           "startUnknown": 1,
+         *           "notYet": 4,
+         *           "dropped": 1,
+         *           "delayMinutes": {
+         *             "median": 4,
+         *             "p80": 18.5,
+         *             "of": 33
+         *           }
+         *         },
+         *         "durations": [
+         *           {
+         *             "step": "rinse",
+         *             "steps": 12,
+         *             "plannedMinutes": 240,
+         *             "actualMinutes": 291,
+         *             "plannedMedianMinutes": 20,
+         *             "actualMedianMinutes": 23
+         *           }
+         *         ],
+         *         "ways": {
+         *           "followed": 30,
+         *           "otherWay": 2,
+         *           "notBegun": 190
+         *         },
+         *         "promises": {
+         *           "revisionNumber": 4,
+         *           "promised": {
+         *             "items": 150,
+         *             "weight": 900
+         *           },
+         *           "inTime": {
+         *             "items": 20,
+         *             "weight": 160
+         *           },
+         *           "late": {
+         *             "items": 1,
+         *             "weight": 6
+         *           },
+         *           "open": {
+         *             "items": 129,
+         *             "weight": 734
+         *           },
+         *           "overdue": {
+         *             "items": 2,
+         *             "weight": 9
+         *           }
+         *         },
+         *         "inWords": [
+         *           "40 beginnings were due: 28 came in time (within 15 minutes), 6 late, 4 have not come yet."
+         *         ]
+         *       },
+         *       "standing": "Counted from what was reported."
+         *     }
+         */
+        PlanProgress: {
+            incidentId: string;
+            at: string;
+            toleranceMinutes: number;
+            inForce: {
+                revision: {
+                    id: string;
+                    number: number;
+                    madeAt: string;
+                };
+                since: string;
+                starts: {
+                    due: number;
+                    onTime: number;
+                    late: number;
+                    startUnknown: number;
+                    notYet: number;
+                    dropped: number;
+                    delayMinutes: {
+                        median: number;
+                        p80: number;
+                        of: number;
+                    } | null;
+                };
+                durations: {
+                    /** @enum {string} */
+                    step: "tag" | "photograph" | "assess" | "colour-test" | "stabilise" | "rinse" | "blot" | "dry" | "check" | "surface-clean" | "wrap" | "freeze" | "thaw" | "refer" | "release" | "pack" | "hand-back";
+                    steps: number;
+                    plannedMinutes: number;
+                    actualMinutes: number;
+                    plannedMedianMinutes: number;
+                    actualMedianMinutes: number;
+                }[];
+                ways: {
+                    followed: number;
+                    otherWay: number;
+                    notBegun: number;
+                };
+                promises: {
+                    revisionNumber: number;
+                    promised: {
+                        items: number;
+                        weight: number;
+                    };
+                    inTime: {
+                        items: number;
+                        weight: number;
+                    };
+                    late: {
+                        items: number;
+                        weight: number;
+                    };
+                    open: {
+                        items: number;
+                        weight: number;
+                    };
+                    overdue: {
+                        items: number;
+                        weight: number;
+                    };
+                } | null;
+                inWords: string[];
+            };
+            lastDay: {
+                isCutShort: boolean;
+                revisionNumbers: number[];
+                since: string;
+                starts: {
+                    due: number;
+                    onTime: number;
+                    late: number;
+                    startUnknown: number;
+                    notYet: number;
+                    dropped: number;
+                    delayMinutes: {
+                        median: number;
+                        p80: number;
+                        of: number;
+                    } | null;
+                };
+                durations: {
+                    /** @enum {string} */
+                    step: "tag" | "photograph" | "assess" | "colour-test" | "stabilise" | "rinse" | "blot" | "dry" | "check" | "surface-clean" | "wrap" | "freeze" | "thaw" | "refer" | "release" | "pack" | "hand-back";
+                    steps: number;
+                    plannedMinutes: number;
+                    actualMinutes: number;
+                    plannedMedianMinutes: number;
+                    actualMedianMinutes: number;
+                }[];
+                ways: {
+                    followed: number;
+                    otherWay: number;
+                    notBegun: number;
+                };
+                promises: {
+                    revisionNumber: number;
+                    promised: {
+                        items: number;
+                        weight: number;
+                    };
+                    inTime: {
+                        items: number;
+                        weight: number;
+                    };
+                    late: {
+                        items: number;
+                        weight: number;
+                    };
+                    open: {
+                        items: number;
+                        weight: number;
+                    };
+                    overdue: {
+                        items: number;
+                        weight: number;
+                    };
+                } | null;
+                inWords: string[];
+            };
+            standing: string;
+        };
+        /**
+         * @description One numbered plan of an incident. All of them are kept.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "number": 5,
+         *       "madeAt": "2026-05-09T12:31:00.000Z",
+         *       "state": "proposal",
+         *       "publishedAt": null,
+         *       "publishedBy": null,
+         *       "detailKept": true,
+         *       "seed": 1,
+         *       "iterations": 200,
+         *       "slotMinutes": 5,
+         *       "plannedItems": 1840,
+         *       "unplannedItems": 390,
+         *       "inTime": {
+         *         "items": 1720,
+         *         "weight": 9200
+         *       },
+         *       "notInTime": {
+         *         "items": 390,
+         *         "weight": 1800
+         *       }
+         *     }
+         */
+        PlanRevision: {
+            id: string;
+            incidentId: string;
+            number: number;
+            madeAt: string;
+            /** @enum {string} */
+            state: "in-force" | "proposal" | "past";
+            publishedAt: string | null;
+            publishedBy: {
+                id: string;
+                name: string;
+            } | null;
+            detailKept: boolean;
+            seed: number;
+            iterations: number;
+            slotMinutes: number;
+            plannedItems: number;
+            unplannedItems: number;
+            inTime: {
+                items: number;
+                weight: number;
+            };
+            notInTime: {
+                items: number;
+                weight: number;
+            };
+        };
+        /**
+         * @description One numbered plan with what it can and cannot do. Who does what in it is in the assignments, asked for by its number.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "number": 5,
+         *       "madeAt": "2026-05-09T12:31:00.000Z",
+         *       "state": "proposal",
+         *       "publishedAt": null,
+         *       "publishedBy": null,
+         *       "detailKept": true,
+         *       "seed": 1,
+         *       "iterations": 200,
+         *       "slotMinutes": 5,
+         *       "plannedItems": 1840,
+         *       "unplannedItems": 390,
+         *       "inTime": {
+         *         "items": 1720,
+         *         "weight": 9200
+         *       },
+         *       "notInTime": {
+         *         "items": 390,
+         *         "weight": 1800
+         *       },
+         *       "from": "2026-05-09T12:30:00.000Z",
+         *       "to": "2026-05-12T12:30:00.000Z",
+         *       "inTimeBy": [
+         *         {
+         *           "disposition": "treat",
+         *           "items": 1720,
+         *           "weight": 9200
+         *         }
+         *       ],
+         *       "late": {
+         *         "items": 12,
+         *         "weight": 60
+         *       },
+         *       "lookOnly": {
+         *         "items": 5,
+         *         "weight": 40
+         *       },
+         *       "followUp": {
+         *         "items": 120,
+         *         "weight": 700
+         *       },
+         *       "blocked": [],
+         *       "tight": [],
+         *       "standing": "Advice, not a promise."
+         *     }
+         */
+        PlanRevisionDetail: {
+            id: string;
+            incidentId: string;
+            number: number;
+            madeAt: string;
+            /** @enum {string} */
+            state: "in-force" | "proposal" | "past";
+            publishedAt: string | null;
+            publishedBy: {
+                id: string;
+                name: string;
+            } | null;
+            detailKept: boolean;
+            seed: number;
+            iterations: number;
+            slotMinutes: number;
+            plannedItems: number;
+            unplannedItems: number;
+            inTime: {
+                items: number;
+                weight: number;
+            };
+            notInTime: {
+                items: number;
+                weight: number;
+            };
+            from: string;
+            to: string;
+            inTimeBy: {
+                /** @enum {string} */
+                disposition: "treat" | "hold-frozen" | "hold-wet" | "refer" | "release";
+                items: number;
+                weight: number;
+            }[];
+            late: {
+                items: number;
+                weight: number;
+            };
+            lookOnly: {
+                items: number;
+                weight: number;
+            };
+            followUp: {
+                items: number;
+                weight: number;
+            };
+            blocked: {
+                siteId: string | null;
+                /** @enum {string} */
+                kind: "station" | "crew" | "respirator-fit" | "restriction" | "heat" | "drying-area" | "room-air" | "freezer" | "service" | "pin" | "time" | "route" | "owner" | "appointment" | "assessment" | "wish";
+                what: string;
+                text: string;
+                items: number;
+                weight: number;
+            }[];
+            tight: {
+                siteId: string;
+                siteName: string;
+                /** @enum {string} */
+                kind: "station" | "crew" | "drying-area" | "room-air" | "freezer" | "service";
+                what: string;
+                inWords: string;
+                from: string;
+                to: string;
+                usedPct: number;
+            }[];
+            standing: string;
         };
         /**
          * @description One run of the planner. `done` means that its plan is stored, or the plan of a later run that had read all that this one was asked for; until then the plan before stays in force.
@@ -5679,7 +11307,8 @@ export interface components {
          *       "startedAt": null,
          *       "finishedAt": null,
          *       "revisionId": null,
-         *       "failure": null
+         *       "failure": null,
+         *       "rounds": null
          *     }
          */
         PlanRun: {
@@ -5693,6 +11322,320 @@ export interface components {
             finishedAt: string | null;
             revisionId: string | null;
             failure: string | null;
+            rounds: {
+                done: number;
+                inAll: number;
+            } | null;
+        };
+        /**
+         * @description What changes would save, by planning the incident as it stood with and without them, over the same seeds and rounds. The plan in force is never touched. `weight` is the planning weight, our own calibration.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "state": "done",
+         *       "requestedAt": "2026-05-09T12:02:00.000Z",
+         *       "startedAt": "2026-05-09T12:02:01.000Z",
+         *       "finishedAt": "2026-05-09T12:02:20.000Z",
+         *       "plansDone": 6,
+         *       "plansInAll": 6,
+         *       "itemId": null,
+         *       "failure": null,
+         *       "result": {
+         *         "asOf": "2026-05-09T12:02:01.000Z",
+         *         "revisionId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "revisionNumber": 4,
+         *         "seeds": [
+         *           1,
+         *           2,
+         *           3
+         *         ],
+         *         "iterations": 200,
+         *         "weightNotInTimeInForce": 1900,
+         *         "weightNotInTime": {
+         *           "least": 1880,
+         *           "middle": 1885,
+         *           "greatest": 1893
+         *         },
+         *         "values": [
+         *           {
+         *             "changes": [
+         *               {
+         *                 "kind": "freezer",
+         *                 "siteId": "0198b7a0-0000-7000-8000-000000000001",
+         *                 "volumeL": 500
+         *               }
+         *             ],
+         *             "inWords": "a freezer of 500 L more at Weir Lane hall",
+         *             "weightSaved": {
+         *               "least": 96,
+         *               "middle": 104,
+         *               "greatest": 104
+         *             },
+         *             "savedItems": 11,
+         *             "lostItems": 0,
+         *             "saved": [
+         *               {
+         *                 "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *                 "tag": "BBBC-BBB-47",
+         *                 "description": "Box of letters",
+         *                 "weight": 24,
+         *                 "runs": 3
+         *               }
+         *             ],
+         *             "lost": [],
+         *             "valueInWords": "It would save a weight of 96 to 104, as the search goes.",
+         *             "cautions": [
+         *               "Check the power and the floor before a machine or a freezer is set up."
+         *             ]
+         *           }
+         *         ],
+         *         "item": null,
+         *         "standing": "Reckoned, not promised."
+         *       }
+         *     }
+         */
+        PlanWhatIf: {
+            id: string;
+            incidentId: string;
+            /** @enum {string} */
+            state: "queued" | "running" | "done" | "failed";
+            requestedAt: string;
+            startedAt: string | null;
+            finishedAt: string | null;
+            plansDone: number;
+            plansInAll: number | null;
+            itemId: string | null;
+            failure: string | null;
+            result: {
+                asOf: string;
+                revisionId: string;
+                revisionNumber: number;
+                seeds: number[];
+                iterations: number;
+                weightNotInTimeInForce: number;
+                weightNotInTime: {
+                    least: number;
+                    middle: number;
+                    greatest: number;
+                };
+                values: {
+                    changes: components["schemas"]["PlanWhatIfChange"][];
+                    inWords: string;
+                    weightSaved: {
+                        least: number;
+                        middle: number;
+                        greatest: number;
+                    };
+                    savedItems: number;
+                    lostItems: number;
+                    saved: {
+                        itemId: string;
+                        tag: string;
+                        description: string;
+                        weight: number;
+                        runs: number;
+                    }[];
+                    lost: {
+                        itemId: string;
+                        tag: string;
+                        description: string;
+                        weight: number;
+                        runs: number;
+                    }[];
+                    valueInWords: string;
+                    cautions: string[];
+                }[];
+                item: {
+                    itemId: string;
+                    tag: string;
+                    unchangedRuns: number;
+                    changedRuns: number[];
+                    smallest: number | null;
+                    inWords: string;
+                } | null;
+                standing: string;
+            } | null;
+        };
+        /**
+         * @description More of something, or less. Without `at` it holds from now on. A dehumidifier is told by its label; what it would take from this air is reckoned by the physics of the room.
+         * @example {
+         *       "kind": "people",
+         *       "siteId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "count": 1,
+         *       "skills": [
+         *         "colour-testing"
+         *       ],
+         *       "restrictions": [],
+         *       "respiratorFit": false,
+         *       "shifts": [
+         *         {
+         *           "startsAt": "2026-05-10T06:00:00.000Z",
+         *           "endsAt": "2026-05-10T14:00:00.000Z"
+         *         }
+         *       ]
+         *     }
+         */
+        PlanWhatIfChange: {
+            /** @enum {string} */
+            kind: "people";
+            /** Format: uuid */
+            siteId: string;
+            count: number;
+            /** @default [] */
+            skills: ("intake" | "colour-testing" | "rinsing" | "blotting" | "drying" | "paper" | "photographs" | "mould-work" | "freezer-wrapping" | "assessment" | "lead")[];
+            /** @default [] */
+            restrictions: ("no-mould" | "no-lifting" | "no-wet-work" | "under-age" | "no-heat")[];
+            /** @default false */
+            respiratorFit: boolean;
+            shifts: {
+                /** Format: date-time */
+                startsAt: string;
+                /** Format: date-time */
+                endsAt: string;
+            }[];
+        } | {
+            /** @enum {string} */
+            kind: "person-leaves";
+            /** Format: uuid */
+            personId: string;
+            /** Format: date-time */
+            at: string;
+        } | {
+            /** @enum {string} */
+            kind: "station-units";
+            /** Format: uuid */
+            stationId: string;
+            units: number;
+        } | {
+            /** @enum {string} */
+            kind: "station-open";
+            /** Format: uuid */
+            stationId: string;
+            /** Format: date-time */
+            from: string;
+            /** Format: date-time */
+            to: string;
+        } | {
+            /** @enum {string} */
+            kind: "station-closed";
+            /** Format: uuid */
+            stationId: string;
+            /** Format: date-time */
+            from: string;
+            /** Format: date-time */
+            to: string;
+        } | {
+            /** @enum {string} */
+            kind: "drying-area";
+            /** Format: uuid */
+            dryingRoomId: string;
+            areaM2: number;
+        } | {
+            /** @enum {string} */
+            kind: "dehumidifier";
+            /** Format: uuid */
+            dryingRoomId: string;
+            ratedLPerDay: number;
+            ratedTempC: number;
+            ratedRelativeHumidityPct: number;
+            /** Format: date-time */
+            at?: string;
+        } | {
+            /** @enum {string} */
+            kind: "dehumidifier-fails";
+            /** Format: uuid */
+            dehumidifierId: string;
+            /** Format: date-time */
+            at?: string;
+        } | {
+            /** @enum {string} */
+            kind: "freezer";
+            /** Format: uuid */
+            siteId: string;
+            volumeL: number;
+            /** Format: date-time */
+            at?: string;
+        } | {
+            /** @enum {string} */
+            kind: "freezer-fails";
+            /** Format: uuid */
+            freezerId: string;
+            /** Format: date-time */
+            at?: string;
+        };
+        /**
+         * @description What a coordinator or the lead of a station wants of the plan for one item. Every plan that is made while it stands heeds it; nothing of it is deleted.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "tag": "BBBC-BBB-47",
+         *       "kind": "bar-station",
+         *       "stationId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "stationCode": "RINSE",
+         *       "step": "rinse",
+         *       "disposition": null,
+         *       "notBefore": null,
+         *       "pinned": [],
+         *       "inWords": "“Rinse” of BBBC-BBB-47 is not done at RINSE.",
+         *       "reason": "Our baths are too small for it.",
+         *       "wishedBy": {
+         *         "id": "0198b7a0-0000-7000-8000-000000000001",
+         *         "name": "Lead one"
+         *       },
+         *       "wishedAt": "2026-05-09T12:00:00.000Z",
+         *       "askedAtStationId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "state": "stands",
+         *       "withdrawn": null,
+         *       "lapsed": null
+         *     }
+         */
+        PlanWish: {
+            id: string;
+            incidentId: string;
+            itemId: string;
+            tag: string;
+            /** @enum {string} */
+            kind: "pin" | "first" | "not-before" | "bar-station" | "bar-way";
+            stationId: string | null;
+            stationCode: string | null;
+            step: ("tag" | "photograph" | "assess" | "colour-test" | "stabilise" | "rinse" | "blot" | "dry" | "check" | "surface-clean" | "wrap" | "freeze" | "thaw" | "refer" | "release" | "pack" | "hand-back") | null;
+            disposition: ("treat" | "hold-frozen" | "hold-wet" | "refer" | "release") | null;
+            notBefore: string | null;
+            pinned: {
+                /** @enum {string} */
+                step: "tag" | "photograph" | "assess" | "colour-test" | "stabilise" | "rinse" | "blot" | "dry" | "check" | "surface-clean" | "wrap" | "freeze" | "thaw" | "refer" | "release" | "pack" | "hand-back";
+                /** @enum {string} */
+                disposition: "treat" | "hold-frozen" | "hold-wet" | "refer" | "release";
+                stationId: string | null;
+                personIds: string[];
+                dryingPlaceId: string | null;
+                freezerId: string | null;
+                startsAt: string;
+                endsAt: string;
+            }[];
+            inWords: string;
+            reason: string;
+            wishedBy: {
+                id: string;
+                name: string;
+            };
+            wishedAt: string;
+            askedAtStationId: string | null;
+            /** @enum {string} */
+            state: "stands" | "withdrawn" | "lapsed";
+            withdrawn: {
+                at: string;
+                by: {
+                    id: string;
+                    name: string;
+                };
+                reason: string;
+            } | null;
+            lapsed: {
+                at: string;
+                why: string;
+            } | null;
         };
         /**
          * @description Why one item comes before another when hands are scarce, by their latest triage.
@@ -5758,6 +11701,44 @@ export interface components {
                 arrivedAt: string;
             };
         };
+        /**
+         * @example {
+         *       "template": {
+         *         "page": {
+         *           "widthMm": 210,
+         *           "heightMm": 297
+         *         },
+         *         "marginLeftMm": 7.2,
+         *         "marginTopMm": 15.1,
+         *         "columns": 3,
+         *         "rows": 7,
+         *         "pitchXMm": 66,
+         *         "pitchYMm": 38.1,
+         *         "label": {
+         *           "widthMm": 63.5,
+         *           "heightMm": 38.1
+         *         },
+         *         "cornerMm": 1.5
+         *       },
+         *       "firstPosition": 1,
+         *       "from": 1,
+         *       "count": 21,
+         *       "cutLines": false,
+         *       "language": "es"
+         *     }
+         */
+        PrintTagSheet: {
+            template: components["schemas"]["LabelTemplate"];
+            /** @default 1 */
+            firstPosition: number;
+            /** @default 1 */
+            from: number;
+            count?: number;
+            /** @default false */
+            cutLines: boolean;
+            /** @enum {string} */
+            language?: "en" | "es";
+        };
         /** @description A problem document (RFC 9457). `code` is stable; `detail` says what to fix. */
         Problem: {
             type: string;
@@ -5773,6 +11754,18 @@ export interface components {
                 pointer?: string;
                 parameter?: string;
             }[];
+        };
+        /**
+         * @example {
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001"
+         *     }
+         */
+        PublishPlanRevision: {
+            /**
+             * Format: uuid
+             * @description The lead who decides.
+             */
+            personId: string;
         };
         /**
          * @description What became of every reading, and the sums. `accepted`; `doubtful`: kept, but not reckoned with until a person or the next reading confirms it; `duplicate`: it was there already, to the digit; `conflicting`: the sensor has other values for that moment, which stay; `refused`: it cannot be so.
@@ -5840,12 +11833,19 @@ export interface components {
          *         "held-frozen": 0,
          *         "referred-out": 0,
          *         "released": 0,
-         *         "handed-back": 1
+         *         "handed-back": 1,
+         *         "merged": 0
          *       },
          *       "difference": 0,
          *       "keepersOtherThanOne": [],
          *       "chainFaults": [],
-         *       "eventsVerified": 14
+         *       "eventsVerified": 14,
+         *       "containers": {
+         *         "registered": 1,
+         *         "eventsVerified": 2,
+         *         "chainFaults": [],
+         *         "insideThemselves": []
+         *       }
          *     }
          */
         Reconciliation: {
@@ -5862,6 +11862,16 @@ export interface components {
                 fault: string;
             }[];
             eventsVerified: number;
+            containers: {
+                registered: number;
+                eventsVerified: number;
+                chainFaults: {
+                    itemId: string;
+                    seq: number;
+                    fault: string;
+                }[];
+                insideThemselves: string[];
+            };
         };
         /**
          * @description One reading for each colour. Any transfer on the swab, or grade 4 and worse, counts as bleeding; the mapping of grades is our own and stands in the reasons of the triage.
@@ -5922,8 +11932,81 @@ export interface components {
             manner: "spoken" | "written" | "link";
             /** @default  */
             note: string;
+            /**
+             * @description Up to how much a referral may cost; with a yes to `refer` alone.
+             * @default null
+             */
+            limit: {
+                minor: number;
+                currency: string;
+            } | null;
             /** @default null */
             itemId: string | null;
+        };
+        /**
+         * @example {
+         *       "kind": "moved",
+         *       "from": {
+         *         "kind": "holding",
+         *         "id": "0198b7a0-0000-7000-8000-000000000001"
+         *       },
+         *       "to": {
+         *         "kind": "vehicle",
+         *         "id": "0198b7a0-0000-7000-8000-000000000001"
+         *       },
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001"
+         *     }
+         */
+        RecordContainerPassing: {
+            /** @enum {string} */
+            kind: "moved" | "reported-missing" | "found-again" | "location-settled" | "correction";
+            from: components["schemas"]["Keeper"] | null;
+            to: components["schemas"]["Keeper"];
+            /** @default null */
+            personId: string | null;
+            /** @default null */
+            occurredAt: string | null;
+            /** @default  */
+            reason: string;
+            /** @default null */
+            corrects: {
+                seq: number;
+                reason: string;
+            } | null;
+        };
+        /**
+         * @example {
+         *       "at": {
+         *         "kind": "holding",
+         *         "id": "0198b7a0-0000-7000-8000-000000000001"
+         *       },
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "stage": "waiting"
+         *     }
+         */
+        RecordFinding: {
+            at: components["schemas"]["Keeper"];
+            /** Format: uuid */
+            personId: string;
+            /** @default null */
+            stage: ("waiting" | "in-work" | "drying" | "held-wet" | "held-frozen") | null;
+            /** @default null */
+            seenAt: string | null;
+        };
+        /**
+         * @example {
+         *       "answer": "yes",
+         *       "manner": "spoken",
+         *       "note": ""
+         *     }
+         */
+        RecordOwnerAnswer: {
+            /** @enum {string} */
+            answer: "yes" | "no" | "call-me";
+            /** @enum {string} */
+            manner: "spoken" | "written";
+            /** @default  */
+            note: string;
         };
         /**
          * @example {
@@ -5956,7 +12039,39 @@ export interface components {
                 reason: string;
             } | null;
             /** @default null */
-            stage: ("waiting" | "in-work" | "drying" | "held-wet" | "held-frozen" | "referred-out" | "released" | "handed-back") | null;
+            stage: ("waiting" | "in-work" | "drying" | "held-wet" | "held-frozen" | "referred-out" | "released" | "handed-back" | "merged") | null;
+        };
+        /**
+         * @example {
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "kind": "not-before",
+         *       "notBefore": "2026-05-10T09:00:00Z",
+         *       "reason": "The owner wants to be there when it is unpacked.",
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001"
+         *     }
+         */
+        RecordPlanWish: {
+            /** Format: uuid */
+            itemId: string;
+            /**
+             * @description `pin`: done just as the plan in force has it; `first`: before everything that nobody has put first; `not-before`: nothing of it begins before a moment; `bar-station`: not at a station; `bar-way`: not on a way.
+             * @enum {string}
+             */
+            kind: "pin" | "first" | "not-before" | "bar-station" | "bar-way";
+            /** Format: uuid */
+            stationId?: string;
+            /** @enum {string} */
+            step?: "tag" | "photograph" | "assess" | "colour-test" | "stabilise" | "rinse" | "blot" | "dry" | "check" | "surface-clean" | "wrap" | "freeze" | "thaw" | "refer" | "release" | "pack" | "hand-back";
+            /** @enum {string} */
+            disposition?: "treat" | "hold-frozen" | "hold-wet" | "refer" | "release";
+            /** Format: date-time */
+            notBefore?: string;
+            reason: string;
+            /**
+             * Format: uuid
+             * @description The lead who decides.
+             */
+            personId: string;
         };
         /**
          * @example {
@@ -5981,6 +12096,30 @@ export interface components {
         };
         /**
          * @example {
+         *       "specialistId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "amount": {
+         *         "minor": 18000,
+         *         "currency": "USD"
+         *       },
+         *       "validUntil": "2026-06-30T00:00:00Z",
+         *       "work": "Wet cleaning on a suction table, flattening, report."
+         *     }
+         */
+        RecordReferralQuote: {
+            /** Format: uuid */
+            specialistId: string;
+            amount: {
+                minor: number;
+                currency: string;
+            };
+            /** Format: date-time */
+            validUntil: string;
+            work: string;
+        };
+        /** @example {} */
+        RecordReminder: Record<string, never>;
+        /**
+         * @example {
          *       "airTempC": 22.5,
          *       "relativeHumidityPct": 84,
          *       "measuredAt": "2026-05-09T14:05:00Z"
@@ -5991,6 +12130,87 @@ export interface components {
             relativeHumidityPct: number;
             /** Format: date-time */
             measuredAt: string;
+        };
+        /**
+         * @description What one device scanned.
+         * @example {
+         *       "scans": [
+         *         {
+         *           "scanId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "itemTag": "BBBC-BBB-47",
+         *           "placeTag": "PBBC-BBB-63",
+         *           "seenAt": "2026-05-09T09:12:00Z",
+         *           "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "baseSeq": 3
+         *         }
+         *       ]
+         *     }
+         */
+        RecordScans: {
+            scans: {
+                /**
+                 * Format: uuid
+                 * @description Made by the device. The same scan sent again gets its first answer, for ever.
+                 */
+                scanId: string;
+                /**
+                 * @description As typed or scanned. A scan names an item or a container, never both.
+                 * @default null
+                 */
+                itemTag: string | null;
+                /** @default null */
+                containerTag: string | null;
+                /**
+                 * @description The tag of a place or of the container into which it was put; or name the place itself in `place`.
+                 * @default null
+                 */
+                placeTag: string | null;
+                /** @default null */
+                place: components["schemas"]["Keeper"] | null;
+                /**
+                 * Format: date-time
+                 * @description The device's time, corrected by its known offset.
+                 */
+                seenAt: string;
+                /**
+                 * @description Who scanned it.
+                 * @default null
+                 */
+                personId: string | null;
+                /**
+                 * @description Number of the last custody event of the thing that the device knew when it scanned; null for a scanner that keeps no record.
+                 * @default null
+                 */
+                baseSeq: number | null;
+            }[];
+        };
+        /**
+         * @example {
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "kind": "bar-station",
+         *       "step": "rinse",
+         *       "reason": "Our baths are too small for it.",
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001"
+         *     }
+         */
+        RecordStationWish: {
+            /** Format: uuid */
+            itemId: string;
+            /**
+             * @description `bar-station`: this station does not do it; `not-before`: not before a moment; `first`: before everything that nobody has put first.
+             * @enum {string}
+             */
+            kind: "bar-station" | "not-before" | "first";
+            /** @enum {string} */
+            step?: "tag" | "photograph" | "assess" | "colour-test" | "stabilise" | "rinse" | "blot" | "dry" | "check" | "surface-clean" | "wrap" | "freeze" | "thaw" | "refer" | "release" | "pack" | "hand-back";
+            /** Format: date-time */
+            notBefore?: string;
+            reason: string;
+            /**
+             * Format: uuid
+             * @description The lead who decides.
+             */
+            personId: string;
         };
         /**
          * @example {
@@ -6033,6 +12253,46 @@ export interface components {
                 personId: string;
                 reason: string;
             } | null;
+        };
+        /**
+         * @example {
+         *       "scans": [
+         *         {
+         *           "scanId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "itemTag": "BBBC-BBB-47",
+         *           "place": {
+         *             "kind": "shelf",
+         *             "id": "0198b7a0-0000-7000-8000-000000000001"
+         *           },
+         *           "seenAt": "2026-05-09T09:12:00Z",
+         *           "personId": "0198b7a0-0000-7000-8000-000000000001"
+         *         }
+         *       ]
+         *     }
+         */
+        RecordStockTakeScans: {
+            scans: {
+                /**
+                 * Format: uuid
+                 * @description Made by the device. The same scan sent again counts once.
+                 */
+                scanId: string;
+                itemTag: string;
+                /**
+                 * @description The tag of the place or container where it was seen; or name the place itself in `place`.
+                 * @default null
+                 */
+                placeTag: string | null;
+                /** @default null */
+                place: components["schemas"]["Keeper"] | null;
+                /** Format: date-time */
+                seenAt: string;
+                /**
+                 * Format: uuid
+                 * @description Who saw it.
+                 */
+                personId: string;
+            }[];
         };
         /**
          * @example {
@@ -6099,6 +12359,21 @@ export interface components {
         };
         /**
          * @example {
+         *       "weighings": [
+         *         {
+         *           "item": "BBBC-BBB-47",
+         *           "scaleKg": 1.42,
+         *           "resolutionKg": 0.02,
+         *           "weighedAt": "2026-05-09T14:30:00Z"
+         *         }
+         *       ]
+         *     }
+         */
+        RecordWeighings: {
+            weighings: components["schemas"]["SentWeighing"][];
+        };
+        /**
+         * @example {
          *       "specialistId": "0198b7a0-0000-7000-8000-000000000001",
          *       "reason": "The red dye moves; a conservator decides on water."
          *     }
@@ -6111,6 +12386,11 @@ export interface components {
             personId: string | null;
             /** @default null */
             sentAt: string | null;
+            /**
+             * @description The approved offer by which it goes out.
+             * @default null
+             */
+            quoteId: string | null;
         };
         /**
          * @description One stay with a specialist, by the consent that allowed it.
@@ -6120,6 +12400,7 @@ export interface components {
          *       "specialistId": "0198b7a0-0000-7000-8000-000000000001",
          *       "consentId": "0198b7a0-0000-7000-8000-000000000001",
          *       "reason": "The red dye moves.",
+         *       "quoteId": null,
          *       "sentAt": "2026-05-09T11:00:00.000Z",
          *       "returnedAt": null,
          *       "item": {
@@ -6134,6 +12415,7 @@ export interface components {
          *         "description": "Wedding quilt",
          *         "familyWords": "",
          *         "photographRef": "",
+         *         "photographedOn": null,
          *         "materialClass": "textile-quilt-padded",
          *         "sizeClass": "double-quilt",
          *         "dryingAreaM2": 5.5,
@@ -6148,6 +12430,10 @@ export interface components {
          *         },
          *         "stage": "referred-out",
          *         "custodySeq": 3,
+         *         "openHandOver": null,
+         *         "locationDisputed": false,
+         *         "missing": false,
+         *         "lastSeenAt": "2026-05-09T07:10:00.000Z",
          *         "urgency": "within-a-day",
          *         "startBy": "2026-05-10T06:00:00.000Z",
          *         "disposition": "refer",
@@ -6164,9 +12450,242 @@ export interface components {
             specialistId: string;
             consentId: string;
             reason: string;
+            quoteId: string | null;
             sentAt: string;
             returnedAt: string | null;
             item: components["schemas"]["Item"];
+        };
+        /**
+         * @description What a specialist must know before a thing arrives. No name and no address of a family stands in it.
+         * @example {
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "tag": "BBBC-BBB-47",
+         *       "description": "Wedding quilt",
+         *       "count": 1,
+         *       "materialClass": "textile-quilt-padded",
+         *       "significance": "irreplaceable",
+         *       "stage": "waiting",
+         *       "at": "2026-05-12T10:00:00.000Z",
+         *       "hoursWet": 88,
+         *       "sinceFlood": false,
+         *       "asItCame": {
+         *         "at": "2026-05-09T07:10:00.000Z",
+         *         "wetState": "dripping",
+         *         "water": "black",
+         *         "mould": "none",
+         *         "fragility": "sound",
+         *         "fibre": "cotton",
+         *         "soil": "light",
+         *         "alreadyBled": false
+         *       },
+         *       "now": {
+         *         "at": "2026-05-09T07:10:00.000Z",
+         *         "wetState": "dripping",
+         *         "water": "black",
+         *         "mould": "none",
+         *         "fragility": "sound",
+         *         "fibre": "cotton",
+         *         "soil": "light",
+         *         "alreadyBled": false
+         *       },
+         *       "tests": [],
+         *       "allColoursTested": false,
+         *       "weighings": [],
+         *       "steps": [],
+         *       "photographs": [],
+         *       "protection": {
+         *         "cautions": [],
+         *         "ppe": [
+         *           "nitrile gloves"
+         *         ],
+         *         "apartFrom": []
+         *       },
+         *       "never": [],
+         *       "referral": [],
+         *       "consent": {
+         *         "refer": true,
+         *         "treat": true,
+         *         "limit": {
+         *           "minor": 25000,
+         *           "currency": "USD"
+         *         }
+         *       },
+         *       "quotes": [
+         *         {
+         *           "id": "0198b7a0-0000-7000-8000-000000000001",
+         *           "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "specialistId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "amount": {
+         *             "minor": 18000,
+         *             "currency": "USD"
+         *           },
+         *           "validUntil": "2026-06-30T00:00:00.000Z",
+         *           "work": "Wet cleaning on a suction table.",
+         *           "state": "approved",
+         *           "basis": "consent-limit",
+         *           "consentId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "recordedAt": "2026-05-12T09:00:00.000Z",
+         *           "decidedAt": "2026-05-12T10:00:00.000Z",
+         *           "version": 2
+         *         }
+         *       ]
+         *     }
+         */
+        ReferralPackage: {
+            itemId: string;
+            tag: string;
+            description: string;
+            count: number;
+            /** @enum {string} */
+            materialClass: "textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-hat-or-shoe" | "textile-knit-bias-or-lined" | "textile-composite" | "textile-silk" | "textile-silk-painted-or-weighted" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-archaeological" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-gelatin-deteriorated" | "photo-colour-print" | "photo-albumen" | "photo-collodion-print" | "photo-carbon-or-woodburytype" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-lantern-slide-or-autochrome" | "photo-inkjet-or-digital-print" | "photo-stuck-together" | "photo-unknown-process" | "film-negative" | "film-transparency" | "film-nitrate-deteriorated" | "film-safety-deteriorated" | "film-roll" | "tape-ferric" | "tape-metal-particle" | "tape-acetate-reel" | "floppy-disc" | "disc-vinyl-or-shellac" | "disc-optical" | "drive-or-memory-card" | "device-with-battery" | "painting-canvas" | "wood-painted-or-gilded" | "wood-small-object" | "furniture-solid-wood" | "furniture-veneered-or-inlaid" | "furniture-upholstered" | "musical-instrument" | "leather-tanned" | "leather-semi-tanned" | "bone-or-ivory" | "horn-baleen-or-shell" | "taxidermy-or-skin" | "herbarium" | "mineral-or-fossil" | "basket-or-plant-fibre" | "ceramic-glazed" | "ceramic-low-fired" | "glass-object" | "stone" | "metal-iron" | "metal-other" | "unknown";
+            /** @enum {string} */
+            significance: "everyday" | "valued" | "treasured" | "irreplaceable";
+            /** @enum {string} */
+            stage: "waiting" | "in-work" | "drying" | "held-wet" | "held-frozen" | "referred-out" | "released" | "handed-back" | "merged";
+            at: string;
+            hoursWet: number;
+            sinceFlood: boolean;
+            asItCame: {
+                at: string;
+                /** @enum {string} */
+                wetState: "dripping" | "wet" | "damp" | "dry" | "unknown";
+                /** @enum {string} */
+                water: "clean" | "grey" | "black" | "salt" | "unknown";
+                /** @enum {string} */
+                mould: "none" | "suspected" | "active" | "dry" | "unknown";
+                /** @enum {string} */
+                fragility: "sound" | "weak" | "very-degraded" | "unknown";
+                /** @enum {string} */
+                fibre: "cotton" | "linen" | "wool" | "silk" | "viscose" | "acetate" | "nylon" | "polyester" | "acrylic" | "mixed" | "unknown";
+                /** @enum {string} */
+                soil: "none" | "light" | "heavy-mud" | "unknown";
+                alreadyBled: boolean | null;
+            };
+            now: {
+                at: string;
+                /** @enum {string} */
+                wetState: "dripping" | "wet" | "damp" | "dry" | "unknown";
+                /** @enum {string} */
+                water: "clean" | "grey" | "black" | "salt" | "unknown";
+                /** @enum {string} */
+                mould: "none" | "suspected" | "active" | "dry" | "unknown";
+                /** @enum {string} */
+                fragility: "sound" | "weak" | "very-degraded" | "unknown";
+                /** @enum {string} */
+                fibre: "cotton" | "linen" | "wool" | "silk" | "viscose" | "acetate" | "nylon" | "polyester" | "acrylic" | "mixed" | "unknown";
+                /** @enum {string} */
+                soil: "none" | "light" | "heavy-mud" | "unknown";
+                alreadyBled: boolean | null;
+            };
+            tests: {
+                at: string;
+                colour: string;
+                /** @enum {string} */
+                solution: "water" | "detergent";
+                /** @enum {string} */
+                method: "swab" | "blotter" | "lab";
+                reading: string;
+            }[];
+            allColoursTested: boolean;
+            weighings: {
+                at: string;
+                massKg: number;
+                doubtful: boolean;
+            }[];
+            steps: {
+                /** @enum {string} */
+                step: "tag" | "photograph" | "assess" | "colour-test" | "stabilise" | "rinse" | "blot" | "dry" | "check" | "surface-clean" | "wrap" | "freeze" | "thaw" | "refer" | "release" | "pack" | "hand-back";
+                outcome: string;
+                finishedAt: string;
+                hands: string;
+                station: string | null;
+                note: string;
+            }[];
+            photographs: {
+                reference: string;
+                takenOn: string | null;
+            }[];
+            protection: {
+                cautions: string[];
+                ppe: string[];
+                apartFrom: string[];
+            };
+            never: string[];
+            referral: string[];
+            consent: {
+                refer: boolean | null;
+                treat: boolean | null;
+                limit: {
+                    minor: number;
+                    currency: string;
+                } | null;
+            };
+            quotes: components["schemas"]["ReferralQuote"][];
+        };
+        /**
+         * @description What a specialist offers to do with an item, for how much, until when.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "specialistId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "amount": {
+         *         "minor": 18000,
+         *         "currency": "USD"
+         *       },
+         *       "validUntil": "2026-06-30T00:00:00.000Z",
+         *       "work": "Wet cleaning on a suction table.",
+         *       "state": "approved",
+         *       "basis": "consent-limit",
+         *       "consentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "recordedAt": "2026-05-12T09:00:00.000Z",
+         *       "decidedAt": "2026-05-12T10:00:00.000Z",
+         *       "version": 2
+         *     }
+         */
+        ReferralQuote: {
+            id: string;
+            itemId: string;
+            specialistId: string;
+            amount: {
+                minor: number;
+                currency: string;
+            };
+            validUntil: string;
+            work: string;
+            /** @enum {string} */
+            state: "open" | "approved" | "declined";
+            basis: ("consent-limit" | "owner-asked") | null;
+            consentId: string | null;
+            recordedAt: string;
+            decidedAt: string | null;
+            version: number;
+        };
+        /**
+         * @description Offers for an item, newest first.
+         * @example {
+         *       "items": [
+         *         {
+         *           "id": "0198b7a0-0000-7000-8000-000000000001",
+         *           "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "specialistId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "amount": {
+         *             "minor": 18000,
+         *             "currency": "USD"
+         *           },
+         *           "validUntil": "2026-06-30T00:00:00.000Z",
+         *           "work": "Wet cleaning on a suction table.",
+         *           "state": "approved",
+         *           "basis": "consent-limit",
+         *           "consentId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "recordedAt": "2026-05-12T09:00:00.000Z",
+         *           "decidedAt": "2026-05-12T10:00:00.000Z",
+         *           "version": 2
+         *         }
+         *       ]
+         *     }
+         */
+        ReferralQuotes: {
+            items: components["schemas"]["ReferralQuote"][];
         };
         /**
          * @example {
@@ -6184,6 +12703,8 @@ export interface components {
             kind: "box" | "bag" | "tub" | "crate";
             /** @default  */
             description: string;
+            /** @default null */
+            to: components["schemas"]["Keeper"] | null;
         };
         /**
          * @description An incident with its sites, stations, rooms, freezers, people and specialists, named by short codes.
@@ -6433,7 +12954,8 @@ export interface components {
          *       "code": "T-07",
          *       "name": "Logger by the stage",
          *       "placeKind": "drying-room",
-         *       "placeId": "0198b7a0-0000-7000-8000-000000000001"
+         *       "placeId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "expectedEveryMinutes": 10
          *     }
          */
         RegisterSensor: {
@@ -6447,6 +12969,11 @@ export interface components {
              * @description Id of the drying room, freezer or zone as the layout shows it; for `outdoors` that of the site.
              */
             placeId: string;
+            /**
+             * @description How often it is expected to report, in minutes: a logger every 10, a thermometer that somebody reads every 480. The alarm of silence about a drying room or freezer goes by the shortest of the sensors in service there. Null: by the numbers of our own calibration (`alarms/silentAfterH`, longer for a freezer that is read by hand).
+             * @default null
+             */
+            expectedEveryMinutes: number | null;
         };
         /**
          * @example {
@@ -6464,12 +12991,58 @@ export interface components {
         };
         /**
          * @example {
+         *       "newTag": "KGWS-VNJ-91",
+         *       "reason": "illegible"
+         *     }
+         */
+        ReplaceTag: {
+            newTag: string;
+            /** @enum {string} */
+            reason: "lost" | "illegible" | "damaged";
+        };
+        /**
+         * @example {
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001"
+         *     }
+         */
+        ReportMissing: {
+            /** @default null */
+            personId: string | null;
+            /** @default null */
+            lookedAt: string | null;
+        };
+        /**
+         * @example {
          *       "reason": "Two testers went home."
          *     }
          */
         RequestPlanRun: {
             /** @default  */
             reason: string;
+        };
+        /**
+         * @example {
+         *       "changes": [
+         *         {
+         *           "kind": "freezer",
+         *           "siteId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "volumeL": 500
+         *         },
+         *         {
+         *           "kind": "station-units",
+         *           "stationId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "units": 1
+         *         }
+         *       ],
+         *       "together": false
+         *     }
+         */
+        RequestPlanWhatIf: {
+            changes?: components["schemas"]["PlanWhatIfChange"][];
+            /** @default false */
+            together: boolean;
+            /** Format: uuid */
+            itemId?: string;
         };
         /**
          * @example {
@@ -6480,9 +13053,23 @@ export interface components {
          */
         ReserveTags: {
             /** @enum {string} */
-            kind: "item" | "container";
+            kind: "item" | "container" | "place" | "person";
             count: number;
             reservedFor: string;
+        };
+        /**
+         * @example {
+         *       "resolution": "move-on-record",
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "reason": "Stood on the shelf below"
+         *     }
+         */
+        ResolveDifference: {
+            /** @enum {string} */
+            resolution: "move-on-record" | "put-back" | "reported-missing" | "foreign-to-coordinator" | "recount";
+            /** Format: uuid */
+            personId: string;
+            reason: string;
         };
         /**
          * @example {
@@ -6497,8 +13084,22 @@ export interface components {
             /** @default null */
             returnedAt: string | null;
         };
+        /**
+         * @example {
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "expiresAt": null
+         *     }
+         */
+        ReturnToPartner: {
+            /** @default null */
+            personId: string | null;
+            /** @default null */
+            expiresAt: string | null;
+        };
         /** @example {} */
         RevokeApiKey: Record<string, never>;
+        /** @example {} */
+        RevokeStatusLink: Record<string, never>;
         /**
          * @description How many more things of standard kinds the room can take now, so that everything is dry in the time, no clock that still runs is used up, the room stays below its cap and there is rack for them. Machines are counted at most at their label.
          * @example {
@@ -6514,7 +13115,15 @@ export interface components {
          *         {
          *           "kind": "garment",
          *           "items": 14,
+         *           "itemsAtLeast": 11,
          *           "waterKg": 5,
+         *           "speed": {
+         *             "basis": "fitted",
+         *             "factor": 0.52,
+         *             "low": 0.46,
+         *             "high": 0.58,
+         *             "weighings": 9
+         *           },
          *           "limitedBy": "humidity-cap",
          *           "statement": "One more would lift the room above its humidity cap: more dehumidification helps, more racks do not."
          *         }
@@ -6535,7 +13144,16 @@ export interface components {
                 /** @enum {string} */
                 kind: "crib-quilt" | "throw" | "double-quilt" | "queen-quilt" | "garment" | "a4-sheet" | "print-10x15" | "book";
                 items: number;
+                itemsAtLeast: number;
                 waterKg: number;
+                speed: {
+                    /** @enum {string} */
+                    basis: "general" | "fitted";
+                    factor: number;
+                    low: number;
+                    high: number;
+                    weighings: number;
+                };
                 /** @enum {string} */
                 limitedBy: "humidity-cap" | "mould-clock" | "time" | "rack-area" | "items-max" | "air-outside-model";
                 statement: string;
@@ -6797,8 +13415,10 @@ export interface components {
          *         "water": {
          *           "leftKg": 1.6,
          *           "leftAtMostKg": 2.3,
+         *           "leftAtLeastKg": 1.3,
          *           "moistureX": 0.85,
          *           "moistureAtMostX": 1.18,
+         *           "moistureAtLeastX": 0.61,
          *           "targetX": 0.085,
          *           "basis": "weighed",
          *           "knownAt": "2026-05-09T11:00:00.000Z"
@@ -6849,8 +13469,10 @@ export interface components {
                 water: {
                     leftKg: number;
                     leftAtMostKg: number;
+                    leftAtLeastKg: number;
                     moistureX: number;
                     moistureAtMostX: number;
+                    moistureAtLeastX: number;
                     targetX: number;
                     /** @enum {string} */
                     basis: "weighed" | "carried" | "stage";
@@ -7465,6 +14087,94 @@ export interface components {
             }[];
         };
         /**
+         * @description As a problem document of the same `code` would say it.
+         * @example {
+         *       "code": "tag_unknown",
+         *       "title": "The tag was never reserved for this incident",
+         *       "status": 422,
+         *       "detail": "Nothing of this incident carries this tag."
+         *     }
+         */
+        ScanProblem: {
+            code: string;
+            title: string;
+            status: number;
+            detail: string;
+            errors?: {
+                detail: string;
+                code: string;
+                pointer?: string;
+            }[];
+        } & {
+            [key: string]: unknown;
+        };
+        /**
+         * @description What became of one scan. `event` is what it put on record; its `seq` is the next `baseSeq`.
+         * @example {
+         *       "scanId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "verdict": "applied",
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "containerId": null,
+         *       "place": {
+         *         "kind": "shelf",
+         *         "id": "0198b7a0-0000-7000-8000-000000000001"
+         *       },
+         *       "event": {
+         *         "kind": "moved",
+         *         "seq": 4
+         *       },
+         *       "problem": null
+         *     }
+         */
+        ScanResult: {
+            scanId: string;
+            /** @enum {string} */
+            verdict: "applied" | "seen-again" | "seen-late" | "disputed" | "refused";
+            itemId: string | null;
+            containerId: string | null;
+            place: components["schemas"]["Keeper"] | null;
+            event: {
+                /** @enum {string} */
+                kind: "taken-in" | "moved" | "work-started" | "work-ended" | "drying-started" | "drying-ended" | "frozen" | "thawed" | "held-wet" | "referred-out" | "referral-returned" | "released" | "handed-back" | "lot-split" | "split-off" | "hand-over-offered" | "hand-over-accepted" | "hand-over-ended" | "location-disputed" | "location-settled" | "reported-missing" | "found-again" | "retagged" | "merged-away" | "merged-in" | "correction";
+                seq: number;
+            } | null;
+            problem: components["schemas"]["ScanProblem"] | null;
+        };
+        /**
+         * @description One result for each scan, in the order in which they were sent.
+         * @example {
+         *       "results": [
+         *         {
+         *           "scanId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "verdict": "seen-again",
+         *           "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "containerId": null,
+         *           "place": {
+         *             "kind": "shelf",
+         *             "id": "0198b7a0-0000-7000-8000-000000000001"
+         *           },
+         *           "event": null,
+         *           "problem": null
+         *         }
+         *       ]
+         *     }
+         */
+        ScanResults: {
+            results: components["schemas"]["ScanResult"][];
+        };
+        /**
+         * @example {
+         *       "template": "ready",
+         *       "itemId": null
+         *     }
+         */
+        SendFamilyMessage: {
+            /** @enum {string} */
+            template: "taken-in" | "ready" | "handed-back" | "not-saved";
+            /** @default null */
+            itemId: string | null;
+        };
+        /**
          * @description A sensor and the one place that it measures. What it measured before `withdrawnAt` still counts; one that is moved is registered anew.
          * @example {
          *       "id": "0198b7a0-0000-7000-8000-000000000001",
@@ -7475,6 +14185,7 @@ export interface components {
          *       "placeId": "0198b7a0-0000-7000-8000-000000000001",
          *       "state": "in-service",
          *       "withdrawnAt": null,
+         *       "expectedEveryMinutes": 10,
          *       "version": 1,
          *       "createdAt": "2026-05-09T07:00:00.000Z"
          *     }
@@ -7493,6 +14204,8 @@ export interface components {
             /** @enum {string} */
             state: "in-service" | "withdrawn";
             withdrawnAt: string | null;
+            /** @description How often it is expected to report, in minutes: a logger every 10, a thermometer that somebody reads every 480. The alarm of silence about a drying room or freezer goes by the shortest of the sensors in service there. Null: by the numbers of our own calibration (`alarms/silentAfterH`, longer for a freezer that is read by hand). */
+            expectedEveryMinutes: number | null;
             version: number;
             createdAt: string;
         };
@@ -7542,6 +14255,35 @@ export interface components {
             [key: string]: unknown;
         };
         /**
+         * @description A weighing of a thing that is named by its tag or id.
+         * @example {
+         *       "item": "BBBC-BBB-47",
+         *       "scaleKg": 1.42,
+         *       "resolutionKg": 0.02,
+         *       "weighedAt": "2026-05-09T14:30:00Z"
+         *     }
+         */
+        SentWeighing: {
+            /** @description Tag or id of the thing. */
+            item?: string;
+            /** @description What the scale shows with everything on it, in kilograms. */
+            scaleKg?: number;
+            /** @description Tub, board or hanger that is on the scale with the thing; 0 when left out. */
+            tareKg?: number;
+            /** @description Smallest step of the scale; 0.1 when left out. */
+            resolutionKg?: number;
+            /** @description RFC 3339 with an offset. */
+            weighedAt?: string;
+            /** @description Who weighed it. */
+            personId?: string | null;
+            /** @description The drying place it came from and goes back to. */
+            dryingPlaceId?: string | null;
+            /** @description Up to 2,000 characters. */
+            note?: string;
+        } & {
+            [key: string]: unknown;
+        };
+        /**
          * @example {
          *       "value": 11,
          *       "reason": "Our law gives volunteers 11 hours on shift at most.",
@@ -7553,6 +14295,70 @@ export interface components {
             reason: string;
             /** Format: uuid */
             personId: string;
+        };
+        /**
+         * @example {
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "settlement": "Found under the seat; scanned into the hall."
+         *     }
+         */
+        SettleException: {
+            /** Format: uuid */
+            personId: string;
+            settlement: string;
+        };
+        /**
+         * @example {
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "settlement": "Spoke with them at the desk; they want it kept as it is."
+         *     }
+         */
+        SettleFamilyMatter: {
+            /** Format: uuid */
+            personId: string;
+            settlement: string;
+        };
+        /**
+         * @example {
+         *       "at": {
+         *         "kind": "shelf",
+         *         "id": "0198b7a0-0000-7000-8000-000000000002"
+         *       },
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001"
+         *     }
+         */
+        SettleLocation: {
+            at: components["schemas"]["Keeper"];
+            /** Format: uuid */
+            personId: string;
+            /** @default null */
+            stage: ("waiting" | "in-work" | "drying" | "held-wet" | "held-frozen") | null;
+            /** @default null */
+            seenAt: string | null;
+        };
+        /**
+         * @description A numbered place of storage in a zone of a site. Where `volumeL` is null no limit is kept.
+         * @example {
+         *       "id": "01970c1e-5a41-7100-8a11-1f2e3d4c5c01",
+         *       "siteId": "01970c1e-5a41-7100-8a11-1f2e3d4c5b02",
+         *       "code": "A-3",
+         *       "name": "Bay A, third shelf",
+         *       "zone": "clean",
+         *       "volumeL": 400,
+         *       "version": 1
+         *     }
+         */
+        Shelf: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            siteId: string;
+            code: string;
+            name: string;
+            /** @enum {string} */
+            zone: "dirty" | "clean" | "quarantine" | "cold";
+            volumeL: number | null;
+            version: number;
         };
         /**
          * @description When somebody is here.
@@ -7571,6 +14377,35 @@ export interface components {
             /** Format: date-time */
             endsAt: string;
             version: number;
+        };
+        /**
+         * @description Where somebody saw a thing, without anything being moved on record. `seenAt` is the time of the device, `recordedAt` ours; `atSeq` is the last custody event that was on record then. `claims-elsewhere` is kept as evidence of a disputed place.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "place": {
+         *         "kind": "shelf",
+         *         "id": "0198b7a0-0000-7000-8000-000000000001"
+         *       },
+         *       "seenAt": "2026-05-09T09:12:00.000Z",
+         *       "recordedAt": "2026-05-09T09:12:04.000Z",
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "actorId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "verdict": "seen-again",
+         *       "atSeq": 3,
+         *       "note": ""
+         *     }
+         */
+        Sighting: {
+            id: string;
+            place: components["schemas"]["Keeper"];
+            seenAt: string;
+            recordedAt: string;
+            personId: string | null;
+            actorId: string;
+            /** @enum {string} */
+            verdict: "seen-again" | "seen-late" | "claims-elsewhere" | "found" | "left-the-network";
+            atSeq: number;
+            note: string;
         };
         /**
          * @description One building or yard with its zones.
@@ -7620,7 +14455,8 @@ export interface components {
          *           "availableFrom": "2026-05-09T16:00:00.000Z",
          *           "version": 1
          *         }
-         *       ]
+         *       ],
+         *       "shelves": []
          *     }
          */
         Site: {
@@ -7640,6 +14476,7 @@ export interface components {
             holdingAreas: components["schemas"]["HoldingArea"][];
             dryingRooms: components["schemas"]["DryingRoom"][];
             freezers: components["schemas"]["Freezer"][];
+            shelves: components["schemas"]["Shelf"][];
         };
         /**
          * @description What is stabilised, waiting and at risk. `weight` is the planning weight (significance, only copy, lot size), our own calibration.
@@ -7676,6 +14513,11 @@ export interface components {
          *         "until": "2026-05-10T08:00:00.000Z"
          *       },
          *       "waitingForOwner": 9,
+         *       "openMatters": {
+         *         "handOvers": 4,
+         *         "disputed": 1,
+         *         "missing": 2
+         *       },
          *       "places": [],
          *       "rooms": [],
          *       "plan": null,
@@ -7687,7 +14529,7 @@ export interface components {
             at: string;
             stages: {
                 /** @enum {string} */
-                stage: "waiting" | "in-work" | "drying" | "held-wet" | "held-frozen" | "referred-out" | "released" | "handed-back";
+                stage: "waiting" | "in-work" | "drying" | "held-wet" | "held-frozen" | "referred-out" | "released" | "handed-back" | "merged";
                 items: number;
                 pieces: number;
                 weight: number;
@@ -7712,6 +14554,12 @@ export interface components {
                 until: string;
             };
             waitingForOwner: number;
+            /** @description Items with an open hand-over, with a disputed location, and missing; one may count in several. */
+            openMatters: {
+                handOvers: number;
+                disputed: number;
+                missing: number;
+            };
             places: {
                 /** @enum {string} */
                 kind: "freezer" | "drying-place";
@@ -7744,6 +14592,30 @@ export interface components {
             standing: string;
         };
         /**
+         * @description One result for each slip, in the order in which they were sent.
+         * @example {
+         *       "results": [
+         *         {
+         *           "slipNo": 1,
+         *           "verdict": "keyed",
+         *           "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "tag": "BBBC-BBB-47",
+         *           "problem": null
+         *         }
+         *       ]
+         *     }
+         */
+        SlipVerdicts: {
+            results: {
+                slipNo: number;
+                /** @enum {string} */
+                verdict: "keyed" | "void" | "keyed-before" | "refused";
+                itemId: string | null;
+                tag: string | null;
+                problem: components["schemas"]["ScanProblem"] | null;
+            }[];
+        };
+        /**
          * @description A conservator elsewhere.
          * @example {
          *       "id": "01970c1e-5a41-7100-8a11-1f2e3d4c5b0c",
@@ -7772,6 +14644,31 @@ export interface components {
             personId: string | null;
             /** @default null */
             splitAt: string | null;
+        };
+        /**
+         * @example {
+         *       "places": [
+         *         {
+         *           "kind": "shelf",
+         *           "id": "0198b7a0-0000-7000-8000-000000000001"
+         *         }
+         *       ],
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001"
+         *     }
+         */
+        StartStockTake: {
+            /**
+             * @description A whole site: all its places, with what is in the containers there. Or name single places in `places`.
+             * @default null
+             */
+            siteId: string | null;
+            /** @default [] */
+            places: components["schemas"]["Keeper"][];
+            /**
+             * Format: uuid
+             * @description Who answers for it.
+             */
+            personId: string;
         };
         /**
          * @description One place that does certain steps, on so many items at once.
@@ -7818,6 +14715,130 @@ export interface components {
             }[];
         };
         /**
+         * @description The work of a station over time by the plan in force, and how each piece of it stands by what was reported.
+         * @example {
+         *       "station": {
+         *         "id": "0198b7a0-0000-7000-8000-000000000001",
+         *         "code": "RINSE",
+         *         "name": "Rinse baths",
+         *         "siteId": "0198b7a0-0000-7000-8000-000000000001"
+         *       },
+         *       "at": "2026-05-09T12:40:00.000Z",
+         *       "revision": {
+         *         "id": "0198b7a0-0000-7000-8000-000000000001",
+         *         "number": 4,
+         *         "madeAt": "2026-05-09T12:02:00.000Z"
+         *       },
+         *       "detailKept": true,
+         *       "from": "2026-05-09T12:00:00.000Z",
+         *       "to": "2026-05-09T20:00:00.000Z",
+         *       "capacity": 2,
+         *       "lanes": 2,
+         *       "bars": [
+         *         {
+         *           "lane": 0,
+         *           "step": "rinse",
+         *           "stepInWords": "rinse",
+         *           "state": "late",
+         *           "startsAt": "2026-05-09T12:15:00.000Z",
+         *           "endsAt": "2026-05-09T12:45:00.000Z",
+         *           "batchId": null,
+         *           "origin": "plan",
+         *           "items": [
+         *             {
+         *               "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *               "tag": "BBBC-BBB-47",
+         *               "disposition": "treat",
+         *               "state": "late",
+         *               "startedAt": null,
+         *               "finishedAt": null
+         *             }
+         *           ]
+         *         }
+         *       ],
+         *       "leftOut": 0,
+         *       "closed": [
+         *         {
+         *           "from": "2026-05-09T18:00:00.000Z",
+         *           "to": "2026-05-09T20:00:00.000Z"
+         *         }
+         *       ],
+         *       "inWords": [
+         *         "1 piece of work is shown: 0 done, 0 in work, 1 late, 0 still to come."
+         *       ],
+         *       "standing": "Advice to a trained lead."
+         *     }
+         */
+        StationPlan: {
+            station: {
+                id: string;
+                code: string;
+                name: string;
+                siteId: string;
+            };
+            at: string;
+            revision: {
+                id: string;
+                number: number;
+                madeAt: string;
+            } | null;
+            detailKept: boolean;
+            from: string;
+            to: string;
+            capacity: number | null;
+            lanes: number;
+            bars: {
+                lane: number;
+                /** @enum {string} */
+                step: "tag" | "photograph" | "assess" | "colour-test" | "stabilise" | "rinse" | "blot" | "dry" | "check" | "surface-clean" | "wrap" | "freeze" | "thaw" | "refer" | "release" | "pack" | "hand-back";
+                stepInWords: string;
+                /** @enum {string} */
+                state: "planned" | "in-work" | "done" | "late" | "dropped";
+                startsAt: string;
+                endsAt: string;
+                batchId: string | null;
+                /** @enum {string} */
+                origin: "plan" | "in-hand" | "beside";
+                items: {
+                    itemId: string;
+                    tag: string;
+                    disposition: ("treat" | "hold-frozen" | "hold-wet" | "refer" | "release") | null;
+                    /** @enum {string} */
+                    state: "planned" | "in-work" | "done" | "late" | "dropped";
+                    startedAt: string | null;
+                    finishedAt: string | null;
+                }[];
+            }[];
+            leftOut: number;
+            closed: {
+                from: string;
+                to: string;
+            }[];
+            inWords: string[];
+            standing: string;
+        };
+        /**
+         * @description A private link to the page of one household. Its secret is kept by nobody.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "forWhom": "the daughter",
+         *       "createdAt": "2026-05-09T07:10:00.000Z",
+         *       "expiresAt": "2026-05-23T07:10:00.000Z",
+         *       "revokedAt": null,
+         *       "pickUpCodeLocked": false
+         *     }
+         */
+        StatusLink: {
+            id: string;
+            householdId: string;
+            forWhom: string;
+            createdAt: string;
+            expiresAt: string;
+            revokedAt: string | null;
+            pickUpCodeLocked: boolean;
+        };
+        /**
          * @description The item as it is after the step, and what comes next.
          * @example {
          *       "stepResultId": "0198b7a0-0000-7000-8000-000000000001",
@@ -7833,6 +14854,7 @@ export interface components {
          *         "description": "Wedding quilt",
          *         "familyWords": "",
          *         "photographRef": "",
+         *         "photographedOn": null,
          *         "materialClass": "textile-quilt-padded",
          *         "sizeClass": "double-quilt",
          *         "dryingAreaM2": 5.5,
@@ -7847,6 +14869,10 @@ export interface components {
          *         },
          *         "stage": "waiting",
          *         "custodySeq": 3,
+         *         "openHandOver": null,
+         *         "locationDisputed": false,
+         *         "missing": false,
+         *         "lastSeenAt": "2026-05-09T07:10:00.000Z",
          *         "urgency": "within-a-day",
          *         "startBy": "2026-05-10T06:00:00.000Z",
          *         "disposition": "treat",
@@ -7886,6 +14912,263 @@ export interface components {
             planRunId: string | null;
         };
         /**
+         * @description How far a stock-take is. `expected` is what was on record there when it began: `inPlace` + `movedMeanwhile` (by ordinary events) + `misplaced` + `missing`, which are those that nobody has seen yet. `foreign` things are none of them.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "siteId": null,
+         *       "places": [
+         *         {
+         *           "kind": "shelf",
+         *           "id": "0198b7a0-0000-7000-8000-000000000001"
+         *         }
+         *       ],
+         *       "state": "open",
+         *       "startedAt": "2026-05-09T09:00:00.000Z",
+         *       "startedBy": "0198b7a0-0000-7000-8000-000000000001",
+         *       "closedAt": null,
+         *       "closedBy": null,
+         *       "version": 1,
+         *       "expected": 40,
+         *       "seen": 38,
+         *       "inPlace": 37,
+         *       "movedMeanwhile": 0,
+         *       "misplaced": 1,
+         *       "missing": 2,
+         *       "foreign": 1,
+         *       "openDifferences": 4,
+         *       "resolutions": [
+         *         {
+         *           "id": "0198b7a0-0000-7000-8000-000000000001",
+         *           "differenceId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "kind": "misplaced",
+         *           "resolution": "move-on-record",
+         *           "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "reason": "Stood on the shelf below",
+         *           "resolvedAt": "2026-05-09T10:00:00.000Z",
+         *           "eventSeq": 5
+         *         }
+         *       ]
+         *     }
+         */
+        StockTake: {
+            id: string;
+            incidentId: string;
+            siteId: string | null;
+            places: components["schemas"]["Keeper"][];
+            /** @enum {string} */
+            state: "open" | "closed";
+            startedAt: string;
+            startedBy: string;
+            closedAt: string | null;
+            closedBy: string | null;
+            version: number;
+            expected: number;
+            seen: number;
+            inPlace: number;
+            movedMeanwhile: number;
+            misplaced: number;
+            missing: number;
+            foreign: number;
+            openDifferences: number;
+            resolutions: components["schemas"]["StockTakeResolution"][];
+        };
+        /**
+         * @description What differs between the record and what was seen. `recorded` is where the record has it now, `seenPlace` where it was last seen; `resolutions` are those that go with it.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "kind": "misplaced",
+         *       "state": "open",
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "tag": "BBBC-BBB-47",
+         *       "standing": "ours",
+         *       "recorded": {
+         *         "kind": "shelf",
+         *         "id": "0198b7a0-0000-7000-8000-000000000001"
+         *       },
+         *       "seenPlace": {
+         *         "kind": "holding",
+         *         "id": "0198b7a0-0000-7000-8000-000000000001"
+         *       },
+         *       "seenAt": "2026-05-09T09:12:00.000Z",
+         *       "words": "It lies where the record does not have it. Put it back, or put it on record where it is.",
+         *       "resolutions": [
+         *         "move-on-record",
+         *         "put-back",
+         *         "recount"
+         *       ],
+         *       "settledBy": null
+         *     }
+         */
+        StockTakeDifference: {
+            id: string;
+            /** @enum {string} */
+            kind: "misplaced" | "missing" | "foreign";
+            /** @enum {string} */
+            state: "open" | "settled";
+            itemId: string | null;
+            tag: string;
+            standing: ("ours" | "left" | "unknown" | "retired" | "not-tied" | "other-incident") | null;
+            recorded: components["schemas"]["Keeper"] | null;
+            seenPlace: components["schemas"]["Keeper"] | null;
+            seenAt: string | null;
+            words: string;
+            resolutions: ("move-on-record" | "put-back" | "reported-missing" | "foreign-to-coordinator" | "recount")[];
+            settledBy: components["schemas"]["StockTakeResolution"] | null;
+        };
+        /**
+         * @description How a difference was worked off. `eventSeq` is the custody event of the item that it made.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "differenceId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "kind": "misplaced",
+         *       "resolution": "move-on-record",
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "reason": "Stood on the shelf below",
+         *       "resolvedAt": "2026-05-09T10:00:00.000Z",
+         *       "eventSeq": 5
+         *     }
+         */
+        StockTakeResolution: {
+            id: string;
+            differenceId: string;
+            /** @enum {string} */
+            kind: "misplaced" | "missing" | "foreign";
+            /** @enum {string} */
+            resolution: "move-on-record" | "put-back" | "reported-missing" | "foreign-to-coordinator" | "recount";
+            personId: string;
+            reason: string;
+            resolvedAt: string;
+            eventSeq: number | null;
+        };
+        /**
+         * @description One result for each scan, in the order in which they were sent. What is not `ours` is counted all the same and becomes a difference.
+         * @example {
+         *       "results": [
+         *         {
+         *           "scanId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "verdict": "counted",
+         *           "standing": "ours",
+         *           "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "problem": null
+         *         }
+         *       ]
+         *     }
+         */
+        StockTakeScans: {
+            results: {
+                scanId: string;
+                /** @enum {string} */
+                verdict: "counted" | "again" | "refused";
+                standing: ("ours" | "left" | "unknown" | "retired" | "not-tied" | "other-incident") | null;
+                itemId: string | null;
+                problem: components["schemas"]["ScanProblem"] | null;
+            }[];
+        };
+        /**
+         * @example {
+         *       "with": "0198b7a0-0000-7000-8000-000000000002",
+         *       "reason": "confused-at-tagging",
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001"
+         *     }
+         */
+        SwapIdentities: {
+            /** Format: uuid */
+            with: string;
+            /** @enum {string} */
+            reason: "confused-at-tagging" | "came-off-and-put-back-wrong" | "descriptions-confused";
+            /** Format: uuid */
+            personId: string;
+        };
+        /**
+         * @description Both items under the tags that they truly carry, the one of the address first.
+         * @example {
+         *       "items": [
+         *         {
+         *           "id": "0198b7a0-0000-7000-8000-000000000001",
+         *           "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "siteId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "tag": "BBBC-BBB-47",
+         *           "kind": "item",
+         *           "count": 1,
+         *           "splitFromId": null,
+         *           "description": "Wedding quilt",
+         *           "familyWords": "",
+         *           "photographRef": "",
+         *           "photographedOn": null,
+         *           "materialClass": "textile-quilt-padded",
+         *           "sizeClass": "double-quilt",
+         *           "dryingAreaM2": 5.5,
+         *           "freezerVolumeL": 32,
+         *           "dryMassKg": 2.1,
+         *           "significance": "irreplaceable",
+         *           "arrivedAt": "2026-05-09T07:10:00.000Z",
+         *           "wettedAt": null,
+         *           "keeper": {
+         *             "kind": "holding",
+         *             "id": "0198b7a0-0000-7000-8000-000000000001"
+         *           },
+         *           "stage": "waiting",
+         *           "custodySeq": 2,
+         *           "openHandOver": null,
+         *           "locationDisputed": true,
+         *           "missing": false,
+         *           "lastSeenAt": "2026-05-09T09:12:00.000Z",
+         *           "urgency": "within-a-day",
+         *           "startBy": "2026-05-10T06:00:00.000Z",
+         *           "disposition": "treat",
+         *           "nextStep": "colour-test",
+         *           "waitingForOwner": false,
+         *           "stabilisedAt": null,
+         *           "version": 3
+         *         },
+         *         {
+         *           "id": "0198b7a0-0000-7000-8000-000000000002",
+         *           "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "siteId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "tag": "BBBD-BBB-17",
+         *           "kind": "item",
+         *           "count": 1,
+         *           "splitFromId": null,
+         *           "description": "Wedding quilt",
+         *           "familyWords": "",
+         *           "photographRef": "",
+         *           "photographedOn": null,
+         *           "materialClass": "textile-quilt-padded",
+         *           "sizeClass": "double-quilt",
+         *           "dryingAreaM2": 5.5,
+         *           "freezerVolumeL": 32,
+         *           "dryMassKg": 2.1,
+         *           "significance": "irreplaceable",
+         *           "arrivedAt": "2026-05-09T07:10:00.000Z",
+         *           "wettedAt": null,
+         *           "keeper": {
+         *             "kind": "holding",
+         *             "id": "0198b7a0-0000-7000-8000-000000000001"
+         *           },
+         *           "stage": "waiting",
+         *           "custodySeq": 2,
+         *           "openHandOver": null,
+         *           "locationDisputed": true,
+         *           "missing": false,
+         *           "lastSeenAt": "2026-05-09T09:12:00.000Z",
+         *           "urgency": "within-a-day",
+         *           "startBy": "2026-05-10T06:00:00.000Z",
+         *           "disposition": "treat",
+         *           "nextStep": "colour-test",
+         *           "waitingForOwner": false,
+         *           "stabilisedAt": null,
+         *           "version": 3
+         *         }
+         *       ]
+         *     }
+         */
+        SwappedItems: {
+            items: components["schemas"]["Item"][];
+        };
+        /**
          * @description Tags that belong to one team; they can be printed and used without a network.
          * @example {
          *       "id": "0198b7a0-0000-7000-8000-000000000001",
@@ -7899,24 +15182,81 @@ export interface components {
         TagBlock: {
             id: string;
             /** @enum {string} */
-            kind: "item" | "container";
+            kind: "item" | "container" | "place" | "person";
             reservedFor: string;
             tags: string[];
         };
         /**
+         * @description `used` are tied to something, or were until they were replaced; `free` may still be tied.
          * @example {
-         *       "tag": "BBBC-BBB-47",
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
          *       "kind": "item",
+         *       "reservedFor": "Doorway team A",
+         *       "reservedAt": "2026-05-09T06:30:00.000Z",
+         *       "count": 200,
+         *       "used": 57,
+         *       "free": 143
+         *     }
+         */
+        TagBlockUse: {
+            id: string;
+            /** @enum {string} */
+            kind: "item" | "container" | "place" | "person";
+            reservedFor: string;
+            reservedAt: string;
+            count: number;
+            used: number;
+            free: number;
+        };
+        /**
+         * @description A tag and what it leads to. A replaced one (`replacedBy` took its place) leads to its thing for ever; `inUse` is the tag by which the thing goes now, `replaces` the one in whose place this was put.
+         * @example {
+         *       "tag": "KRMJ-XTS-43",
+         *       "kind": "item",
+         *       "state": "unused",
+         *       "tiedTo": null,
+         *       "tiedAt": null,
+         *       "tiedBy": null,
+         *       "item": null,
          *       "containerId": null,
-         *       "item": null
+         *       "place": null,
+         *       "personId": null,
+         *       "replacedBy": null,
+         *       "replacedAt": null,
+         *       "replacedReason": null,
+         *       "inUse": null,
+         *       "replaces": null
          *     }
          */
         TagLookUp: {
             tag: string;
             /** @enum {string} */
-            kind: "item" | "container";
-            containerId: string | null;
+            kind: "item" | "container" | "place" | "person";
+            /** @enum {string} */
+            state: "unused" | "in-use" | "replaced";
+            tiedTo: {
+                /** @enum {string} */
+                kind: "item" | "container" | "person" | "station" | "holding" | "drying-place" | "freezer" | "shelf" | "vehicle";
+                id: string;
+            } | null;
+            tiedAt: string | null;
+            tiedBy: string | null;
             item: components["schemas"]["Item"] | null;
+            containerId: string | null;
+            place: {
+                /** @enum {string} */
+                kind: "station" | "holding" | "drying-place" | "freezer" | "shelf" | "vehicle";
+                id: string;
+                code: string;
+                name: string;
+                siteId: string | null;
+            } | null;
+            personId: string | null;
+            replacedBy: string | null;
+            replacedAt: string | null;
+            replacedReason: string | null;
+            inUse: string | null;
+            replaces: string | null;
         };
         /**
          * @example {
@@ -7963,6 +15303,14 @@ export interface components {
                 manner: "spoken" | "written" | "link";
                 /** @default  */
                 note: string;
+                /**
+                 * @description Up to how much a referral may cost; with a yes to `refer` alone.
+                 * @default null
+                 */
+                limit: {
+                    minor: number;
+                    currency: string;
+                } | null;
             }[];
         };
         /**
@@ -7990,6 +15338,8 @@ export interface components {
             familyWords: string;
             /** @default  */
             photographRef: string;
+            /** @default null */
+            photographedOn: string | null;
             /**
              * @default unknown
              * @enum {string}
@@ -8010,6 +15360,26 @@ export interface components {
             water: ("clean" | "grey" | "black" | "salt" | "unknown") | null;
             /** @default null */
             to: components["schemas"]["Keeper"] | null;
+        };
+        /**
+         * @description A place or a person of the incident for which the tag was reserved.
+         * @example {
+         *       "place": {
+         *         "kind": "freezer",
+         *         "id": "0198b7a0-0000-7000-8000-000000000001"
+         *       }
+         *     }
+         */
+        TieTag: {
+            place: {
+                /** @enum {string} */
+                kind: "station" | "holding" | "drying-place" | "freezer" | "shelf" | "vehicle";
+                /** Format: uuid */
+                id: string;
+            };
+        } | {
+            /** Format: uuid */
+            personId: string;
         };
         /**
          * @description What follows from the observations: how soon, which ways are open and in what order, what never to do, what to wear, whom to ask, and why, each with its source. `mark` tells a published source from practice, memory and our own calibration. `askNext` is worked out when the triage is read and null in the answer of a command. Clocks are rules of practice, never promises.
@@ -8561,6 +15931,44 @@ export interface components {
             change: components["schemas"]["TriageChange"] | null;
         };
         /**
+         * @description Things that are ready and that nobody fetches: two reminders, then the decision of a named person. Nothing is ever let go by it.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "openedAt": "2026-05-20T16:00:00.000Z",
+         *       "firstReminderAt": "2026-05-27T16:00:00.000Z",
+         *       "secondReminderAt": "2026-06-10T16:00:00.000Z",
+         *       "decideAt": "2026-07-01T16:00:00.000Z",
+         *       "deciderId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "reminders": 0,
+         *       "remindedAt": null,
+         *       "state": "open",
+         *       "decision": null,
+         *       "due": null,
+         *       "endedAt": null,
+         *       "version": 1
+         *     }
+         */
+        Uncollected: {
+            id: string;
+            incidentId: string;
+            householdId: string;
+            openedAt: string;
+            firstReminderAt: string;
+            secondReminderAt: string;
+            decideAt: string;
+            deciderId: string;
+            reminders: number;
+            remindedAt: string | null;
+            /** @enum {string} */
+            state: "open" | "decided" | "collected";
+            decision: ("keep-longer" | "bring-to-them" | "store-elsewhere" | "search-for-them") | null;
+            due: ("first-reminder" | "second-reminder" | "decision") | null;
+            endedAt: string | null;
+            version: number;
+        };
+        /**
          * @description An item that the plan has no place for, with what stands in its way.
          * @example {
          *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
@@ -8594,10 +16002,47 @@ export interface components {
             stabilised: boolean;
             blockedBy: {
                 /** @enum {string} */
-                kind: "station" | "crew" | "respirator-fit" | "restriction" | "heat" | "drying-area" | "room-air" | "freezer" | "time" | "route" | "owner" | "appointment" | "assessment";
+                kind: "station" | "crew" | "respirator-fit" | "restriction" | "heat" | "drying-area" | "room-air" | "freezer" | "service" | "pin" | "time" | "route" | "owner" | "appointment" | "assessment" | "wish";
                 what: string;
                 text: string;
             };
+        };
+        /**
+         * @description A thing that was not met for longer than its stage allows (calibration `sight`, our own numbers).
+         * @example {
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "tag": "BBBC-BBB-47",
+         *       "description": "Wedding quilt",
+         *       "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "stage": "waiting",
+         *       "keeper": {
+         *         "kind": "shelf",
+         *         "id": "0198b7a0-0000-7000-8000-000000000001"
+         *       },
+         *       "openHandOver": null,
+         *       "locationDisputed": false,
+         *       "missing": false,
+         *       "lastSeenAt": "2026-05-08T20:00:00.000Z",
+         *       "unseenForH": 15.5
+         *     }
+         */
+        UnseenItem: {
+            itemId: string;
+            tag: string;
+            description: string;
+            householdId: string;
+            /** @enum {string} */
+            stage: "waiting" | "in-work" | "drying" | "held-wet" | "held-frozen" | "referred-out" | "released" | "handed-back" | "merged";
+            keeper: components["schemas"]["Keeper"];
+            openHandOver: {
+                id: string;
+                to: components["schemas"]["Keeper"];
+            } | null;
+            locationDisputed: boolean;
+            missing: boolean;
+            lastSeenAt: string;
+            /** @description Hours since anybody or any scan met it. */
+            unseenForH: number;
         };
         /**
          * @description A step that was done by somebody who should not do it, with the reasons and with the lead who answers for it. Reasons are advice with sources and marks; restrictions are declared by the person and never a diagnosis.
@@ -8658,6 +16103,26 @@ export interface components {
                 reason: string;
             } | null;
             recordedAt: string;
+        };
+        /**
+         * @description What carries things between sites, specialists and families. `maxLoadKg` is for whoever loads it: what wet things weigh is not known, so it is not reckoned against.
+         * @example {
+         *       "id": "01970c1e-5a41-7100-8a11-1f2e3d4c5c02",
+         *       "code": "VAN1",
+         *       "name": "White van of the school",
+         *       "volumeL": 6000,
+         *       "maxLoadKg": 900,
+         *       "version": 1
+         *     }
+         */
+        Vehicle: {
+            /** Format: uuid */
+            id: string;
+            code: string;
+            name: string;
+            volumeL: number | null;
+            maxLoadKg: number | null;
+            version: number;
         };
         /**
          * @description Weather of a site for one moment. Of forecasts by one source the newest issue is shown.
@@ -8766,6 +16231,114 @@ export interface components {
             recordedAt: string;
         };
         /**
+         * @description What became of every weighing, and the sums. `accepted`; `doubtful`: kept and asked about; `duplicate`: it was there already; `conflicting`: the thing has another weight for that moment, which stays; `refused`: it cannot be so, or names nothing of the incident.
+         * @example {
+         *       "accepted": 1,
+         *       "doubtful": 0,
+         *       "duplicate": 0,
+         *       "conflicting": 0,
+         *       "refused": 1,
+         *       "rows": [
+         *         {
+         *           "row": 1,
+         *           "outcome": "accepted",
+         *           "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "id": "0198b7a0-0000-7000-8000-000000000001",
+         *           "remarks": []
+         *         },
+         *         {
+         *           "row": 2,
+         *           "outcome": "refused",
+         *           "itemId": null,
+         *           "id": null,
+         *           "remarks": [
+         *             {
+         *               "code": "reference_unknown",
+         *               "member": "item",
+         *               "text": "No item with this tag or id belongs to the incident."
+         *             }
+         *           ]
+         *         }
+         *       ]
+         *     }
+         */
+        WeighingsReport: {
+            accepted: number;
+            doubtful: number;
+            duplicate: number;
+            conflicting: number;
+            refused: number;
+            rows: {
+                /** @description From 1. */
+                row: number;
+                /** @enum {string} */
+                outcome: "accepted" | "doubtful" | "duplicate" | "conflicting" | "refused";
+                itemId: string | null;
+                id: string | null;
+                remarks: components["schemas"]["MeasurementRemark"][];
+            }[];
+        };
+        /** @example {} */
+        WithdrawOwnerQuestion: Record<string, never>;
+        /**
+         * @example {
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "reason": "The owner has been and gone."
+         *     }
+         */
+        WithdrawPlanWish: {
+            /**
+             * Format: uuid
+             * @description The lead who decides.
+             */
+            personId: string;
+            reason: string;
+        };
+        /**
+         * @description What a family says of a thing, in its own words. Sensitive unless you say otherwise.
+         * @example {
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "text": "Our grandmother sewed it from the curtains of the house that burned.",
+         *       "language": "en"
+         *     }
+         */
+        WordsRequest: {
+            /**
+             * @description Item that it shows or speaks of; left out for the household as a whole.
+             * @default null
+             */
+            itemId: string | null;
+            /**
+             * @description What it belongs to; `own`: that it was taken or told is an event of its own.
+             * @default own
+             * @enum {string}
+             */
+            event: "intake" | "assessment" | "step-result" | "custody" | "hand-back" | "own";
+            /**
+             * @description Id of the hand-back, assessment or step result; without one, the newest assessment or step result of the item.
+             * @default null
+             */
+            eventId: string | null;
+            /**
+             * @description With `custody`: number of the event in the record of the item.
+             * @default null
+             */
+            eventSeq: number | null;
+            /**
+             * @description Who took it or wrote it down; nobody of the family.
+             * @default null
+             */
+            personId: string | null;
+            /** @default true */
+            sensitive: boolean;
+            /**
+             * @default en
+             * @enum {string}
+             */
+            language: "en" | "es";
+            text: string;
+        };
+        /**
          * @description What a station does next by the plan in force, and what it has in hand. Only steps that are next for their items now.
          * @example {
          *       "station": {
@@ -8829,6 +16402,8 @@ export interface components {
          *             }
          *           ],
          *           "bathGroup": null,
+         *           "batchId": null,
+         *           "together": 1,
          *           "goesTo": {
          *             "kind": "station",
          *             "id": "0198b7a0-0000-7000-8000-000000000001",
@@ -8929,6 +16504,8 @@ export interface components {
          *         }
          *       ],
          *       "bathGroup": null,
+         *       "batchId": null,
+         *       "together": 1,
          *       "goesTo": {
          *         "kind": "station",
          *         "id": "0198b7a0-0000-7000-8000-000000000001",
@@ -8967,7 +16544,7 @@ export interface components {
             count: number;
             keeper: {
                 /** @enum {string} */
-                kind: "household" | "station" | "drying-place" | "freezer" | "container" | "holding" | "courier" | "specialist" | "partner-network" | "disposed";
+                kind: "household" | "station" | "drying-place" | "freezer" | "container" | "holding" | "shelf" | "vehicle" | "courier" | "specialist" | "partner-network" | "disposed" | "same-thing";
                 /** Format: uuid */
                 id: string;
                 code: string | null;
@@ -8993,6 +16570,8 @@ export interface components {
                 text: string;
             }[];
             bathGroup: string | null;
+            batchId: string | null;
+            together: number;
             goesTo: {
                 /** @enum {string} */
                 kind: "station" | "drying-place" | "freezer";
@@ -9839,7 +17418,7 @@ export interface operations {
                 "If-Match": string;
             };
             path: {
-                library: "people" | "climate";
+                library: "people" | "climate" | "alarms" | "planning" | "care" | "sight";
                 key: string;
             };
             cookie?: never;
@@ -12439,6 +20018,140 @@ export interface operations {
             };
         };
     };
+    recordWeighings: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RecordWeighings"];
+            };
+        };
+        responses: {
+            /** @description What became of every weighing. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WeighingsReport"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `measurement_conflicts`: Another value is on record for the same moment. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `measurement_refused`: What was measured cannot be so. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     listWeather: {
         parameters: {
             query?: {
@@ -12671,6 +20384,530 @@ export interface operations {
             };
         };
     };
+    registerContainer: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RegisterContainer"];
+            };
+        };
+        responses: {
+            /** @description The container. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Container"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `tag_taken`: The tag is tied to another thing. `hand_over_open`: A hand-over of it is open. `capacity_full`: The place has no room for it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `tag_invalid`: The tag fails its check characters. `tag_unknown`: The tag was never reserved for this incident. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getContainer: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                containerId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The container. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Container"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listContainerEvents: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+            };
+            header?: never;
+            path: {
+                containerId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of the chain. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["CustodyEvent"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    recordContainerPassing: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                containerId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RecordContainerPassing"];
+            };
+        };
+        responses: {
+            /** @description The event is recorded. `itemId` is the id of the container. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CustodyEvent"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_keeper`: The item is not where the command moves it from. `hand_over_open`: A hand-over of it is open. `location_disputed`: Two reports say that it is in two places. `item_missing`: It was reported missing. `capacity_full`: The place has no room for it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listContainerContents: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+                nested?: "true" | "false";
+            };
+            header?: never;
+            path: {
+                containerId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of its contents. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["Contained"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     listCustodyEvents: {
         parameters: {
             query?: {
@@ -12825,7 +21062,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_keeper`: The item is not where the command moves it from. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `capacity_full`: The place has no room for it. `consent_missing`: The owner has not agreed to this. */
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_keeper`: The item is not where the command moves it from. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `hand_over_open`: A hand-over of it is open. `location_disputed`: Two reports say that it is in two places. `item_missing`: It was reported missing. `capacity_full`: The place has no room for it. `company_refused`: It must not lie with what is there. `consent_missing`: The owner has not agreed to this. `household_erased`: What was known of the household has been erased. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -12854,6 +21091,1373 @@ export interface operations {
             };
             /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
             422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    disputeLocation: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["DisputeLocation"];
+            };
+        };
+        responses: {
+            /** @description The claim is kept. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ItemAndEvent"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `item_terminal`: The item has left the network. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `tag_invalid`: The tag fails its check characters. `tag_unknown`: The tag was never reserved for this incident. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    settleLocation: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SettleLocation"];
+            };
+        };
+        responses: {
+            /** @description The location is settled. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ItemAndEvent"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `item_terminal`: The item has left the network. `item_missing`: It was reported missing. `hand_over_open`: A hand-over of it is open. `capacity_full`: The place has no room for it. `consent_missing`: The owner has not agreed to this. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    reportMissing: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReportMissing"];
+            };
+        };
+        responses: {
+            /** @description It is on record as missing. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ItemAndEvent"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `item_terminal`: The item has left the network. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    recordFinding: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RecordFinding"];
+            };
+        };
+        responses: {
+            /** @description It is on record where it was found. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ItemAndEvent"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `item_terminal`: The item has left the network. `hand_over_open`: A hand-over of it is open. `capacity_full`: The place has no room for it. `consent_missing`: The owner has not agreed to this. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listOpenMatters: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+                matter?: "hand-over" | "disputed" | "missing";
+            };
+            header?: never;
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of items. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["OpenMatter"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    mergeItems: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["MergeItems"];
+            };
+        };
+        responses: {
+            /** @description The records are joined; ETag and Location are those of the one that goes on. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["MergedItems"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `item_terminal`: The item has left the network. `item_missing`: It was reported missing. `location_disputed`: Two reports say that it is in two places. `hand_over_open`: A hand-over of it is open. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    swapIdentities: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SwapIdentities"];
+            };
+        };
+        responses: {
+            /** @description Both go by the tags that they carry; ETag and Location are those of the item of the address. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SwappedItems"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `item_terminal`: The item has left the network. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listCustodyRoots: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of roots. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["CustodyRoot"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getCustodyRoot: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                rootNo: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The root. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CustodyRoot"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    printCustodyRoot: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                rootNo: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The page as PDF. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listCustodyKeys: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The keys. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CustodyKeys"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listCustodyProofs: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+            };
+            header?: never;
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of events with their proofs. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["CustodyProof"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    verifyCustody: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description What was found; nothing, when the record is sound. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CustodyVerification"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -13114,6 +22718,2545 @@ export interface operations {
             };
         };
     };
+    beginUpload: {
+        parameters: {
+            query: {
+                /** @description Item that it shows or speaks of; left out for the household as a whole. */
+                itemId?: string | null;
+                /** @description What it belongs to; `own`: that it was taken or told is an event of its own. */
+                event?: "intake" | "assessment" | "step-result" | "custody" | "hand-back" | "own";
+                /** @description Id of the hand-back, assessment or step result; without one, the newest assessment or step result of the item. */
+                eventId?: string | null;
+                /** @description With `custody`: number of the event in the record of the item. */
+                eventSeq?: number | null;
+                /** @description Who took it or wrote it down; nobody of the family. */
+                personId?: string | null;
+                /** @description Shows a document or something as private; by what the item is made of when left out. */
+                sensitive?: ("true" | "false") | null;
+                /** @description SHA-256 of the bytes, hexadecimal; what arrives otherwise is refused. */
+                sha256?: string | null;
+                kind: "photograph" | "voice";
+            };
+            header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+                /** @description Version of the upload protocol: `1.0.0`. */
+                "Tus-Resumable": string;
+                /** @description Bytes of the whole file. */
+                "Upload-Length": number;
+            };
+            path: {
+                householdId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The upload is begun; send its parts to the address in Location. */
+            201: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["File"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `consent_missing`: The owner has not agreed to this. `uploads_full`: Too many uploads are unfinished. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `tus_version`: The version of the upload protocol is missing or another. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getUpload: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                uploadId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The upload. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["File"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `upload_expired`: The upload has expired. */
+            410: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `tus_version`: The version of the upload protocol is missing or another. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    continueUpload: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description Version of the upload protocol: `1.0.0`. */
+                "Tus-Resumable": string;
+                /** @description Byte of the file at which this part begins: where the upload stands. */
+                "Upload-Offset": number;
+            };
+            path: {
+                uploadId: string;
+            };
+            cookie?: never;
+        };
+        /** @description The bytes from Upload-Offset on, as many as you like. */
+        requestBody: {
+            content: {
+                "application/offset+octet-stream": string;
+            };
+        };
+        responses: {
+            /** @description The part is here; Upload-Offset says how far it is now. */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `upload_offset`: The upload stands at another byte. `uploads_full`: Too many uploads are unfinished. `household_erased`: What was known of the household has been erased. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `upload_expired`: The upload has expired. */
+            410: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `tus_version`: The version of the upload protocol is missing or another. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listHouseholdFiles: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+                /** @description Also what is not checked yet, was refused, has expired or was deleted. */
+                everyState?: "true" | "false";
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                householdId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description A page of files. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["File"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    sendFile: {
+        parameters: {
+            query?: {
+                /** @description Item that it shows or speaks of; left out for the household as a whole. */
+                itemId?: string | null;
+                /** @description What it belongs to; `own`: that it was taken or told is an event of its own. */
+                event?: "intake" | "assessment" | "step-result" | "custody" | "hand-back" | "own";
+                /** @description Id of the hand-back, assessment or step result; without one, the newest assessment or step result of the item. */
+                eventId?: string | null;
+                /** @description With `custody`: number of the event in the record of the item. */
+                eventSeq?: number | null;
+                /** @description Who took it or wrote it down; nobody of the family. */
+                personId?: string | null;
+                /** @description Shows a document or something as private; by what the item is made of when left out. */
+                sensitive?: ("true" | "false") | null;
+                /** @description SHA-256 of the bytes, hexadecimal; what arrives otherwise is refused. */
+                sha256?: string | null;
+            };
+            header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                householdId: string;
+            };
+            cookie?: never;
+        };
+        /** @description The bytes of the file as they are, at most 10 MiB. */
+        requestBody: {
+            content: {
+                "image/jpeg": string;
+                "image/png": string;
+                "image/webp": string;
+                "audio/wav": string;
+                "audio/x-wav": string;
+                "audio/mpeg": string;
+                "audio/mp4": string;
+                "audio/x-m4a": string;
+                "audio/ogg": string;
+                "audio/webm": string;
+            };
+        };
+        responses: {
+            /** @description The file is here and waits to be looked into. */
+            201: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["File"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `consent_missing`: The owner has not agreed to this. `uploads_full`: Too many uploads are unfinished. `upload_offset`: The upload stands at another byte. `household_erased`: What was known of the household has been erased. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `upload_expired`: The upload has expired. */
+            410: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    writeWords: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                householdId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["WordsRequest"];
+            };
+        };
+        responses: {
+            /** @description The words are kept. */
+            201: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["File"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `uploads_full`: Too many uploads are unfinished. `household_erased`: What was known of the household has been erased. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `upload_expired`: The upload has expired. */
+            410: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getFile: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                fileId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The file. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["File"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listItemFiles: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+                /** @description Also what is not checked yet, was refused, has expired or was deleted. */
+                everyState?: "true" | "false";
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description A page of files. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["File"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    makeFileLink: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                fileId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["FileLinkRequest"];
+            };
+        };
+        responses: {
+            /** @description The link. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FileLink"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `file_state`: The file is not in a state that allows this. `file_sensitive`: The file is marked as sensitive. `consent_missing`: The owner has not agreed to this. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    deleteFile: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                fileId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["FileDeletionRequest"];
+            };
+        };
+        responses: {
+            /** @description The file is deleted. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["File"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `file_state`: The file is not in a state that allows this. `household_erased`: What was known of the household has been erased. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listFamilyMessages: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                householdId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The messages to the household. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["FamilyMessage"][];
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    sendFamilyMessage: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                householdId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SendFamilyMessage"];
+            };
+        };
+        responses: {
+            /** @description The message waits to be sent. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FamilyMessage"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `already_exists`: It is there already. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listFamilyMatters: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+                settled?: "true" | "false";
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of matters. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["FamilyMatter"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    settleFamilyMatter: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                familyMatterId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SettleFamilyMatter"];
+            };
+        };
+        responses: {
+            /** @description It is settled. */
+            201: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FamilyMatter"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `already_exists`: It is there already. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    askOwner: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["AskOwner"];
+            };
+        };
+        responses: {
+            /** @description The question is open. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OwnerQuestion"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `already_exists`: It is there already. `incident_closed`: The incident is closed. `item_terminal`: The item has left the network. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listOwnerQuestions: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+                state?: "open" | "answered" | "expired" | "withdrawn";
+            };
+            header?: never;
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of questions. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["OwnerQuestion"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    recordOwnerAnswer: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                ownerQuestionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RecordOwnerAnswer"];
+            };
+        };
+        responses: {
+            /** @description The answer is recorded. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OwnerQuestion"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `already_exists`: It is there already. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    withdrawOwnerQuestion: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                ownerQuestionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["WithdrawOwnerQuestion"];
+            };
+        };
+        responses: {
+            /** @description The question is withdrawn. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OwnerQuestion"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `already_exists`: It is there already. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listStatusLinks: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                householdId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The links of the household. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["StatusLink"][];
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createStatusLink: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                householdId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CreateStatusLink"];
+            };
+        };
+        responses: {
+            /** @description The link, told this once. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["NewStatusLink"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    revokeStatusLink: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                statusLinkId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RevokeStatusLink"];
+            };
+        };
+        responses: {
+            /** @description The link has ended. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StatusLink"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `already_exists`: It is there already. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     handBack: {
         parameters: {
             query?: never;
@@ -13183,7 +25326,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. */
+            /** @description `command_running`: The same command is still running. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `already_exists`: It is there already. `household_erased`: What was known of the household has been erased. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -13396,6 +25539,1931 @@ export interface operations {
             };
             /** @description `not_found`: There is no such thing here. */
             404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    printHandBackReceipt: {
+        parameters: {
+            query?: {
+                language?: "en" | "es";
+                paper?: "a4" | "letter";
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                handBackId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The receipt. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    printCareSheet: {
+        parameters: {
+            query?: {
+                language?: "en" | "es";
+                paper?: "a4" | "letter";
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                handBackId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The care sheet. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    printConditionNote: {
+        parameters: {
+            query?: {
+                language?: "en" | "es";
+                paper?: "a4" | "letter";
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The note. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listHandBackSlots: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+                from?: string;
+            };
+            header?: never;
+            path: {
+                siteId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of slots. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["HandBackSlot"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    openHandBackSlots: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                siteId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OpenHandBackSlots"];
+            };
+        };
+        responses: {
+            /** @description The slots that are new. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OpenedHandBackSlots"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    bookAppointment: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                slotId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["BookAppointment"];
+            };
+        };
+        responses: {
+            /** @description The appointment, with its code. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BookedHandBackAppointment"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `already_exists`: It is there already. `capacity_full`: The place has no room for it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    endAppointment: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                appointmentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EndAppointment"];
+            };
+        };
+        responses: {
+            /** @description The appointment as it ended. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["HandBackAppointment"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `already_exists`: It is there already. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    openUncollected: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                householdId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OpenUncollected"];
+            };
+        };
+        responses: {
+            /** @description The dates. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Uncollected"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `already_exists`: It is there already. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listUncollected: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+            };
+            header?: never;
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["Uncollected"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    recordReminder: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                uncollectedId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RecordReminder"];
+            };
+        };
+        responses: {
+            /** @description The dates, with the reminder. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Uncollected"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `already_exists`: It is there already. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    decideUncollected: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                uncollectedId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["DecideUncollected"];
+            };
+        };
+        responses: {
+            /** @description The path as it ended. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Uncollected"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `already_exists`: It is there already. `household_erased`: What was known of the household has been erased. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listHandOvers: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+                state?: "open" | "accepted" | "declined" | "withdrawn" | "expired";
+            };
+            header?: never;
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["HandOverHead"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    offerHandOver: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OfferHandOver"];
+            };
+        };
+        responses: {
+            /** @description The open hand-over. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["HandOver"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_keeper`: The item is not where the command moves it from. `wrong_stage`: The item is not in a stage that allows this. `hand_over_open`: A hand-over of it is open. `location_disputed`: Two reports say that it is in two places. `item_missing`: It was reported missing. `item_terminal`: The item has left the network. `consent_missing`: The owner has not agreed to this. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `tag_unknown`: The tag was never reserved for this incident. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getHandOver: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                handOverId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The hand-over. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["HandOver"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    acceptHandOver: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                handOverId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["AcceptHandOver"];
+            };
+        };
+        responses: {
+            /** @description The hand-over as it was answered. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["HandOver"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `hand_over_not_open`: The hand-over is not open any more. `hand_over_for_another`: The hand-over is for somebody else to answer. `hand_over_open`: A hand-over of it is open. `location_disputed`: Two reports say that it is in two places. `item_missing`: It was reported missing. `item_terminal`: The item has left the network. `wrong_stage`: The item is not in a stage that allows this. `capacity_full`: The place has no room for it. `company_refused`: It must not lie with what is there. `consent_missing`: The owner has not agreed to this. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `tag_unknown`: The tag was never reserved for this incident. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    refuseHandOver: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                handOverId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EndHandOver"];
+            };
+        };
+        responses: {
+            /** @description The hand-over, declined. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["HandOver"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `hand_over_not_open`: The hand-over is not open any more. `hand_over_for_another`: The hand-over is for somebody else to answer. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    withdrawHandOver: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                handOverId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EndHandOver"];
+            };
+        };
+        responses: {
+            /** @description The hand-over, withdrawn. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["HandOver"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `hand_over_not_open`: The hand-over is not open any more. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -13799,7 +27867,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. */
+            /** @description `command_running`: The same command is still running. `household_erased`: What was known of the household has been erased. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -14749,15 +28817,111 @@ export interface operations {
             };
         };
     };
+    searchItems: {
+        parameters: {
+            query: {
+                /** @description A tag, also a mistyped one; the code of a household; words of the description or of what the family tells; a day such as 2026-05-08 or 8.5.2026 on which it was photographed. All words must fit. */
+                q: string;
+                limit?: number;
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description What was found. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ItemSearch"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     listItems: {
         parameters: {
             query?: {
                 limit?: number;
                 cursor?: string;
-                stage?: "waiting" | "in-work" | "drying" | "held-wet" | "held-frozen" | "referred-out" | "released" | "handed-back";
+                stage?: "waiting" | "in-work" | "drying" | "held-wet" | "held-frozen" | "referred-out" | "released" | "handed-back" | "merged";
                 urgency?: "immediate" | "within-a-day" | "within-two-days" | "can-wait";
                 householdId?: string;
-                keeperKind?: "household" | "station" | "drying-place" | "freezer" | "container" | "holding" | "courier" | "specialist" | "partner-network" | "disposed";
+                keeperKind?: "household" | "station" | "drying-place" | "freezer" | "container" | "holding" | "shelf" | "vehicle" | "courier" | "specialist" | "partner-network" | "disposed" | "same-thing";
                 keeperId?: string;
             };
             header?: never;
@@ -14908,7 +29072,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `tag_taken`: The tag is tied to another thing. `capacity_full`: The place has no room for it. `incident_closed`: The incident is closed. */
+            /** @description `command_running`: The same command is still running. `tag_taken`: The tag is tied to another thing. `hand_over_open`: A hand-over of it is open. `capacity_full`: The place has no room for it. `incident_closed`: The incident is closed. `household_erased`: What was known of the household has been erased. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -15123,7 +29287,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. */
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `household_erased`: What was known of the household has been erased. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -15319,6 +29483,541 @@ export interface operations {
             };
             /** @description `precondition_required`: If-Match is required. */
             428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listLabelTemplates: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description A page of templates. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["NamedLabelTemplate"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    addLabelTemplate: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["AddLabelTemplate"];
+            };
+        };
+        responses: {
+            /** @description The template. */
+            201: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["NamedLabelTemplate"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `template_unfit`: The labels do not fit the page. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    printCalibrationPage: {
+        parameters: {
+            query?: {
+                language?: "en" | "es";
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                templateId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The page. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getTagSheet: {
+        parameters: {
+            query: {
+                template: string;
+                firstPosition?: number;
+                from?: number;
+                count?: number;
+                cutLines?: "true" | "false";
+                language?: "en" | "es";
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                blockId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The sheets. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    printTagSheet: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                blockId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PrintTagSheet"];
+            };
+        };
+        responses: {
+            /** @description The sheets. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_refused`: The command cannot be carried out. `template_unfit`: The labels do not fit the page. */
+            422: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -16698,6 +31397,3860 @@ export interface operations {
             };
         };
     };
+    addShelf: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["AddShelf"];
+            };
+        };
+        responses: {
+            /** @description The shelf belongs to the layout. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Shelf"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `already_exists`: It is there already. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    changeShelf: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+                /** @description The ETag that was read. */
+                "If-Match": string;
+            };
+            path: {
+                incidentId: string;
+                shelfId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/merge-patch+json": components["schemas"]["ChangeShelf"];
+            };
+        };
+        responses: {
+            /** @description The shelf as it is now. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Shelf"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `version_stale`: It was changed since you read it. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `precondition_required`: If-Match is required. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    addVehicle: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["AddVehicle"];
+            };
+        };
+        responses: {
+            /** @description The vehicle belongs to the layout. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Vehicle"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `already_exists`: It is there already. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    changeVehicle: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+                /** @description The ETag that was read. */
+                "If-Match": string;
+            };
+            path: {
+                incidentId: string;
+                vehicleId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/merge-patch+json": components["schemas"]["ChangeVehicle"];
+            };
+        };
+        responses: {
+            /** @description The vehicle as it is now. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Vehicle"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `version_stale`: It was changed since you read it. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `precondition_required`: If-Match is required. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createManifest: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CreateManifest"];
+            };
+        };
+        responses: {
+            /** @description The manifest. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Manifest"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `already_exists`: It is there already. `hand_over_open`: A hand-over of it is open. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `tag_unknown`: The tag was never reserved for this incident. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getManifest: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                manifestId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The manifest. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Manifest"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    loadManifest: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                manifestId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["LoadManifest"];
+            };
+        };
+        responses: {
+            /** @description The manifest with what is aboard. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Manifest"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `manifest_state`: The manifest is in another state. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `hand_over_open`: A hand-over of it is open. `location_disputed`: Two reports say that it is in two places. `item_missing`: It was reported missing. `capacity_full`: The place has no room for it. `company_refused`: It must not lie with what is there. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `tag_unknown`: The tag was never reserved for this incident. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    departManifest: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                manifestId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["DepartManifest"];
+            };
+        };
+        responses: {
+            /** @description The manifest as it departed. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Manifest"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `manifest_state`: The manifest is in another state. `manifest_differs`: What is aboard differs from the manifest. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `tag_unknown`: The tag was never reserved for this incident. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    arriveManifest: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                manifestId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ArriveManifest"];
+            };
+        };
+        responses: {
+            /** @description The manifest as it arrived. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Manifest"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `manifest_state`: The manifest is in another state. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `hand_over_open`: A hand-over of it is open. `location_disputed`: Two reports say that it is in two places. `item_missing`: It was reported missing. `capacity_full`: The place has no room for it. `company_refused`: It must not lie with what is there. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `tag_unknown`: The tag was never reserved for this incident. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listManifestExceptions: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+                settled?: "true" | "false";
+            };
+            header?: never;
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["ManifestException"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    settleManifestException: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                exceptionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SettleException"];
+            };
+        };
+        responses: {
+            /** @description The exception, settled. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ManifestException"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `manifest_state`: The manifest is in another state. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listAidAgreements: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+            };
+            header?: never;
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of agreements. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["AidAgreement"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    inviteToAid: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["InviteToAid"];
+            };
+        };
+        responses: {
+            /** @description The agreement, with the invitation. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["NewAidAgreement"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    joinAid: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["JoinAid"];
+            };
+        };
+        responses: {
+            /** @description The agreement. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AidAgreement"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    revokeAid: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                agreementId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EmptyAidCommand"];
+            };
+        };
+        responses: {
+            /** @description The agreement has ended. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AidAgreement"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    offerToPartner: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                agreementId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OfferToPartner"];
+            };
+        };
+        responses: {
+            /** @description The offer. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AidOffer"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `item_terminal`: The item has left the network. `wrong_stage`: The item is not in a stage that allows this. `consent_missing`: The owner has not agreed to this. `hand_over_open`: A hand-over of it is open. `location_disputed`: Two reports say that it is in two places. `item_missing`: It was reported missing. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listAidOffers: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+                open?: "true" | "false";
+            };
+            header?: never;
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of offers. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["AidOffer"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    acceptFromPartner: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                offerId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["AcceptFromPartner"];
+            };
+        };
+        responses: {
+            /** @description It is ours to keep now. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AcceptedFromPartner"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `hand_over_not_open`: The hand-over is not open any more. `tag_taken`: The tag is tied to another thing. `capacity_full`: The place has no room for it. `consent_missing`: The owner has not agreed to this. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `tag_invalid`: The tag fails its check characters. `tag_unknown`: The tag was never reserved for this incident. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    declineFromPartner: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                offerId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EmptyAidCommand"];
+            };
+        };
+        responses: {
+            /** @description The offer was declined. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AidOffer"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `hand_over_not_open`: The hand-over is not open any more. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    withdrawFromPartner: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                offerId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EmptyAidCommand"];
+            };
+        };
+        responses: {
+            /** @description The offer was withdrawn. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AidOffer"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `hand_over_not_open`: The hand-over is not open any more. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    returnToPartner: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                offerId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReturnToPartner"];
+            };
+        };
+        responses: {
+            /** @description The offer. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AidOffer"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `item_terminal`: The item has left the network. `wrong_stage`: The item is not in a stage that allows this. `consent_missing`: The owner has not agreed to this. `hand_over_open`: A hand-over of it is open. `location_disputed`: Two reports say that it is in two places. `item_missing`: It was reported missing. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    acceptReturn: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                offerId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["AcceptReturn"];
+            };
+        };
+        responses: {
+            /** @description It is back. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AcceptedFromPartner"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `hand_over_not_open`: The hand-over is not open any more. `wrong_stage`: The item is not in a stage that allows this. `capacity_full`: The place has no room for it. `consent_missing`: The owner has not agreed to this. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    makePaperKit: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                siteId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["MakePaperKit"];
+            };
+        };
+        responses: {
+            /** @description The kit, with the tags of its slips. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["NewPaperKit"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getPaperKit: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                kitId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The kit. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PaperKit"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    printPaperKit: {
+        parameters: {
+            query?: {
+                language?: "en" | "es";
+                paper?: "a4" | "letter";
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                kitId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The kit. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    keyPaperSlips: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                kitId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["KeyPaperSlips"];
+            };
+        };
+        responses: {
+            /** @description One result for each slip. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SlipVerdicts"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listContents: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+                /** @description The tag of a place or container; or give `placeKind` and `placeId`. */
+                placeTag?: string;
+                placeKind?: "household" | "station" | "drying-place" | "freezer" | "container" | "holding" | "shelf" | "vehicle" | "courier" | "specialist" | "partner-network" | "disposed" | "same-thing";
+                placeId?: string;
+            };
+            header?: never;
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of things. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["LyingThing"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `tag_invalid`: The tag fails its check characters. `tag_unknown`: The tag was never reserved for this incident. `reference_unknown`: A reference names nothing of this incident. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listUnseenItems: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+            };
+            header?: never;
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of things. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["UnseenItem"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getStationPlan: {
+        parameters: {
+            query?: {
+                /** @description The present hour when left out. */
+                from?: string;
+                hours?: number;
+                /** @description Minutes by which a beginning may be later than planned and still counts as on time. 15 is our own calibration. */
+                toleranceMinutes?: number;
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                stationId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The work of the station. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StationPlan"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    plotStationPlan: {
+        parameters: {
+            query?: {
+                /** @description The present hour when left out. */
+                from?: string;
+                hours?: number;
+                /** @description Minutes by which a beginning may be later than planned and still counts as on time. 15 is our own calibration. */
+                toleranceMinutes?: number;
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                stationId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The picture. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/svg+xml": string;
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getPlanLoad: {
+        parameters: {
+            query: {
+                resource: "station" | "crew" | "drying-area" | "room-air" | "freezer" | "service";
+                /** @description The step of stations, a skill of people (all of them when left out), or the id of a drying room, freezer or service. */
+                what?: string;
+                /** @description Needed for stations and people. */
+                siteId?: string;
+                /** @description The present hour when left out. */
+                from?: string;
+                hours?: number;
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The load. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanLoad"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `reference_unknown`: A reference names nothing of this incident. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    plotPlanLoad: {
+        parameters: {
+            query: {
+                resource: "station" | "crew" | "drying-area" | "room-air" | "freezer" | "service";
+                /** @description The step of stations, a skill of people (all of them when left out), or the id of a drying room, freezer or service. */
+                what?: string;
+                /** @description Needed for stations and people. */
+                siteId?: string;
+                /** @description The present hour when left out. */
+                from?: string;
+                hours?: number;
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The picture. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/svg+xml": string;
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `reference_unknown`: A reference names nothing of this incident. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getPlanProgress: {
+        parameters: {
+            query?: {
+                /** @description Minutes by which a beginning may be later than planned and still counts as on time. 15 is our own calibration. */
+                toleranceMinutes?: number;
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The progress. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanProgress"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     requestPlanRun: {
         parameters: {
             query?: never;
@@ -17023,6 +35576,7 @@ export interface operations {
                 cursor?: string;
                 stationId?: string;
                 itemId?: string;
+                revision?: number;
             };
             header?: never;
             path: {
@@ -17114,6 +35668,7 @@ export interface operations {
             query?: {
                 limit?: number;
                 cursor?: string;
+                revision?: number;
             };
             header?: {
                 /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
@@ -17171,6 +35726,917 @@ export interface operations {
             };
             /** @description `not_found`: There is no such thing here. */
             404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listPlanRevisions: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+            };
+            header?: never;
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of plans. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["PlanRevision"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getPlanRevision: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                planRevisionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The plan. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanRevisionDetail"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listPlanChanges: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+                /** @description An earlier plan of the same incident by its id. When left out: the plan that work followed before this one. */
+                since?: string;
+                kind?: "in-time" | "fallen-out" | "other-way" | "moved";
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                planRevisionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of changes. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanChanges"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    publishPlanRevision: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                planRevisionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PublishPlanRevision"];
+            };
+        };
+        responses: {
+            /** @description Work follows this plan now. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanRevision"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `already_exists`: It is there already. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listPlanWishes: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+                state?: "stands" | "ended" | "all";
+                itemId?: string;
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of wishes. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["PlanWish"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    recordPlanWish: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RecordPlanWish"];
+            };
+        };
+        responses: {
+            /** @description The next plan heeds it. */
+            201: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanWish"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `item_terminal`: The item has left the network. `already_exists`: It is there already. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    recordStationWish: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                stationId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RecordStationWish"];
+            };
+        };
+        responses: {
+            /** @description The next plan heeds it. */
+            201: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanWish"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `item_terminal`: The item has left the network. `already_exists`: It is there already. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    withdrawPlanWish: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                planWishId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["WithdrawPlanWish"];
+            };
+        };
+        responses: {
+            /** @description The next plan does not heed it any more. */
+            201: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanWish"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `already_exists`: It is there already. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -17359,6 +36825,1332 @@ export interface operations {
             };
             /** @description `not_found`: There is no such thing here. */
             404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    requestPlanWhatIf: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RequestPlanWhatIf"];
+            };
+        };
+        responses: {
+            /** @description It waits or will soon be reckoned. */
+            202: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanWhatIf"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getPlanWhatIf: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                planWhatIfId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The what-if. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanWhatIf"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getPlanExplanation: {
+        parameters: {
+            query?: {
+                before?: string;
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The explanation. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanExplanation"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `reference_unknown`: A reference names nothing of this incident. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getReferralPackage: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The package. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReferralPackage"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    printReferralPackage: {
+        parameters: {
+            query?: {
+                language?: "en" | "es";
+                paper?: "a4" | "letter";
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The package. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listReferralQuotes: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The offers. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReferralQuotes"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    recordReferralQuote: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RecordReferralQuote"];
+            };
+        };
+        responses: {
+            /** @description The offer. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReferralQuote"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `item_terminal`: The item has left the network. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    decideReferralQuote: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                quoteId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["DecideReferralQuote"];
+            };
+        };
+        responses: {
+            /** @description The offer as decided. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReferralQuote"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `already_exists`: It is there already. `incident_closed`: The incident is closed. `item_terminal`: The item has left the network. `consent_missing`: The owner has not agreed to this. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    eraseHousehold: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                householdId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EraseHousehold"];
+            };
+        };
+        responses: {
+            /** @description Nothing of the household is known any more. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["HouseholdErasure"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `items_held`: Things of the incident are still held. `legal_hold`: The household must not be erased now. `household_erased`: What was known of the household has been erased. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getHouseholdData: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                householdId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description What is held. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["HouseholdData"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    placeLegalHold: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                householdId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PlaceLegalHold"];
+            };
+        };
+        responses: {
+            /** @description The household is held. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LegalHold"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `already_exists`: It is there already. `household_erased`: What was known of the household has been erased. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    liftLegalHold: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                legalHoldId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["LiftLegalHold"];
+            };
+        };
+        responses: {
+            /** @description The hold is lifted. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LegalHold"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `legal_hold_ended`: The legal hold has ended before. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -18233,7 +39025,7 @@ export interface operations {
                 limit?: number;
                 cursor?: string;
                 state?: "open" | "cleared" | "all";
-                kind?: "room-over-cap" | "room-mould-possible" | "clock-amber" | "clock-red" | "dehumidifier-stopped" | "dehumidifier-short" | "freezer-warm" | "freezer-thawing" | "sensor-silent";
+                kind?: "room-over-cap" | "room-mould-possible" | "clock-amber" | "clock-red" | "dehumidifier-stopped" | "dehumidifier-short" | "freezer-warm" | "freezer-thawing" | "sensor-silent" | "things-unseen";
                 subjectId?: string;
             };
             header?: {
@@ -19054,6 +39846,322 @@ export interface operations {
             };
         };
     };
+    recordScans: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RecordScans"];
+            };
+        };
+        responses: {
+            /** @description One result for each scan. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ScanResults"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listItemSightings: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+            };
+            header?: never;
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of sightings. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["Sighting"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listContainerSightings: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+            };
+            header?: never;
+            path: {
+                containerId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of sightings. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["Sighting"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     recordStepResult: {
         parameters: {
             query?: never;
@@ -19123,7 +40231,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `capacity_full`: The place has no room for it. `consent_missing`: The owner has not agreed to this. */
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `hand_over_open`: A hand-over of it is open. `location_disputed`: Two reports say that it is in two places. `item_missing`: It was reported missing. `capacity_full`: The place has no room for it. `consent_missing`: The owner has not agreed to this. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -19349,7 +40457,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `consent_missing`: The owner has not agreed to this. */
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `hand_over_open`: A hand-over of it is open. `location_disputed`: Two reports say that it is in two places. `item_missing`: It was reported missing. `consent_missing`: The owner has not agreed to this. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -19477,7 +40585,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `capacity_full`: The place has no room for it. */
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `hand_over_open`: A hand-over of it is open. `location_disputed`: Two reports say that it is in two places. `item_missing`: It was reported missing. `capacity_full`: The place has no room for it. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -19605,7 +40713,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `consent_missing`: The owner has not agreed to this. */
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `hand_over_open`: A hand-over of it is open. `location_disputed`: Two reports say that it is in two places. `item_missing`: It was reported missing. `consent_missing`: The owner has not agreed to this. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -19634,6 +40742,793 @@ export interface operations {
             };
             /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
             422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    startStockTake: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["StartStockTake"];
+            };
+        };
+        responses: {
+            /** @description The stock-take. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StockTake"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getStockTake: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                stockTakeId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The stock-take. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StockTake"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    recordStockTakeScans: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                stockTakeId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RecordStockTakeScans"];
+            };
+        };
+        responses: {
+            /** @description One result for each scan. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StockTakeScans"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `stock_take_closed`: The stock-take is closed. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listStockTakeDifferences: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                stockTakeId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["StockTakeDifference"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    resolveStockTakeDifference: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                stockTakeId: string;
+                differenceId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ResolveDifference"];
+            };
+        };
+        responses: {
+            /** @description How it was worked off. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StockTakeResolution"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `stock_take_closed`: The stock-take is closed. `already_exists`: It is there already. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `hand_over_open`: A hand-over of it is open. `location_disputed`: Two reports say that it is in two places. `item_missing`: It was reported missing. `consent_missing`: The owner has not agreed to this. `capacity_full`: The place has no room for it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    closeStockTake: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                stockTakeId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CloseStockTake"];
+            };
+        };
+        responses: {
+            /** @description The stock-take, closed. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StockTake"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `stock_take_closed`: The stock-take is closed. `stock_take_differs`: Differences of the stock-take are open. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listTagBlocks: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+            };
+            header?: never;
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description A page of blocks. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["TagBlockUse"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -19892,7 +41787,7 @@ export interface operations {
             };
         };
     };
-    registerContainer: {
+    tieTag: {
         parameters: {
             query?: never;
             header: {
@@ -19900,23 +41795,23 @@ export interface operations {
                 "Idempotency-Key": string;
             };
             path: {
-                incidentId: string;
+                tag: string;
             };
             cookie?: never;
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["RegisterContainer"];
+                "application/json": components["schemas"]["TieTag"];
             };
         };
         responses: {
-            /** @description The container. */
+            /** @description The tag as it is now. */
             201: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["Container"];
+                    "application/json": components["schemas"]["TagLookUp"];
                 };
             };
             /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
@@ -19983,6 +41878,134 @@ export interface operations {
                 };
             };
             /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `tag_invalid`: The tag fails its check characters. `tag_unknown`: The tag was never reserved for this incident. `reference_unknown`: A reference names nothing of this incident. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    replaceTag: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                tag: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReplaceTag"];
+            };
+        };
+        responses: {
+            /** @description The new tag. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TagLookUp"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `tag_taken`: The tag is tied to another thing. `item_terminal`: The item has left the network. `wrong_stage`: The item is not in a stage that allows this. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `tag_invalid`: The tag fails its check characters. `tag_unknown`: The tag was never reserved for this incident. `command_refused`: The command cannot be carried out. */
             422: {
                 headers: {
                     [name: string]: unknown;

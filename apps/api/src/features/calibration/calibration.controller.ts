@@ -21,7 +21,7 @@ export class CalibrationController {
   @Operation({
     id: 'getCalibration',
     summary: 'Read the numbers of our own calibration',
-    description: 'Every number that is ours and no published fact: its default, the value in force, unit and limits, why it is what it is, and who set it, when and why. `people` holds the numbers of who may do a step, `climate` those of drying, rooms and the mould clock. The ETag is the number of the newest decision.',
+    description: 'Every number that is ours and no published fact: its default, the value in force, unit and limits, why it is what it is, and who set it, when and why. `people` holds the numbers of who may do a step, `climate` those of drying, rooms and the mould clock, `alarms` when rooms, machines and freezers are alarming, `planning` the hours that a plan counts for drying, `care` hands-on times and weights of things. Numbers that the rules of care cite are switched in the rule book. The ETag is the number of the newest decision.',
     access: { scope: 'item:read' },
     speaks: true,
     success: { status: 200, description: 'The numbers, library by library.', body: CalibrationBody },

@@ -1,17 +1,18 @@
 import { Body, Controller, Inject, Post } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
-import { acceptanceEstimate, airEstimateInput, dryingEstimate, roomEstimate } from '#application';
+import { type AcceptanceReckoner, airEstimateInput, dryingEstimate, roomEstimate } from '#application';
 import { AcceptanceEstimateBody, DryingEstimateBody, EstimateAcceptance, EstimateDrying, EstimateRoom, RoomEstimateBody } from '#contracts';
 import { type Call, CallOf } from '../../http/call.js';
 import { Operation } from '../../http/operation.decorator.js';
 import { Runner } from '../../http/runner.js';
+import { ACCEPTANCE } from '../../http/tokens.js';
 import { presentAcceptance, presentDrying, presentRoom } from './air-estimates.presenter.js';
 
 /** Drying, rooms and what they can take, of what is only described. Nothing is stored, so no Idempotency-Key is asked for. */
 @Controller({ version: '1' })
 @ApiTags('Estimates')
 export class AirEstimatesController {
-  constructor(@Inject(Runner) private readonly runner: Runner) {}
+  constructor(@Inject(Runner) private readonly runner: Runner, @Inject(ACCEPTANCE) private readonly reckoner: AcceptanceReckoner) {}
 
   @Post('estimates/drying')
   @Operation({
@@ -57,7 +58,9 @@ export class AirEstimatesController {
     success: { status: 200, description: 'What may be hung now.', body: AcceptanceEstimateBody },
   })
   acceptance(@CallOf() call: Call, @Body({ schema: EstimateAcceptance }) body: EstimateAcceptance) {
-    const { language } = call;
-    return this.runner.query(call, airEstimateInput<EstimateAcceptance>, body, (input) => ({ body: presentAcceptance(acceptanceEstimate(input), input, language), language }));
+    const { language, context } = call;
+    return this.runner.query(call, airEstimateInput<EstimateAcceptance>, body, async (input) => ({
+      body: presentAcceptance(await this.reckoner.estimate(context.networkId, input), input, language), language,
+    }));
   }
 }

@@ -6,11 +6,10 @@ import { plotSvg } from '#climate';
 import { DryingRoomClimateParams, ItemClimateParams, ItemPlotQuery, RoomPlotQuery } from '#contracts';
 import { type Call, CallOf } from '../../http/call.js';
 import { Operation } from '../../http/operation.decorator.js';
+import { asPicture, SVG } from '../../http/picture.js';
 import { Runner } from '../../http/runner.js';
 import { presentItemPlot } from './item-plot.presenter.js';
 import { presentRoomPlot } from './room-plot.presenter.js';
-
-const SVG = 'image/svg+xml';
 
 @Controller({ version: '1' })
 @ApiTags('Climate')
@@ -46,10 +45,4 @@ export class ClimatePlotsController {
     const picture = await this.runner.query(call, getItemPlot, { ...params, ...query }, async (parts) => ({ body: plotSvg(presentItemPlot(await itemPlotData(parts), call.language)), language: call.language }));
     return asPicture(call, picture);
   }
-}
-
-/** Opened by itself an SVG is a document that could run things. Ours has none; should one ever get in, the browser is told to run nothing and to load nothing. */
-function asPicture(call: Call, picture: unknown): unknown {
-  call.reply.header('content-type', `${SVG}; charset=utf-8`).header('content-security-policy', "default-src 'none'; frame-ancestors 'none'; sandbox").header('x-content-type-options', 'nosniff');
-  return picture;
 }

@@ -4,7 +4,7 @@ import type { CalibrationValues, Plot, PlotPanel } from '#climate';
 import { formatTagCode } from '#custody';
 import { airPanels, type Say } from './air-panels.js';
 import { hundredths, notesOf, sentences, STANDING, tenths } from './plot-words.js';
-import { wallClock, type WallClock } from './wall-clock.js';
+import { wallClock, type WallClock } from '../../presenters/wall-clock.js';
 
 const HOUR_MS = 3_600_000;
 

@@ -3,7 +3,7 @@ import { render, say, type Language, type Message } from '#care';
 import type { Plot, PlotPanel } from '#climate';
 import { airPanels, type Say } from './air-panels.js';
 import { notesOf, sentences, STANDING, tenths } from './plot-words.js';
-import { wallClock, type WallClock } from './wall-clock.js';
+import { wallClock, type WallClock } from '../../presenters/wall-clock.js';
 
 export function presentRoomPlot(data: RoomPlotData, language: Language): Plot {
   const { room, air, reckonedAir, calibration, asOfMs, fromMs, toMs, everyMs } = data;

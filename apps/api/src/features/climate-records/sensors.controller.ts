@@ -24,7 +24,7 @@ export class SensorsController {
   @Operation({
     id: 'registerSensor',
     summary: 'Register a sensor',
-    description: 'A hygrometer or thermometer that stays at one place: a drying room, a freezer, a zone, or the open air of a site. Its readings are sent under its code. One that is moved is withdrawn and registered anew under another code, so that what it measured stays where it was.',
+    description: 'A hygrometer or thermometer that stays at one place: a drying room, a freezer, a zone, or the open air of a site. Its readings are sent under its code. One that is moved is withdrawn and registered anew under another code, so that what it measured stays where it was. Say how often it is expected to report, and its place is called silent by that.',
     access: { scope: 'incident:write' },
     command: true,
     problems: ['not_found', 'incident_closed', 'reference_unknown', 'already_exists'],
@@ -56,7 +56,7 @@ export class SensorsController {
   @Operation({
     id: 'changeSensor',
     summary: 'Change a sensor',
-    description: 'Another name, or out of service and back. What a withdrawn sensor measured before still comes in; what it measures afterwards is refused.',
+    description: 'Another name, another time in which it is expected to report (null for none), or out of service and back. What a withdrawn sensor measured before still comes in; what it measures afterwards is refused.',
     access: { scope: 'incident:write' },
     command: true,
     conditional: true,

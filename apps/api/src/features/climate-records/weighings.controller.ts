@@ -1,13 +1,13 @@
 import { Body, Controller, Get, Inject, Param, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { z } from 'zod';
-import { listWeighings, recordWeighing } from '#application';
-import { ItemParams, PageQuery, pageOf, RecordWeighing, WeighingBody } from '#contracts';
+import { listWeighings, recordWeighing, recordWeighings } from '#application';
+import { IncidentParams, ItemParams, PageQuery, pageOf, RecordWeighing, RecordWeighings, WeighingBody, WeighingsReportBody } from '#contracts';
 import { type Call, CallOf } from '../../http/call.js';
 import { Operation } from '../../http/operation.decorator.js';
 import { Pages } from '../../http/pages.js';
 import { Runner } from '../../http/runner.js';
-import { presentWeighing } from './weighing.presenter.js';
+import { presentWeighing, presentWeighingsReport } from './weighing.presenter.js';
 
 @Controller({ version: '1' })
 @ApiTags('Climate')
@@ -33,6 +33,23 @@ export class WeighingsController {
   })
   record(@CallOf() call: Call, @Param({ schema: ItemParams }) params: z.output<typeof ItemParams>, @Body({ schema: RecordWeighing }) body: RecordWeighing) {
     return this.runner.command(call, recordWeighing, { ...params, ...body }, ({ weighing, created }) => ({ status: created ? 201 : 200, body: presentWeighing(weighing, call.language), language: call.language, location: `/v1/items/${params.itemId}/weighings` }));
+  }
+
+  @Post('incidents/:incidentId/weighings')
+  @Operation({
+    id: 'recordWeighings',
+    summary: 'Record many weighings at once',
+    description:
+      'What a scale beside the racks has written down, each with the tag or id of its thing. Every weighing is judged as if it had been sent alone, in the order of the rows, and a bad one does not hold up the others; the same weighing again is kept once. ' +
+      'When not one weighing could be kept, the answer is 422 with every reason.',
+    access: { scope: 'station:work' },
+    command: true,
+    speaks: true,
+    problems: ['not_found', 'incident_closed', 'measurement_refused', 'measurement_conflicts'],
+    success: { status: 200, description: 'What became of every weighing.', body: WeighingsReportBody },
+  })
+  recordMany(@CallOf() call: Call, @Param({ schema: IncidentParams }) params: z.output<typeof IncidentParams>, @Body({ schema: RecordWeighings }) body: z.output<typeof RecordWeighings>) {
+    return this.runner.command(call, recordWeighings, { ...params, ...body }, (outcomes) => ({ body: presentWeighingsReport(outcomes, call.language), language: call.language }));
   }
 
   @Get('items/:itemId/weighings')

@@ -26,7 +26,7 @@ export class CustodyController {
       'Moves, the start and end of work, of drying, of freezing. `from` must be the keeper that holds it now; if it is not, the answer says who does and nothing changes. A mistake is answered by a `correction` that names the wrong event. `drying-started` is taken when the drying is what comes next, or from a lead (`personId`) who gives a `reason`; what hangs may be hung elsewhere at any time.',
     access: { scope: 'custody:write' },
     command: true,
-    problems: ['not_found', 'incident_closed', 'wrong_keeper', 'wrong_stage', 'item_terminal', 'capacity_full', 'consent_missing', 'reference_unknown', 'command_refused'],
+    problems: ['not_found', 'incident_closed', 'wrong_keeper', 'wrong_stage', 'item_terminal', 'hand_over_open', 'location_disputed', 'item_missing', 'capacity_full', 'company_refused', 'consent_missing', 'reference_unknown', 'command_refused', 'household_erased'],
     success: { status: 201, description: 'The event is recorded.', body: CustodyEventBody },
   })
   record(@CallOf() call: Call, @Param({ schema: ItemParams }) params: z.output<typeof ItemParams>, @Body({ schema: RecordPassing }) body: RecordPassing) {

@@ -3,6 +3,7 @@ import { ApiTags } from '@nestjs/swagger';
 import type { z } from 'zod';
 import { getHandBack, getHandBackReceipt, handBack } from '#application';
 import { HandBack, HandBackBody, HandBackParams, HouseholdParams } from '#contracts';
+import { handBackCodeFits } from '#platform';
 import { type Call, CallOf } from '../../http/call.js';
 import { Operation } from '../../http/operation.decorator.js';
 import { Runner } from '../../http/runner.js';
@@ -19,16 +20,18 @@ export class HandBacksController {
     id: 'handBack',
     summary: 'Hand things back to their household',
     description:
-      'All of the items named or none; what is not named stays with us, so returns may be partial. Writes the receipt: what was done and not done, how to keep each thing, what remains uncertain. Where two counters hand back the same thing, one of them gets `item_terminal`. Taken in a closed incident too.',
+      'All of the items named or none; what is not named stays with us, so returns may be partial. Writes the receipt: what was done and not done, how to keep each thing, what remains uncertain. Where two counters hand back the same thing, one of them gets `item_terminal`. A signature (on the screen, or the reference of one on paper) or the one-time code of the appointment says that the things were received. Taken in a closed incident too.',
     access: { scope: 'custody:write' },
     command: true,
     speaks: true,
-    problems: ['not_found', 'wrong_stage', 'item_terminal', 'reference_unknown', 'command_refused'],
+    problems: ['not_found', 'wrong_stage', 'item_terminal', 'already_exists', 'reference_unknown', 'command_refused', 'household_erased'],
     success: { status: 201, description: 'The household has its things, with the receipt.', body: HandBackBody },
   })
   handBack(@CallOf() call: Call, @Param({ schema: HouseholdParams }) params: z.output<typeof HouseholdParams>, @Body({ schema: HandBack }) body: HandBack) {
-    const { handedAt, ...rest } = body;
-    return this.runner.command(call, handBack, { ...params, ...rest, handedAtMs: msOf(handedAt) }, (record) => ({ status: 201, body: presentHandBack(record, call.language), language: call.language, location: `/v1/hand-backs/${record.id}` }));
+    const { handedAt, code, ...rest } = body;
+    // The code stays out of what is remembered of the command: it is short, and would be found in its digest.
+    const input = { ...params, ...rest, codeGiven: code !== null, handedAtMs: msOf(handedAt) };
+    return this.runner.command(call, (stores, about, given: typeof input) => handBack(stores, about, given, (kept) => handBackCodeFits(code ?? '', kept)), input, (record) => ({ status: 201, body: presentHandBack(record, call.language), language: call.language, location: `/v1/hand-backs/${record.id}` }));
   }
 
   @Get('hand-backs/:handBackId')

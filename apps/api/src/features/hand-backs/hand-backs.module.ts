@@ -1,5 +1,8 @@
 import { Module } from '@nestjs/common';
+import { HandBackPapersController } from './hand-back-papers.controller.js';
+import { HandBackSlotsController } from './hand-back-slots.controller.js';
 import { HandBacksController } from './hand-backs.controller.js';
+import { UncollectedController } from './uncollected.controller.js';
 
-@Module({ controllers: [HandBacksController] })
+@Module({ controllers: [HandBacksController, HandBackPapersController, HandBackSlotsController, UncollectedController] })
 export class HandBacksModule {}

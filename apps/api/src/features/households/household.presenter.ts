@@ -4,7 +4,7 @@ import type { ConsentBody, HouseholdBody, HouseholdSummary } from '#contracts';
 import { iso } from '../../presenters/time.js';
 
 export function presentConsent(consent: ConsentRecord): z.output<typeof ConsentBody> {
-  return { id: consent.id, householdId: consent.householdId, itemId: consent.itemId, scope: consent.scope, given: consent.given, manner: consent.manner, note: consent.note, recordedAt: iso(consent.recordedAtMs) };
+  return { id: consent.id, householdId: consent.householdId, itemId: consent.itemId, scope: consent.scope, given: consent.given, manner: consent.manner, note: consent.note, limit: consent.limit ?? null, recordedAt: iso(consent.recordedAtMs) };
 }
 
 export function presentHousehold(view: HouseholdView): z.output<typeof HouseholdBody> {

@@ -53,13 +53,13 @@ export class HouseholdsController {
   @Operation({
     id: 'getHousehold',
     summary: 'Read a household',
-    description: 'Contact and every consent in the order it was given.',
+    description: 'Contact and every consent in the order it was given. Each look is put down in the audit.',
     access: { scope: 'household:read' },
     problems: ['not_found'],
     success: { status: 200, description: 'The household.', body: HouseholdBody },
   })
   get(@CallOf() call: Call, @Param({ schema: HouseholdParams }) params: z.output<typeof HouseholdParams>) {
-    return this.runner.query(call, getHousehold, params, (view) => ({ body: presentHousehold(view), version: view.household.version }));
+    return this.runner.auditedQuery(call, getHousehold, params, (view) => ({ body: presentHousehold(view), version: view.household.version }));
   }
 
   @Post('households/:householdId/consents')
@@ -69,7 +69,7 @@ export class HouseholdsController {
     description: 'For one item or for all of the household; a change of mind is a new record. The items it touches are triaged anew, all of them. `release` is agreed item by item: a yes for all of the household lets nothing go, a no for all of it ends every earlier yes.',
     access: { scope: 'household:write' },
     command: true,
-    problems: ['not_found', 'reference_unknown'],
+    problems: ['not_found', 'reference_unknown', 'household_erased'],
     success: { status: 201, description: 'The consent is recorded.', body: ConsentBody },
   })
   consent(@CallOf() call: Call, @Param({ schema: HouseholdParams }) params: z.output<typeof HouseholdParams>, @Body({ schema: RecordConsent }) body: z.output<typeof RecordConsent>) {

@@ -67,7 +67,7 @@ export class IncidentsController {
   @Operation({
     id: 'changeIncident',
     summary: 'Change an incident',
-    description: 'A merge patch (RFC 7396) of name, place, state and outdoor air; null says that the outdoor air is not known. Temperature and humidity are known together or not at all. A new plan is asked for separately. It closes only when nothing is held any more; what is with a specialist or on the road is held. In a closed incident nothing is recorded but hand-backs and what owners say; everything stays readable, and `state: open` opens it again.',
+    description: 'A merge patch (RFC 7396) of name, place, state, outdoor air and how plans are published; null says that the outdoor air is not known. Temperature and humidity are known together or not at all. A new plan is asked for separately. It closes only when nothing is held any more; what is with a specialist or on the road is held. In a closed incident nothing is recorded but hand-backs and what owners say; everything stays readable, and `state: open` opens it again.',
     access: { scope: 'incident:write' },
     command: true,
     conditional: true,

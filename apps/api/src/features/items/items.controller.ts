@@ -25,7 +25,7 @@ export class ItemsController {
     description: 'Ties the tag, writes the first custody event and triages the item on the cautious side. From the answer on the network is its keeper.',
     access: { scope: 'intake:write' },
     command: true,
-    problems: ['not_found', 'tag_invalid', 'tag_unknown', 'tag_taken', 'capacity_full', 'reference_unknown', 'command_refused', 'observations_contradict', 'incident_closed'],
+    problems: ['not_found', 'tag_invalid', 'tag_unknown', 'tag_taken', 'hand_over_open', 'capacity_full', 'reference_unknown', 'command_refused', 'observations_contradict', 'incident_closed', 'household_erased'],
     success: { status: 201, description: 'The item is taken in.', body: ItemBody },
   })
   takeIn(@CallOf() call: Call, @Param({ schema: IncidentParams }) params: z.output<typeof IncidentParams>, @Body({ schema: TakeInItem }) body: TakeInItem) {
@@ -73,7 +73,7 @@ export class ItemsController {
     access: { scope: 'intake:write' },
     command: true,
     conditional: true,
-    problems: ['not_found', 'incident_closed'],
+    problems: ['not_found', 'incident_closed', 'household_erased'],
     success: { status: 200, description: 'The item as it is now.', body: ItemBody },
   })
   change(@CallOf() call: Call, @Param({ schema: ItemParams }) params: z.output<typeof ItemParams>, @Body({ schema: ChangeItemWords }) body: z.output<typeof ChangeItemWords>) {

@@ -1,9 +1,9 @@
 import type { z } from 'zod';
 import type {
-  DehumidifierRecord, DryingPlaceRecord, DryingRoomRecord, FreezerRecord, LayoutRecords, LayoutView, PersonView, RoomReadingView, ShiftRecord, SiteRecord, StationView,
+  DehumidifierRecord, DryingPlaceRecord, DryingRoomRecord, FreezerRecord, LayoutRecords, LayoutView, PersonView, RoomReadingView, ShelfView, ShiftRecord, SiteRecord, StationView, VehicleRecord,
 } from '#application';
 import type {
-  DehumidifierBody, DryingPlaceBody, DryingRoomBody, FreezerBody, LayoutBody, PersonBody, RoomReadingBody, ShiftBody, SiteBody, StationBody,
+  DehumidifierBody, DryingPlaceBody, DryingRoomBody, FreezerBody, LayoutBody, PersonBody, RoomReadingBody, ShelfBody, ShiftBody, SiteBody, StationBody, VehicleBody,
 } from '#contracts';
 import { presentIncident } from '../../presenters/incident.presenter.js';
 import { iso } from '../../presenters/time.js';
@@ -15,6 +15,7 @@ export function presentLayout({ incident, records }: LayoutView): z.output<typeo
     sites: records.sites.map((site) => presentSite(site, records)),
     people: records.people.map((person) => presentPerson({ person, shifts: shifts.get(person.id) ?? [] })),
     specialists: records.specialists.map(({ id, code, name, field }) => ({ id, code, name, field })),
+    vehicles: records.vehicles.map(presentVehicle),
   };
 }
 
@@ -34,6 +35,7 @@ function presentSite(site: SiteRecord, records: LayoutRecords): z.output<typeof 
     holdingAreas: here(records.holdingAreas).map(({ id, code, name, zoneId }) => ({ id, code, name, zone: kindOf(zoneId) })),
     dryingRooms: here(records.dryingRooms).map((room) => presentRoom(room, records)),
     freezers: here(records.freezers).map(presentFreezer),
+    shelves: here(records.shelves).map((shelf) => presentShelf({ shelf, zone: kindOf(shelf.zoneId) })),
   };
 }
 
@@ -62,6 +64,15 @@ export function presentDryingPlace({ id, dryingRoomId, code, name, arrangement, 
 
 export function presentFreezer({ id, siteId, code, name, volumeL, setPointC, availableFromMs, version }: FreezerRecord): z.output<typeof FreezerBody> {
   return { id, siteId, code, name, volumeL, setPointC, availableFrom: iso(availableFromMs), version };
+}
+
+export function presentShelf({ shelf, zone }: ShelfView): z.output<typeof ShelfBody> {
+  const { id, siteId, code, name, volumeL, version } = shelf;
+  return { id, siteId, code, name, zone, volumeL, version };
+}
+
+export function presentVehicle({ id, code, name, volumeL, maxLoadKg, version }: VehicleRecord): z.output<typeof VehicleBody> {
+  return { id, code, name, volumeL, maxLoadKg, version };
 }
 
 export function presentShift({ id, startsAtMs, endsAtMs, version }: ShiftRecord): z.output<typeof ShiftBody> {

@@ -1,27 +1,35 @@
 import type { z } from 'zod';
-import type { AssignmentRecord, CurrentPlan, PlanRunRecord, UnplannedView } from '#application';
+import type { AssignmentRecord, CurrentPlan, PlanRunRecord, PlanSummary, UnplannedView } from '#application';
 import { render, say, startByInWords, type Language } from '#care';
 import { formatTagCode } from '#custody';
 import type { PlanAssignmentBody, PlanBody, PlanRunBody, UnplannedItemBody } from '#contracts';
 import { presentSummary } from '../../presenters/plan-summary.presenter.js';
 import { iso, isoOrNull } from '../../presenters/time.js';
 
-const ADVICE = say('Advice to the coordinator by the clocks and rates that are known now; rates and weights are calibrations, clocks are rules of practice. A trained lead decides, safety and local codes come first, and nobody is promised an outcome.');
+export const ADVICE = say('Advice to the coordinator by the clocks and rates that are known now; rates and weights are calibrations, clocks are rules of practice. A trained lead decides, safety and local codes come first, and nobody is promised an outcome.');
 
 export function presentPlanRun(run: PlanRunRecord, language: Language): z.output<typeof PlanRunBody> {
   return {
     id: run.id, incidentId: run.incidentId, state: run.state, reason: render(run.reason, language), requestedAt: iso(run.requestedAtMs), startedAt: isoOrNull(run.startedAtMs), finishedAt: isoOrNull(run.finishedAtMs),
-    revisionId: run.revisionId, failure: run.failure && render(run.failure, language),
+    revisionId: run.revisionId, failure: run.failure && render(run.failure, language), rounds: run.state === 'running' ? run.rounds : null,
   };
 }
 
-export function presentPlan({ revision, summary, openRun }: CurrentPlan, language: Language): z.output<typeof PlanBody> {
-  const { fromMs, toMs, tight, rooms: _, ...rest } = presentSummary(summary, language);
+/** What a plan can and cannot do, from its summary. */
+export function presentFigures(summary: PlanSummary, language: Language) {
+  const { fromMs, toMs, tight, rooms: _, outdoor: _outdoor, ...rest } = presentSummary(summary, language);
   return {
-    incidentId: revision.incidentId, revisionId: revision.id, number: revision.number, madeAt: iso(revision.createdAtMs), from: iso(fromMs), to: iso(toMs), slotMinutes: revision.slotMinutes,
-    plannedItems: revision.plannedItems, unplannedItems: revision.unplannedItems,
-    ...rest,
+    ...rest, from: iso(fromMs), to: iso(toMs),
     tight: tight.map(({ permille, fromMs: periodFromMs, toMs: periodToMs, ...resource }) => ({ ...resource, from: iso(periodFromMs), to: iso(periodToMs), usedPct: permille / 10 })),
+  };
+}
+
+export function presentPlan({ revision, summary, proposal, openRun }: CurrentPlan, language: Language): z.output<typeof PlanBody> {
+  return {
+    incidentId: revision.incidentId, revisionId: revision.id, number: revision.number, madeAt: iso(revision.createdAtMs), publishedAt: iso(revision.publishedAtMs ?? revision.createdAtMs), slotMinutes: revision.slotMinutes,
+    plannedItems: revision.plannedItems, unplannedItems: revision.unplannedItems,
+    proposal: proposal && { revisionId: proposal.id, number: proposal.number, madeAt: iso(proposal.createdAtMs) },
+    ...presentFigures(summary, language),
     openRunId: openRun?.id ?? null,
     standing: render(ADVICE, language),
   };

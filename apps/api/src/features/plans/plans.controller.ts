@@ -2,7 +2,7 @@ import { Body, Controller, Get, Inject, Param, Post, Query } from '@nestjs/commo
 import { ApiTags } from '@nestjs/swagger';
 import type { z } from 'zod';
 import { getPlan, getPlanRun, listPlanAssignments, listUnplannedItems, requestPlanRun } from '#application';
-import { AssignmentListQuery, IncidentParams, pageOf, PageQuery, PlanAssignmentBody, PlanBody, PlanRunBody, PlanRunParams, RequestPlanRun, UnplannedItemBody } from '#contracts';
+import { AssignmentListQuery, IncidentParams, pageOf, PlanAssignmentBody, PlanBody, PlanRunBody, PlanRunParams, RequestPlanRun, UnplannedItemBody, UnplannedListQuery } from '#contracts';
 import { type Call, CallOf } from '../../http/call.js';
 import { Operation } from '../../http/operation.decorator.js';
 import { Pages } from '../../http/pages.js';
@@ -50,7 +50,7 @@ export class PlansController {
   @Operation({
     id: 'getPlan',
     summary: 'Read the plan in force',
-    description: 'What is in time, what is not and why, and which resources are short. 404 until the first plan of the incident is made.',
+    description: 'The newest plan that was published, which work follows: what is in time, what is not and why, and which resources are short; and whether a newer one waits to be published. 404 until the first plan of the incident is published.',
     access: { scope: 'item:read' },
     speaks: true,
     problems: ['not_found'],
@@ -64,17 +64,17 @@ export class PlansController {
   @Operation({
     id: 'listPlanAssignments',
     summary: 'List who does what, where and when',
-    description: 'Planned steps of the plan in force by start, item and position; can be limited to a station or an item. All pages belong to the revision of the first.',
+    description: 'Planned steps by start, item and position, of the plan in force or of another one by its number; can be limited to a station or an item. What goes into one bath together has the same `batchId`. All pages belong to the revision of the first.',
     access: { scope: 'item:read' },
     problems: ['not_found', 'cursor_invalid'],
     success: { status: 200, description: 'One page of assignments.', body: pageOf(PlanAssignmentBody) },
   })
   assignments(@CallOf() call: Call, @Param({ schema: IncidentParams }) params: z.output<typeof IncidentParams>, @Query({ schema: AssignmentListQuery }) query: z.output<typeof AssignmentListQuery>) {
-    const { limit, cursor, ...filter } = query;
-    const shape = { ...params, ...filter };
+    const { limit, cursor, revision = null, ...filter } = query;
+    const shape = { ...params, ...filter, revision };
     const [revisionId = null, startsAtMs, itemId, position] = this.pages.read(call, cursor, shape) ?? [];
     const after = startsAtMs && itemId ? { startsAtMs: Number(startsAtMs), itemId, position: Number(position) } : null;
-    return this.runner.query(call, listPlanAssignments, { ...params, revisionId, filter, limit: limit + 1, after }, (page) => ({
+    return this.runner.query(call, listPlanAssignments, { ...params, revisionId, revision, filter, limit: limit + 1, after }, (page) => ({
       body: this.pages.answer(call, page.rows, limit, shape, (row) => [page.revisionId, String(row.startsAtMs), row.itemId, String(row.position)], presentAssignment),
     }));
   }
@@ -83,17 +83,19 @@ export class PlansController {
   @Operation({
     id: 'listUnplannedItems',
     summary: 'List the items that the plan has no place for',
-    description: 'The greatest weight first, each with what stands in its way. All pages belong to the revision of the first.',
+    description: 'The greatest weight first, each with what stands in its way, of the plan in force or of another one by its number. All pages belong to the revision of the first.',
     access: { scope: 'item:read' },
     speaks: true,
     problems: ['not_found', 'cursor_invalid'],
     success: { status: 200, description: 'One page of unplanned items.', body: pageOf(UnplannedItemBody) },
   })
-  unplanned(@CallOf() call: Call, @Param({ schema: IncidentParams }) params: z.output<typeof IncidentParams>, @Query({ schema: PageQuery }) query: z.output<typeof PageQuery>) {
-    const [revisionId = null, weight, itemId] = this.pages.read(call, query.cursor, params) ?? [];
+  unplanned(@CallOf() call: Call, @Param({ schema: IncidentParams }) params: z.output<typeof IncidentParams>, @Query({ schema: UnplannedListQuery }) query: z.output<typeof UnplannedListQuery>) {
+    const { limit, cursor, revision = null } = query;
+    const shape = { ...params, revision };
+    const [revisionId = null, weight, itemId] = this.pages.read(call, cursor, shape) ?? [];
     const after = weight && itemId ? { weight: Number(weight), itemId } : null;
-    return this.runner.query(call, listUnplannedItems, { ...params, revisionId, limit: query.limit + 1, after }, (page) => ({
-      body: this.pages.answer(call, page.rows, query.limit, params, (row) => [page.revisionId, String(row.weight), row.itemId], (row) => presentUnplanned(row, call.language, page.atMs)),
+    return this.runner.query(call, listUnplannedItems, { ...params, revisionId, revision, limit: limit + 1, after }, (page) => ({
+      body: this.pages.answer(call, page.rows, limit, shape, (row) => [page.revisionId, String(row.weight), row.itemId], (row) => presentUnplanned(row, call.language, page.atMs)),
       language: call.language,
     }));
   }

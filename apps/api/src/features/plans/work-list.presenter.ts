@@ -15,7 +15,7 @@ function presentOrder(order: WorkOrder, language: Language, atMs: number | null)
     keeper: { ...order.keeper, code: order.keeperCode, name: order.keeperName },
     step: order.step, disposition: order.disposition, plannedStart: isoOrNull(order.startsAtMs), plannedEnd: isoOrNull(order.endsAtMs), crew: order.crew,
     startBy: isoOrNull(order.startByMs), startByInWords: atMs === null || order.startByMs === null || order.stabilised ? null : render(startByInWords(order.startByMs, atMs), language), waitingForOwner: order.waitingForOwner,
-    care: order.care && stepInLanguage(stepPlainly(order.care), language), minutes: order.care && Math.round(order.care.minutesPerPiece * order.count * 10) / 10, never: statementsInLanguage(neverPlainly(order.never), language), bathGroup: order.bathGroup, goesTo: order.goesTo,
+    care: order.care && stepInLanguage(stepPlainly(order.care), language), minutes: order.care && Math.round(order.care.minutesPerPiece * order.count * 10) / 10, never: statementsInLanguage(neverPlainly(order.never), language), bathGroup: order.bathGroup, batchId: order.batchId, together: order.together, goesTo: order.goesTo,
     people: order.people && presentPeople(order.people, language),
   };
 }

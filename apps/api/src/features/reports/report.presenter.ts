@@ -20,6 +20,7 @@ export function presentSituation(report: SituationReport, language: Language): z
     overdue: report.overdue,
     atRisk: { ...atRisk, until: iso(untilMs) },
     waitingForOwner: report.waitingForOwner,
+    openMatters: report.matters,
     places: report.fills,
     rooms: report.rooms.map(({ measuredAtMs, ...room }) => ({ ...room, aboveCap: room.relativeHumidityPct > room.humidityCapPct, measuredAt: iso(measuredAtMs) })),
     plan: report.plan && {
@@ -42,6 +43,7 @@ const IN_WORDS: Record<HouseholdItemView['stage'], Message> = {
   'referred-out': say('It is with a specialist.'),
   released: say('It was released as you agreed.'),
   'handed-back': say('It was handed back.'),
+  merged: say('It was on our list twice by mistake; it goes on under the other tag.'),
 };
 const ASKS_YOU = say('It waits for your decision; please speak with us.');
 

@@ -23,8 +23,8 @@ export function presentAlarm(alarm: AlarmView, language: Language): z.output<typ
   };
 }
 
-function wordsOf<K extends AlarmKind>({ kind, present, subjectName }: AlarmView & { kind: K }) {
-  return alarmWords(kind, present as Parameters<typeof alarmWords<K>>[1], subjectName);
+function wordsOf<K extends AlarmKind>({ kind, present, subject, subjectName }: AlarmView & { kind: K }) {
+  return alarmWords(kind, present as Parameters<typeof alarmWords<K>>[1], subjectName, subject.kind);
 }
 
 /** Moments are told as such: `measuredAtMs` becomes `measuredAt`. */

@@ -1,12 +1,13 @@
 import { Controller, Get, Inject, Param, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { z } from 'zod';
-import { acceptanceOf, getItemClimate, getRoomAcceptance, getRoomForecast, getRoomState, listRoomItems } from '#application';
+import { type AcceptanceReckoner, getItemClimate, getRoomAcceptance, getRoomForecast, getRoomState, listRoomItems } from '#application';
 import { DryingRoomClimateParams, ItemClimateBody, ItemClimateParams, pageOf, RoomAcceptanceBody, RoomAcceptanceQuery, RoomForecastBody, RoomItemBody, RoomItemsQuery, RoomStateBody } from '#contracts';
 import { type Call, CallOf } from '../../http/call.js';
 import { Operation } from '../../http/operation.decorator.js';
 import { Pages } from '../../http/pages.js';
 import { Runner } from '../../http/runner.js';
+import { ACCEPTANCE } from '../../http/tokens.js';
 import { presentAcceptance, presentForecast, presentItemClimate, presentRoomItem, presentRoomState } from './room-climate.presenter.js';
 
 type RoomParams = z.output<typeof DryingRoomClimateParams>;
@@ -14,7 +15,7 @@ type RoomParams = z.output<typeof DryingRoomClimateParams>;
 @Controller({ version: '1' })
 @ApiTags('Climate')
 export class RoomClimateController {
-  constructor(@Inject(Runner) private readonly runner: Runner, @Inject(Pages) private readonly pages: Pages) {}
+  constructor(@Inject(Runner) private readonly runner: Runner, @Inject(Pages) private readonly pages: Pages, @Inject(ACCEPTANCE) private readonly reckoner: AcceptanceReckoner) {}
 
   @Get('drying-rooms/:dryingRoomId/climate')
   @Operation({
@@ -73,8 +74,10 @@ export class RoomClimateController {
     success: { status: 200, description: 'The room for more.', body: RoomAcceptanceBody },
   })
   acceptance(@CallOf() call: Call, @Param({ schema: DryingRoomClimateParams }) params: RoomParams, @Query({ schema: RoomAcceptanceQuery }) query: z.output<typeof RoomAcceptanceQuery>) {
-    return this.runner.query(call, getRoomAcceptance, params, (parts) => ({
-      body: presentAcceptance(parts, acceptanceOf(parts, query.kinds, query.withinHours), query.withinHours, call.language), language: call.language,
+    const { language, context } = call;
+    const { kinds, withinHours } = query;
+    return this.runner.query(call, getRoomAcceptance, params, async (parts) => ({
+      body: presentAcceptance(parts, await this.reckoner.ofRoom(context.networkId, parts, kinds, withinHours), withinHours, language), language,
     }));
   }
 

@@ -27,7 +27,7 @@ export function presentRoomState({ room, openAlarms }: RoomStateView, language: 
 }
 
 function climateOf(standing: RoomStanding, language: Language): NonNullable<z.output<typeof RoomStateBody>['climate']> {
-  const { asOfMs, readingAtMs, nextDryMs, allDryLatestMs, overCapMs, peakAtMs, peakRelativeHumidityPct, waterKg, humidityCapPct: _cap, ...rest } = standing;
+  const { asOfMs, readingAtMs, nextDryMs, allDryLatestMs, overCapMs, peakAtMs, peakRelativeHumidityPct, waterKg, humidityCapPct: _cap, speeds: _speeds, ...rest } = standing;
   return {
     ...rest, relativeHumidityPct: round(rest.relativeHumidityPct), evaporationKgPerH: round(rest.evaporationKgPerH, 3), outdoorAirKgPerH: round(rest.outdoorAirKgPerH, 3), dehumidifiersKgPerH: round(rest.dehumidifiersKgPerH, 3),
     heatToHoldKw: roundOrNull(rest.heatToHoldKw), asOf: iso(asOfMs), readAt: iso(readingAtMs), statement: render(AIR_WORDS[standing.state], language), waterLeftKg: round(waterKg, 3), nextDryAt: isoOrNull(nextDryMs), allDryBy: isoOrNull(allDryLatestMs),
@@ -61,7 +61,8 @@ function standingOf(standing: ItemStanding, language: Language): z.output<typeof
     hungAt: iso(standing.hungAtMs), takenAt: isoOrNull(standing.takenAtMs), asOf: iso(standing.asOfMs), build: standing.build, isDry: standing.dry,
     dryEarliestAt: isoOrNull(standing.dryEarliestMs), dryExpectedAt: isoOrNull(standing.dryExpectedMs), dryLatestAt: isoOrNull(standing.dryLatestMs),
     water: {
-      leftKg: round(standing.waterKg, 3), leftAtMostKg: round(Math.max(standing.waterKg, standing.slowWaterKg), 3), moistureX: round(standing.moistureX, 4), moistureAtMostX: round(Math.max(standing.moistureX, standing.slowMoistureX), 4), targetX: round(standing.targetX, 4),
+      leftKg: round(standing.waterKg, 3), leftAtMostKg: round(Math.max(standing.waterKg, standing.slowWaterKg), 3), leftAtLeastKg: round(standing.fastWaterKg ?? standing.waterKg, 3),
+      moistureX: round(standing.moistureX, 4), moistureAtMostX: round(Math.max(standing.moistureX, standing.slowMoistureX), 4), moistureAtLeastX: round(standing.fastMoistureX ?? standing.moistureX, 4), targetX: round(standing.targetX, 4),
       basis: standing.moistureBasis, knownAt: iso(standing.knownAtMs),
     },
     speed: standing.takenAtMs === null ? { basis: standing.speedBasis ?? 'general', weighings: standing.speedWeighings ?? 0 } : null,
@@ -116,13 +117,17 @@ const LIMIT_WORDS: Readonly<Record<AcceptanceLimit, Message>> = {
 };
 const OUTSIDE = say('The air of the room is outside what the drying model answers for (1 to 45 °C).');
 
+function speedOf({ factor, low, high, weighings }: KindAcceptance['speed']) {
+  return { basis: weighings > 0 ? ('fitted' as const) : ('general' as const), factor: round(factor, 3), low: round(low, 3), high: round(high, 3), weighings };
+}
+
 export function presentAcceptance({ room, state, free }: AcceptanceParts, kinds: readonly KindAcceptance[], withinHours: number, language: Language): z.output<typeof RoomAcceptanceBody> {
   return {
     room: named(room), asOf: state && iso(state.atMs), withinHours, freeAreaM2: Math.max(0, free.areaDm2 - free.takenDm2) / 100,
-    kinds: kinds.map(({ kind, acceptance }) =>
-      acceptance === null
-        ? { kind, items: 0, waterKg: 0, limitedBy: 'air-outside-model' as const, statement: render(OUTSIDE, language) }
-        : { kind, items: acceptance.items, waterKg: round(acceptance.waterKg), limitedBy: acceptance.limitedBy, statement: render(LIMIT_WORDS[acceptance.limitedBy], language) }),
+    kinds: kinds.map(({ kind, acceptance, atLeast, speed }) => ({
+      kind, items: acceptance?.items ?? 0, itemsAtLeast: atLeast, waterKg: round(acceptance?.waterKg ?? 0), speed: speedOf(speed), limitedBy: acceptance?.limitedBy ?? ('air-outside-model' as const),
+      statement: render(acceptance === null ? OUTSIDE : LIMIT_WORDS[acceptance.limitedBy], language),
+    })),
     standing: render(RECKONED, language),
   };
 }

@@ -79,5 +79,5 @@ export class AlarmRounds {
 /** The kinds of alarms in the words of the hall. */
 export const KIND_WORDS: Readonly<Record<Alarm['kind'], string>> = {
   'room-over-cap': 'air above its cap', 'room-mould-possible': 'air in which mould can grow', 'clock-amber': 'clocks at amber', 'clock-red': 'clocks used up', 'dehumidifier-stopped': 'dehumidifier tripped',
-  'dehumidifier-short': 'dehumidifiers take less than their labels say', 'freezer-warm': 'freezer too warm', 'freezer-thawing': 'freezer thawing', 'sensor-silent': 'no readings',
+  'dehumidifier-short': 'dehumidifiers take less than their labels say', 'freezer-warm': 'freezer too warm', 'freezer-thawing': 'freezer thawing', 'sensor-silent': 'no readings', 'things-unseen': 'things that nobody has met',
 };

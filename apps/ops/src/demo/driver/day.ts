@@ -1,5 +1,6 @@
 import { eachOf } from '../api-client.js';
 import { DAY, momentMs, PLAY } from '../calibration.js';
+import { Dice } from '../dice.js';
 import { writeIntakeFiles, type IntakeFile } from '../files/intake-files.js';
 import type { Bar, Progress } from '../progress.js';
 import { coordinatorReport } from '../report/coordinator.js';
@@ -14,6 +15,7 @@ import { Drying } from './drying.js';
 import { Families } from './families.js';
 import { Leaving } from './leaving.js';
 import { mishapsOf, type Mishap } from './mishaps.js';
+import { NightCount } from './night-count.js';
 import { Outcomes } from './outcomes.js';
 import { planAnew, planIfOld } from './planning.js';
 import { Scales } from './scales.js';
@@ -28,6 +30,7 @@ const HOURS = {
   courier: [momentMs(1, 13), momentMs(1, 17), momentMs(2, 10), momentMs(2, 14)],
   letGo: [momentMs(1, 16), momentMs(1, 18), momentMs(2, 11)],
   calls: [momentMs(1, 11), momentMs(1, 15), momentMs(2, 9)],
+  nightCount: [momentMs(1, 22)],
   handBacks: [momentMs(1, 18), momentMs(2, 11), momentMs(2, 15, 15)],
 } as const;
 
@@ -55,6 +58,7 @@ export class Day {
   private readonly leaving: Leaving[];
   private readonly families: Families[];
   private readonly mishaps: Mishap[];
+  private readonly nightCount: NightCount;
   private readonly climate: ClimateDay;
   private readonly files: IntakeFile[];
   private atEight: string[] = [];
@@ -67,6 +71,8 @@ export class Day {
     private readonly progress: Progress,
     /** Called once for each step of the day, before it is played: the drill kills processes here. */
     private readonly betweenSteps: (step: number, steps: number) => void,
+    /** Called whenever new plans were waited for. */
+    private readonly afterPlans: (nowMs: number) => Promise<void>,
   ) {
     const { seed } = world;
     const outcomes = new Outcomes(seed, world.scale);
@@ -85,6 +91,7 @@ export class Day {
     this.families = books.map((book) => new Families(book, seed, this.tally));
     const valley = books.find((book) => book.network === NETWORK_OF_SITE[MAIN_SITE])!;
     this.mishaps = mishapsOf(world, valley, this.doorways.get(valley.network)!);
+    this.nightCount = new NightCount(valley, Dice.of(seed, 'night-count'), (line) => progress.say(line));
     this.files = writeIntakeFiles(world, new Map(books.flatMap((book) => [...book.tags])));
   }
 
@@ -145,6 +152,7 @@ export class Day {
     this.lastPlanAtMs = nowMs;
     if (struck) await planAnew(this.books, 'Something has changed.', this.tally);
     else await planIfOld(this.books, nowMs, this.tally);
+    await this.afterPlans(nowMs);
     for (const { work } of this.sites) work.renew();
   }
 
@@ -155,6 +163,7 @@ export class Day {
       if (isDue(HOURS.letGo)) await leaving.letGo(toMs);
       if (isDue(HOURS.handBacks)) await leaving.handBacks(toMs);
     }
+    if (isDue(HOURS.nightCount)) await this.nightCount.count(toMs);
     if (isDue(HOURS.calls)) for (const families of this.families) await families.call();
   }
 

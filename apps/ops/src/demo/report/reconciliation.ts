@@ -9,6 +9,7 @@ type Stage = Item['stage'];
 /** The stages in the order of the sum, with the words for them. */
 const SUM: readonly [Stage, string][] = [
   ['handed-back', 'handed back'], ['released', 'released'], ['referred-out', 'referred out'], ['held-frozen', 'held frozen'], ['held-wet', 'held wet'], ['drying', 'drying'], ['in-work', 'in work'], ['waiting', 'waiting'],
+  ['merged', 'joined to another record of the same thing'],
 ];
 
 /** The account of one network, by the program and by the crews' own count. */
@@ -37,7 +38,7 @@ export async function accountOf(book: Book): Promise<Account> {
     faults,
     lines: [
       `${NETWORKS[book.network].name}:`,
-      `received ${found.received} = ${SUM.map(([stage, words]) => `${words} ${count(stage)}`).join(' + ')}`,
+      `received ${found.received} = ${SUM.filter(([stage]) => stage !== 'merged' || count(stage) > 0).map(([stage, words]) => `${words} ${count(stage)}`).join(' + ')}`,
       `items with a number of keepers other than one: ${found.keepersOtherThanOne.length}`,
       `custody chains that fail to verify: ${found.chainFaults.length}`,
       `custody events verified: ${found.eventsVerified}; things where the program and the crews' own count differ: ${differs.length}`,

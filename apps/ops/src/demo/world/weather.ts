@@ -1,4 +1,4 @@
-import { saturationPressurePa } from '#climate';
+import { Celsius, saturationPressurePa } from '#climate';
 import { FLOOD_AT_MS, WEATHER } from '../calibration.js';
 import { Dice } from '../dice.js';
 import type { SiteCode } from './types.js';
@@ -44,7 +44,7 @@ export function asShown({ atMs, airTempC, relativeHumidityPct, windMPerS }: Outd
 }
 
 function humidityPct(airTempC: number, dewPointC: number): number {
-  return Math.min(100, (100 * saturationPressurePa(dewPointC)) / saturationPressurePa(airTempC));
+  return Math.min(100, (100 * saturationPressurePa(Celsius(dewPointC, 'dewPointC'))) / saturationPressurePa(Celsius(airTempC, 'airTempC')));
 }
 
 /** A slow, smooth coming and going within plus and minus `amount`: three waves of some hours, with phases by chance. */

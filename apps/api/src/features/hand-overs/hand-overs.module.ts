@@ -1,0 +1,5 @@
+import { Module } from '@nestjs/common';
+import { HandOversController } from './hand-overs.controller.js';
+
+@Module({ controllers: [HandOversController] })
+export class HandOversModule {}

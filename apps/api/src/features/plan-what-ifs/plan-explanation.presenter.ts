@@ -1,0 +1,45 @@
+import type { z } from 'zod';
+import { blockerInWords, type PlanExplanation, type PlanExplanationGround } from '#application';
+import { render, say, type Language } from '#care';
+import { formatTagCode } from '#custody';
+import type { PlanExplanationBody } from '#contracts';
+import { iso } from '../../presenters/time.js';
+
+const AS_IT_WAS = say('As things stood when the plan was made. The search weighs the whole of the incident, so no reason here stands alone. Advice to a trained lead, who may decide otherwise with a recorded reason; safety and local codes come first.');
+
+type Body = z.output<typeof PlanExplanationBody>;
+type Blocked = NonNullable<Body['blockedBy']>;
+type Step = NonNullable<PlanExplanation['explanation']>['steps'][number];
+
+export function presentPlanExplanation({ labels }: PlanExplanationGround, found: PlanExplanation, language: Language): Body {
+  const { explanation, revision, before, wouldHelp } = found;
+  const tagOf = (id: string): string => formatTagCode(labels.get(id)?.tagCode ?? '');
+  const blocked = (blocker: PlanExplanation['blockedBy']): Blocked | null =>
+    blocker && { ...blocker, text: render(blockerInWords({ ...blocker, what: found.nameOf(blocker.what) }), language) };
+  return {
+    itemId: found.itemId, tag: tagOf(found.itemId), revisionId: revision.id, revisionNumber: revision.number, madeAt: iso(revision.createdAtMs), state: found.state,
+    disposition: explanation?.disposition ?? null,
+    steps: (explanation?.steps ?? []).map((step) => presentStep(step, found, blocked)),
+    stabilisedAt: explanation?.stabilisedAtSlot == null ? null : iso(found.momentMsOf(explanation.stabilisedAtSlot)),
+    slackMinutes: explanation?.slackSlots == null ? null : explanation.slackSlots * found.slotMinutes,
+    blockedBy: blocked(found.blockedBy),
+    passedOver: (explanation?.passedOver ?? []).map(({ disposition, blockedBy }) => ({ disposition, blockedBy: blocked(blockedBy) })),
+    inWords: found.text.map((message) => render(message, language)),
+    wouldHelp: wouldHelp && { planWhatIfId: wouldHelp.planWhatIfId, asOf: iso(wouldHelp.asOfMs), inWords: render(wouldHelp.text, language) },
+    before: before && {
+      otherItemId: before.otherItemId, otherTag: tagOf(before.otherItemId), firstItemId: before.precedence.firstItemId, reasons: before.precedence.reasons.map(({ kind }) => kind),
+      inWords: before.precedence.text.map((message) => render(message, language)),
+    },
+    standing: render(AS_IT_WAS, language),
+  };
+}
+
+function presentStep(step: Step, { nameOf, momentMsOf, slotMinutes }: PlanExplanation, blocked: (blocker: PlanExplanation['blockedBy']) => Blocked | null): Body['steps'][number] {
+  const place = (kind: 'station' | 'drying-place' | 'freezer', id: string | null) => (id === null ? [] : [{ kind, id, code: nameOf(id) }]);
+  return {
+    position: step.position, step: step.step, startsAt: iso(momentMsOf(step.startSlot)), endsAt: iso(momentMsOf(step.endSlot)),
+    places: [...place('station', step.stationId), ...place('drying-place', step.dryingPlaceId), ...place('freezer', step.freezerId)],
+    waitMinutes: step.waitSlots * slotMinutes, waitsFor: blocked(step.waitsFor), because: step.because,
+    alternatives: step.alternatives.map(({ kind, id, because }) => ({ kind, id, code: nameOf(id), because })),
+  };
+}
