@@ -132,7 +132,7 @@ describe('a fresh embedded database', () => {
 describe('a second caller', () => {
   test('joins the running server, and its stop leaves the server to the owner', async () => {
     const second = await bench.start(dataDir);
-    expect(second).toMatchObject({ adopted: true, port: first.port, adminUrl: first.adminUrl });
+    expect(second).toMatchObject({ adopted: true, joined: true, port: first.port, adminUrl: first.adminUrl });
     const pid = await serverPid(dataDir);
     await second.stop();
     expect(await query(first.adminUrl, 'select 1 as one')).toEqual([{ one: 1 }]);
@@ -155,7 +155,7 @@ describe('stopping and starting again', () => {
     await first.stop();
     await expect(query(first.adminUrl, 'select 1')).rejects.toMatchObject({ code: 'ECONNREFUSED' });
     const again = await bench.start(dataDir);
-    expect(again).toMatchObject({ adopted: false, port: first.port, adminUrl: first.adminUrl });
+    expect(again).toMatchObject({ adopted: false, joined: false, port: first.port, adminUrl: first.adminUrl });
     expect(await query(again.adminUrl, 'select tag from quilt')).toEqual([{ tag: 'WL-1' }]);
     await again.stop();
   });

@@ -31,7 +31,7 @@ describe.each(QUEUES)('the outbox over %s', (queueName) => {
         await effect(unitOfWork, message, context);
       };
       const giveUp = async ({ id }: { id: string }) => void gaveUp.push(id);
-      return { handlers: { 'plan.requested': handler, 'intake_import.submitted': handler, 'rule_book.chosen': handler, 'climate.readings': handler, 'climate.tick': handler }, giveUps: { 'plan.requested': giveUp, 'intake_import.submitted': giveUp, 'rule_book.chosen': giveUp, 'climate.readings': giveUp, 'climate.tick': giveUp } };
+      return { handlers: { 'plan.requested': handler, 'plan.what_if': handler, 'intake_import.submitted': handler, 'rule_book.chosen': handler, 'climate.readings': handler, 'climate.tick': handler, 'custody.root': handler, 'hand_over.due': handler, 'family.look': handler, 'family.message': handler, 'sight.look': handler, 'file.check': handler, 'file.sweep': handler, 'personal.seal': handler }, giveUps: { 'plan.requested': giveUp, 'plan.what_if': giveUp, 'intake_import.submitted': giveUp, 'rule_book.chosen': giveUp, 'climate.readings': giveUp, 'climate.tick': giveUp, 'custody.root': giveUp, 'hand_over.due': giveUp, 'family.look': giveUp, 'family.message': giveUp, 'sight.look': giveUp, 'file.check': giveUp, 'file.sweep': giveUp, 'personal.seal': giveUp } };
     };
   }
 
@@ -164,7 +164,7 @@ describe.each(QUEUES)('the outbox over %s', (queueName) => {
     await bench.append(await bench.tenant(), 1);
     const forgetful = (): Work => {
       const nothing = async () => undefined;
-      return { handlers: { 'plan.requested': nothing, 'intake_import.submitted': nothing, 'rule_book.chosen': nothing, 'climate.readings': nothing, 'climate.tick': nothing }, giveUps: { 'plan.requested': nothing, 'intake_import.submitted': nothing, 'rule_book.chosen': nothing, 'climate.readings': nothing, 'climate.tick': nothing } };
+      return { handlers: { 'plan.requested': nothing, 'plan.what_if': nothing, 'intake_import.submitted': nothing, 'rule_book.chosen': nothing, 'climate.readings': nothing, 'climate.tick': nothing, 'custody.root': nothing, 'hand_over.due': nothing, 'family.look': nothing, 'family.message': nothing, 'sight.look': nothing, 'file.check': nothing, 'file.sweep': nothing, 'personal.seal': nothing }, giveUps: { 'plan.requested': nothing, 'plan.what_if': nothing, 'intake_import.submitted': nothing, 'rule_book.chosen': nothing, 'climate.readings': nothing, 'climate.tick': nothing, 'custody.root': nothing, 'hand_over.due': nothing, 'family.look': nothing, 'family.message': nothing, 'sight.look': nothing, 'file.check': nothing, 'file.sweep': nothing, 'personal.seal': nothing } };
     };
     const worker = await startWorker(bench.config(), bench.logger(), forgetful, { tuning: { ...QUICK, maxTries: 2 } });
     workers.push(worker);
@@ -205,6 +205,22 @@ describe.each(QUEUES)('the outbox over %s', (queueName) => {
     expect(begun).toBeLessThan(40);
     await sleep(400);
     expect(await bench.count('tries > 0')).toBe(begun);
+  });
+
+  test('what outlives the cap is broken off, and the next worker does it once', async () => {
+    const ids = await bench.append(await bench.tenant(), 1);
+    const stopping = new AbortController();
+    const compose = (parts: WorkParts): Work => ({ ...workWith(() => sleep(60_000, undefined, { signal: stopping.signal }))(parts), cancel: () => stopping.abort() });
+    const worker = await startWorker(bench.config(), bench.logger(), compose, { tuning: { ...QUICK, closeCapMs: 300 } });
+    await worker.ready;
+    await until('work is under way', 5_000, async () => (await bench.count('tries > 0')) > 0);
+    expect(stopping.signal.aborted).toBe(false);
+    await worker.stop();
+    expect(stopping.signal.aborted).toBe(true);
+    expect(await bench.count('done_at is not null')).toBe(0);
+    await start();
+    await until('it is done', 15_000, async () => (await bench.count('done_at is not null')) === 1);
+    await expectEachOnce(ids);
   });
 
   if (queueName === 'Redis') {

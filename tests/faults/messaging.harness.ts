@@ -10,7 +10,7 @@ import { Redis } from 'ioredis';
 import pg from 'pg';
 import { pino } from 'pino';
 import { type Config, type Logger, freePort, loadConfig, newId } from '#platform';
-import { type TestDatabase, createEmptyDatabase, createTestDatabase } from '#testing';
+import { type TestDatabase, TEST_MASTER_KEY, createEmptyDatabase, createTestDatabase } from '#testing';
 
 export type QueueName = 'PostgreSQL' | 'Redis';
 
@@ -125,7 +125,7 @@ export class Bench {
   }
 
   get env(): Record<string, string> {
-    return { WRACKLINE_LOG: 'warn', DATABASE_URL: this.database.appUrl, DATABASE_RELAY_URL: this.database.relayUrl, ...this.queue.env };
+    return { WRACKLINE_LOG: 'warn', WRACKLINE_MASTER_KEY: TEST_MASTER_KEY, DATABASE_URL: this.database.appUrl, DATABASE_RELAY_URL: this.database.relayUrl, ...this.queue.env };
   }
 
   config(changed: Partial<Config> = {}): Config {
@@ -199,7 +199,7 @@ export class Bench {
   /** Forgets rows, jobs, effects and log lines, and ends the child processes, for the next test. */
   async clear(): Promise<void> {
     await this.#endChildren();
-    await this.database.admin.query('delete from outbox; delete from household_contact; delete from household; delete from plan_run; delete from plan_revision');
+    await this.database.admin.query('delete from outbox; delete from household_contact; delete from household_key; delete from household; delete from plan_run; delete from plan_ground; delete from plan_revision');
     await this.queue.empty();
     this.log.length = 0;
   }

@@ -17,7 +17,7 @@ const set = (change: string, ids: string[]) => bench.database.admin.query(`updat
 
 describe('the worker', () => {
   const nothing = async () => undefined;
-  const idle = () => ({ handlers: { 'plan.requested': nothing, 'intake_import.submitted': nothing, 'rule_book.chosen': nothing, 'climate.readings': nothing, 'climate.tick': nothing }, giveUps: { 'plan.requested': nothing, 'intake_import.submitted': nothing, 'rule_book.chosen': nothing, 'climate.readings': nothing, 'climate.tick': nothing } });
+  const idle = () => ({ handlers: { 'plan.requested': nothing, 'plan.what_if': nothing, 'intake_import.submitted': nothing, 'rule_book.chosen': nothing, 'climate.readings': nothing, 'climate.tick': nothing, 'custody.root': nothing, 'hand_over.due': nothing, 'family.look': nothing, 'family.message': nothing, 'sight.look': nothing, 'file.check': nothing, 'file.sweep': nothing, 'personal.seal': nothing }, giveUps: { 'plan.requested': nothing, 'plan.what_if': nothing, 'intake_import.submitted': nothing, 'rule_book.chosen': nothing, 'climate.readings': nothing, 'climate.tick': nothing, 'custody.root': nothing, 'hand_over.due': nothing, 'family.look': nothing, 'family.message': nothing, 'sight.look': nothing, 'file.check': nothing, 'file.sweep': nothing, 'personal.seal': nothing } });
 
   test('removes rows that were done longer ago than is kept, batch by batch, and no others', async () => {
     const tenants = [await bench.tenant(), await bench.tenant()];

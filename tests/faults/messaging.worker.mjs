@@ -13,7 +13,7 @@ function compose({ unitOfWork }) {
     await effect(unitOfWork, message, context);
   };
   const giveUp = async () => undefined;
-  return { handlers: { 'plan.requested': handler, 'intake_import.submitted': handler, 'rule_book.chosen': handler }, giveUps: { 'plan.requested': giveUp, 'intake_import.submitted': giveUp, 'rule_book.chosen': giveUp } };
+  return { handlers: { 'plan.requested': handler, 'plan.what_if': handler, 'intake_import.submitted': handler, 'rule_book.chosen': handler }, giveUps: { 'plan.requested': giveUp, 'plan.what_if': giveUp, 'intake_import.submitted': giveUp, 'rule_book.chosen': giveUp } };
 }
 
 runWorkerProcess(config, createLogger('worker-under-test', config.logLevel), compose, { tuning }).catch((error) => {

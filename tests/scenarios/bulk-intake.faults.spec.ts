@@ -6,7 +6,7 @@ import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import { ROWS_PER_CHUNK, takeInItem, type Stores, type UnitOfWork } from '#application';
 import { workerContext } from '#messaging';
 import { newId } from '#platform';
-import { startTestServer, type IncidentOnTest, type TestNetwork, type TestServer } from '#testing';
+import { startTestServer, TEST_MASTER_KEY, type IncidentOnTest, type TestNetwork, type TestServer } from '#testing';
 import { counts, outboxOf, refusalsOf, reserve, rowsOf, submit, work } from '../api/submitIntakeImport/intake-files.js';
 
 let server: TestServer;
@@ -43,7 +43,7 @@ describe('a worker that dies', () => {
     const done = async () => (await server.admin.query<{ rows_done: number }>('select rows_done from intake_import where id = $1', [importId])).rows[0]?.rows_done ?? 0;
     const killedAt: number[] = [];
     for (const atLeast of [1, 2, 3]) {
-      const input = JSON.stringify({ url: server.database.appUrl, networkId: network.networkId, outboxId: outbox?.id, importId, nowMs: server.clock.nowMs() });
+      const input = JSON.stringify({ url: server.database.appUrl, masterKey: TEST_MASTER_KEY, networkId: network.networkId, outboxId: outbox?.id, importId, nowMs: server.clock.nowMs() });
       const child = spawn(process.execPath, [fileURLToPath(new URL('./bulk-intake.worker.mjs', import.meta.url)), input], { stdio: ['ignore', 'ignore', 'inherit'] });
       const ended = once(child, 'exit');
       while ((await done()) < atLeast * ROWS_PER_CHUNK && child.exitCode === null) await sleep(5);

@@ -85,7 +85,7 @@ describe('paper slips of a morning without power, keyed in later', () => {
       expect(items).toHaveLength(4);
       for (const item of items) {
         const chain = await stores.custody.chain(item.id, 0, 10);
-        expect(verifyChain(chain, { networkId: item.networkId, itemId: item.id, seq: item.seq, headHash: item.headHash, keeper: item.keeper, stage: item.stage })).toEqual([]);
+        expect(verifyChain(chain, { networkId: item.networkId, itemId: item.id, seq: item.seq, headHash: item.headHash, keeper: item.keeper, stage: item.stage, matters: item.matters })).toEqual([]);
       }
     });
   });

@@ -2,9 +2,9 @@
 import { runIntakeImport } from '#application';
 import { workerContext } from '#messaging';
 import { PgUnitOfWork, createPool } from '#persistence';
-import { newId } from '#platform';
+import { newId, parseMasterKeys } from '#platform';
 
-const { url, networkId, outboxId, importId, nowMs } = JSON.parse(process.argv[2]);
+const { url, masterKey, networkId, outboxId, importId, nowMs } = JSON.parse(process.argv[2]);
 const pool = createPool({ connectionString: url, max: 2, applicationName: 'import-under-test', onError: () => undefined });
-await runIntakeImport(new PgUnitOfWork(pool), { id: outboxId, subjectId: importId }, workerContext(networkId, 'killed', ''), { nowMs, newId: () => newId() });
+await runIntakeImport(new PgUnitOfWork(pool, parseMasterKeys(masterKey, 'test')), { id: outboxId, subjectId: importId }, workerContext(networkId, 'killed', ''), { nowMs, newId: () => newId() });
 await pool.end();

@@ -41,6 +41,9 @@ describe('in an incident that is closed', () => {
     ['readings', async () => post(`/v1/incidents/${bench.incident.id}/readings`, { readings: [{ placeKind: 'freezer', place: 'F1', measuredAt: '2026-05-09T06:50:00Z', airTempC: -18 }] })],
     ['weather', async () => post(`/v1/incidents/${bench.incident.id}/sites/${bench.incident.site()}/weather`, { kind: 'observed', source: 'Office', records: [{ validAt: '2026-05-09T06:50:00Z', airTempC: 18, relativeHumidityPct: 80 }] })],
     ['a weighing', async () => post(`/v1/items/${things['quilt']}/weighings`, { scaleKg: 6, weighedAt: '2026-05-09T07:00:00Z' })],
+    ['a wish about the plan', async () => post(`/v1/incidents/${bench.incident.id}/plan-wishes`, { itemId: things['quilt'], kind: 'first', reason: 'It is needed on Sunday.', personId: person() })],
+    ["a station's word about the plan", async () => post(`/v1/stations/${bench.incident.station('RINSE')}/plan-wishes`, { itemId: things['quilt'], kind: 'first', reason: 'It is needed on Sunday.', personId: person() })],
+    ['a what-if about the plan', async () => post(`/v1/incidents/${bench.incident.id}/plan-what-ifs`, {})],
     ['a container', async () => post(`/v1/incidents/${bench.incident.id}/containers`, { siteId: bench.incident.site(), tag: tubTag, kind: 'tub' })],
   ];
 

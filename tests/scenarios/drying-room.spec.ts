@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from '@jest/globals';
 import { createLogger, loadConfig } from '#platform';
-import { createEmptyDatabase } from '#testing';
+import { createEmptyDatabase, TEST_MASTER_KEY } from '#testing';
 import { composeWork } from '../../apps/worker/src/handlers.js';
 import { startWorker, type RunningWorker } from '../../apps/worker/src/start-worker.js';
 import { alarmsOf, readRoom } from '../api/support/air.js';
@@ -24,7 +24,7 @@ beforeAll(async () => {
   clockFile = join(folder, 'now');
   await at('2026-05-09T07:00:00Z');
   const config = {
-    ...loadConfig({ WRACKLINE_LOG: 'warn', DATABASE_URL: bench.server.database.appUrl, DATABASE_RELAY_URL: bench.server.database.relayUrl, QUEUE_DATABASE_URL: queue.url }), clockFile, planIterations: 5,
+    ...loadConfig({ WRACKLINE_LOG: 'warn', WRACKLINE_MASTER_KEY: TEST_MASTER_KEY, DATABASE_URL: bench.server.database.appUrl, DATABASE_RELAY_URL: bench.server.database.relayUrl, QUEUE_DATABASE_URL: queue.url }), clockFile, planIterations: 5,
   };
   // Two of them, so that every reckoning may run beside another.
   for (const name of ['one', 'two']) {

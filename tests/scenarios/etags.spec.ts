@@ -38,6 +38,16 @@ async function things(): Promise<Record<string, Versioned>> {
     const version = async () => (await network.get(path).expect(200)).body.items.find((one: Thing) => one.id === made.id)?.version ?? 0;
     return { read: null, change: `${path}/${made.id}`, body: { name: 'By the door' }, version };
   };
+  /** A new shelf or vehicle; only the layout shows its version. */
+  const stored = async (path: 'shelves' | 'vehicles', made: object): Promise<Versioned> => {
+    const { id: thingId } = await incident.create(`/v1/incidents/${id}/${path}`, made);
+    const version = async () => {
+      const body = await layout();
+      const all: Thing[] = path === 'vehicles' ? body.vehicles : body.sites.flatMap((site: { shelves: Thing[] }) => site.shelves);
+      return all.find((one) => one.id === thingId)?.version ?? 0;
+    };
+    return { read: null, change: `/v1/incidents/${id}/${path}/${thingId}`, body: { volumeL: 4_444 }, version };
+  };
   return {
     changeIncident: read(`/v1/incidents/${id}`, { place: 'Upper bank' }),
     changeItemWords: read(`/v1/items/${incident.the('item')}`, { description: 'Quilt with a blue border' }),
@@ -46,6 +56,8 @@ async function things(): Promise<Record<string, Versioned>> {
     changeDehumidifier: await inLayout('dehumidifiers', (body) => body.sites[0]?.dryingRooms[0]?.dehumidifiers[0])({ state: 'off' }),
     changePerson: await inLayout('people', (body) => body.people[0])({ respiratorFitUntil: '2028-01-31' }),
     changeSensor: await sensor(),
+    changeShelf: await stored('shelves', { siteId: incident.places.site(), code: `S-${Date.now()}`, name: 'Shelf', zone: 'clean' }),
+    changeVehicle: await stored('vehicles', { code: `V-${Date.now()}`, name: 'Van' }),
     changeShift: await inLayout('shifts', (body) => body.people[0]?.shifts[0])({ endsAt: '2026-05-09T13:00:00Z' }),
   };
 }
@@ -55,7 +67,7 @@ interface Thing {
   version: number;
 }
 
-const CHANGES = ['changeIncident', 'changeSensor', 'changeItemWords', 'changeStation', 'changeFreezer', 'changeDehumidifier', 'changePerson', 'changeShift'];
+const CHANGES = ['changeIncident', 'changeSensor', 'changeItemWords', 'changeStation', 'changeFreezer', 'changeDehumidifier', 'changePerson', 'changeShelf', 'changeVehicle', 'changeShift'];
 
 test('these are all the changes of versioned things that the document knows', () => {
   // What is made after a version was read (a split, a decision about the rule book) has its own tests.

@@ -5,14 +5,13 @@ import { planNow } from '../unit/plan-problem/support/runs.js';
 import { submit, take } from '../api/submitIntakeImport/intake-files.js';
 import { alarmsOf, readRoom, reckonAir } from '../api/support/air.js';
 import { readDrawn } from '../api/support/drawn.js';
+import { elementsOf } from '../api/support/plan-charts.js';
+import { ask, reckon } from '../api/support/what-ifs.js';
 import { Workbench } from '../api/support/workbench.js';
-
-interface Spoken {
-  status: number;
-  headers: Record<string, string>;
-  body: unknown;
-  text: string;
-}
+import { fileOperations } from './languages.files.js';
+import { handBackOperations } from './languages.hand-back.js';
+import { familyOperations } from './languages.families.js';
+import { custodyOperations, type Spoken } from './languages.custody.js';
 
 let bench: Workbench;
 beforeAll(async () => {
@@ -54,6 +53,18 @@ const weighedRoom = async () => {
   return { quilt, room };
 };
 
+/** The chart of a station that has work by the plan. */
+const rinsePlanned = async () => {
+  await bench.testedQuilt(await bench.household());
+  await planNow(bench.server, bench.network, bench.incident);
+  return `/v1/stations/${bench.incident.station('RINSE')}/plan-chart`;
+};
+const newWish = async () => bench.network.post(`/v1/incidents/${bench.incident.id}/plan-wishes`, { itemId: (await newQuilt()).id, kind: 'first', reason: 'Lo pide su dueña.', personId: person() }, ES);
+const newRevision = async () => {
+  await planNow(bench.server, bench.network, bench.incident);
+  return (await bench.network.get(`/v1/incidents/${bench.incident.id}/plan`).expect(200)).body.revisionId as string;
+};
+
 /** A picture, with all of its words as the text of a body. */
 async function pictured(path: string): Promise<Spoken> {
   const { status, headers, body } = await bench.network.get(path, ES);
@@ -61,8 +72,20 @@ async function pictured(path: string): Promise<Spoken> {
   return { status, headers, body: { text: [title, desc, ...words] }, text: '{}' };
 }
 
+/** The same of a chart. */
+async function charted(path: string): Promise<Spoken> {
+  const { status, headers, body } = await bench.network.get(path, ES);
+  const said = elementsOf((body as Buffer).toString()).filter(({ name }) => ['text', 'title', 'desc'].includes(name)).map(({ text }) => text);
+  return { status, headers, body: { text: said }, text: '{}' };
+}
+
+
 /** Each speaking operation, asked for Spanish. */
 const OPERATIONS: Record<string, () => Promise<Spoken>> = {
+  ...custodyOperations(() => bench),
+  ...fileOperations(() => bench),
+  ...familyOperations(() => bench),
+  ...handBackOperations(() => bench),
   getTriage: async () => bench.network.get(`/v1/items/${(await newQuilt()).id}/triage`, ES),
   assessItem: async () => bench.network.post(`/v1/items/${(await newQuilt()).id}/assessments`, { personId: person(), wetState: 'wet', mould: 'active' }, ES),
   recordColourTest: async () => bench.network.post(`/v1/items/${(await newQuilt()).id}/colour-tests`, { personId: person(), tests: [{ colour: 'red border', reading: 'any-transfer' }], allColoursTested: true }, ES),
@@ -127,6 +150,21 @@ const OPERATIONS: Record<string, () => Promise<Spoken>> = {
   listIntakeImportRows: async () => bench.network.get(`/v1/intake-imports/${await imported()}/rows`, ES),
   getRefusedRows: async () => bench.network.get(`/v1/intake-imports/${await imported()}/refused-rows`, ES),
   requestPlanRun: async () => bench.network.post(`/v1/incidents/${bench.incident.id}/plan-runs`, { reason: '' }, ES),
+  requestPlanWhatIf: async () => {
+    await planNow(bench.server, bench.network, bench.incident);
+    return bench.network.post(`/v1/incidents/${bench.incident.id}/plan-what-ifs`, {}, ES);
+  },
+  getPlanWhatIf: async () => {
+    await planNow(bench.server, bench.network, bench.incident);
+    const id = await ask(bench.network, bench.incident, { changes: [{ kind: 'freezer', siteId: bench.incident.site(), volumeL: 500 }, { kind: 'person-leaves', personId: person(), at: '2026-05-09T07:30:00Z' }] });
+    await reckon(bench.server, bench.network, id, undefined, { iterations: 0, seeds: [1] });
+    return bench.network.get(`/v1/plan-what-ifs/${id}`, ES);
+  },
+  getPlanExplanation: async () => {
+    const [one, other] = [await newQuilt(), await newQuilt()];
+    await planNow(bench.server, bench.network, bench.incident);
+    return bench.network.get(`/v1/items/${one.id}/plan-explanation?before=${other.id}`, ES);
+  },
   getPlanRun: async () => {
     await planNow(bench.server, bench.network, bench.incident);
     const household = await bench.household();
@@ -134,6 +172,28 @@ const OPERATIONS: Record<string, () => Promise<Spoken>> = {
     await bench.network.post(`/v1/households/${household.id}/consents`, { scope: 'treat', given: false, manner: 'spoken' }).expect(201);
     const { body } = await bench.network.post(`/v1/incidents/${bench.incident.id}/plan-runs`, { reason: '' }).expect(202);
     return bench.network.get(`/v1/plan-runs/${body.id}`, ES);
+  },
+  recordPlanWish: async () => newWish(),
+  recordStationWish: async () => bench.network.post(`/v1/stations/${bench.incident.station('RINSE')}/plan-wishes`, { itemId: (await newQuilt()).id, kind: 'bar-station', step: 'rinse', reason: 'Demasiado grande.', personId: person() }, ES),
+  listPlanWishes: async () => {
+    const pinned = await bench.testedQuilt(await bench.household(), { significance: 'irreplaceable' });
+    await planNow(bench.server, bench.network, bench.incident);
+    for (const wish of [{ kind: 'pin' }, { kind: 'first' }, { kind: 'not-before', notBefore: '2026-05-10T09:00:00Z' }, { kind: 'bar-station', stationId: bench.incident.station('BLOT') }, { kind: 'bar-way', disposition: 'refer' }]) {
+      await bench.network.post(`/v1/incidents/${bench.incident.id}/plan-wishes`, { itemId: pinned.id, reason: 'Lo pide su dueña.', personId: person(), ...wish }).expect(201);
+    }
+    // The moment is not before nine of the next day, so the pin falls.
+    await planNow(bench.server, bench.network, bench.incident);
+    return bench.network.get(`/v1/incidents/${bench.incident.id}/plan-wishes?state=all&itemId=${pinned.id}`, ES);
+  },
+  withdrawPlanWish: async () => bench.network.post(`/v1/plan-wishes/${(await newWish()).body.id}/withdrawals`, { personId: person(), reason: 'Ya no hace falta.' }, ES),
+  getPlanRevision: async () => bench.network.get(`/v1/plan-revisions/${await newRevision()}`, ES),
+  listPlanChanges: async () => {
+    const { id } = await bench.testedQuilt(await bench.household(), { description: 'Colcha' });
+    const since = await newRevision();
+    for (const disposition of ['treat', 'hold-frozen', 'hold-wet', 'refer', 'release']) await bench.network.post(`/v1/incidents/${bench.incident.id}/plan-wishes`, { itemId: id, kind: 'bar-way', disposition, reason: 'Nadie sabe.', personId: person() }).expect(201);
+    const fallen = await bench.network.get(`/v1/plan-revisions/${await newRevision()}/changes?since=${since}&kind=fallen-out`, ES);
+    expect(fallen.body.items).toHaveLength(1);
+    return fallen;
   },
   getPlan: async () => {
     await newQuilt();
@@ -158,6 +218,12 @@ const OPERATIONS: Record<string, () => Promise<Spoken>> = {
     return bench.network.get(`/v1/incidents/${bench.incident.id}/readings?state=doubtful`, ES);
   },
   recordWeighing: async () => bench.network.post(`/v1/items/${(await newQuilt()).id}/weighings`, { scaleKg: 50, weighedAt: '2026-05-09T07:00:00Z' }, ES),
+  recordWeighings: async () => {
+    const { id } = await newQuilt();
+    const weighing = { item: id, scaleKg: 6, weighedAt: '2026-05-09T07:00:00Z' };
+    const nobody = bench.incident.room('ROOM');
+    return bench.network.post(`/v1/incidents/${bench.incident.id}/weighings`, { weighings: [weighing, ...[{ scaleKg: 5 }, { item: nobody }, { scaleKg: 'x' }, { rain: 1 }, { personId: nobody }, { dryingPlaceId: nobody }, { scaleKg: 500 }].map((change) => ({ ...weighing, ...change }))] }, ES);
+  },
   listWeighings: async () => {
     const { id } = await newQuilt();
     for (const [scaleKg, minute] of [[6, '00'], [9, '01'], [1, '02']]) await bench.network.post(`/v1/items/${id}/weighings`, { scaleKg, weighedAt: `2026-05-09T07:${minute}:00Z` }).expect(201);
@@ -180,6 +246,20 @@ const OPERATIONS: Record<string, () => Promise<Spoken>> = {
   listArrangementFits: async () => bench.network.get(`/v1/drying-rooms/${(await weighedRoom()).room}/fits`, ES),
   getItemClimate: async () => bench.network.get(`/v1/items/${(await dampRoom()).quilt.id}/climate`, ES),
   plotRoomClimate: async () => pictured(`/v1/drying-rooms/${(await dampRoom()).room}/climate/plot`),
+  getStationPlan: async () => bench.network.get(`${await rinsePlanned()}?from=2026-05-09T00:00:00Z&hours=48`, ES),
+  plotStationPlan: async () => charted(`${await rinsePlanned()}/plot?from=2026-05-09T00:00:00Z&hours=48`),
+  getPlanLoad: async () => {
+    await rinsePlanned();
+    return bench.network.get(`/v1/incidents/${bench.incident.id}/plan-load?resource=room-air&what=${bench.incident.room('ROOM')}`, ES);
+  },
+  plotPlanLoad: async () => {
+    await rinsePlanned();
+    return charted(`/v1/incidents/${bench.incident.id}/plan-load/plot?resource=station&what=rinse&siteId=${bench.incident.site()}`);
+  },
+  getPlanProgress: async () => {
+    await rinsePlanned();
+    return bench.network.get(`/v1/incidents/${bench.incident.id}/plan-progress`, ES);
+  },
   plotItemClimate: async () => pictured(`/v1/items/${(await dampRoom()).quilt.id}/climate/plot`),
   listAlarms: async () => {
     await dampRoom();

@@ -3,7 +3,7 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import { SCOPES } from '#contracts';
 import { freePort, loadConfig, makeApiKey, newId } from '#platform';
-import { createEmptyDatabase, createTestDatabase, incidentDocument, indexLayout, type IncidentOnTest, type TestDatabase } from '#testing';
+import { createEmptyDatabase, createTestDatabase, incidentDocument, indexLayout, type IncidentOnTest, TEST_MASTER_KEY, type TestDatabase } from '#testing';
 import { type RunningProcesses, startProcesses } from '../../apps/ops/src/processes.js';
 import { QUEUES, TestRedis, type QueueName } from '../faults/messaging.harness.js';
 
@@ -64,7 +64,7 @@ describe.each(QUEUES)('two API and two worker processes on the %s queue', (queue
     );
     key = made.text;
     const config = {
-      ...loadConfig({ WRACKLINE_LOG: 'error', WRACKLINE_CURSOR_SECRET: 'a cursor secret for the spine tests' }),
+      ...loadConfig({ WRACKLINE_LOG: 'error', WRACKLINE_MASTER_KEY: TEST_MASTER_KEY, WRACKLINE_CURSOR_SECRET: 'a cursor secret for the spine tests' }),
       port: await freePort(), databaseUrl: database.appUrl, relayDatabaseUrl: database.relayUrl, redisUrl: redis?.url ?? null, queueDatabaseUrl: queueDatabase?.url ?? null, poolSize: 5,
     };
     running = await startProcesses(config, { apis: 2, workers: 2 }, () => undefined);

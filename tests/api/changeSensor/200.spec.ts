@@ -24,6 +24,20 @@ describe('changeSensor', () => {
     await send(network, incident, [reading('10:00')]).expect(200);
   });
 
+  test('how often it is expected to report can be said, changed and taken back; the place is reckoned anew by it, a new name alone reckons nothing', async () => {
+    const network = await server.network();
+    const incident = await network.incident();
+    const path = `/v1/incidents/${incident.id}/sensors/${await sensor(network, incident)}`;
+    const rung = async () => Number((await server.admin.query("select count(*) from outbox where network_id = $1 and kind = 'climate.readings' and subject_id = $2", [network.networkId, incident.room('ROOM')])).rows[0].count);
+    await network.patch(path, { name: 'By the door' }, { 'if-match': '"1"' }).expect(200);
+    expect(await rung()).toBe(0);
+    expect((await network.patch(path, { expectedEveryMinutes: 10 }, { 'if-match': '"2"' }).expect(200)).body).toMatchObject({ expectedEveryMinutes: 10, name: 'By the door', version: 3 });
+    expect(await rung()).toBe(1);
+    expect((await network.patch(path, { name: 'Kept' }, { 'if-match': '"3"' }).expect(200)).body.expectedEveryMinutes).toBe(10);
+    expect((await network.patch(path, { expectedEveryMinutes: null }, { 'if-match': '"4"' }).expect(200)).body.expectedEveryMinutes).toBeNull();
+    await network.patch(path, { expectedEveryMinutes: 0 }, { 'if-match': '"5"' }).expect(400);
+  });
+
   test('an empty patch changes nothing and keeps the version', async () => {
     const network = await server.network();
     const incident = await network.incident();

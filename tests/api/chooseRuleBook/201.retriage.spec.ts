@@ -13,6 +13,8 @@ beforeAll(async () => {
 });
 afterAll(() => bench.close());
 
+/** lock_not_available (PostgreSQL 18, appendix A). */
+const LOCK_NOT_AVAILABLE = '55P03';
 const SHORT = `${RULE_BOOK_VERSION}+mould-clock=24h`;
 
 test('everything that is still here is triaged anew, in chunks, with work that has begun on its way and a lead\'s choice standing; then a plan is asked for', async () => {
@@ -46,7 +48,9 @@ test('carried out twice, it is done once', async () => {
   if (row === undefined) throw new Error('nobody was told');
   const [before, behind] = [await triages(bench), Object.values(await versions(bench)).filter((version) => version === SHORT).length];
   expect(behind).toBeGreaterThan(100);
-  await Promise.all([carryOut(bench, row), carryOut(bench, row)]);
+  // One waits for the other's things, on a busy machine longer than the database lets anybody wait: then it gives up, and its job begins anew.
+  const outcomes = await Promise.allSettled([carryOut(bench, row), carryOut(bench, row)]);
+  expect(outcomes.filter((outcome) => outcome.status === 'rejected' && outcome.reason.code !== LOCK_NOT_AVAILABLE)).toEqual([]);
   await carryOut(bench, row);
   expect(await triages(bench)).toBe(before + behind);
   expect(Object.values(await versions(bench)).filter((version) => version !== RULE_BOOK_VERSION)).toEqual([]);

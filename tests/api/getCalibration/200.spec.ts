@@ -1,8 +1,12 @@
 import { afterAll, beforeAll, expect, test } from '@jest/globals';
+import { ALARM_CALIBRATION, CALIBRATION_LIBRARIES, CARE_CALIBRATION, PLANNING_CALIBRATION, SIGHT_CALIBRATION, type CalibrationView } from '#application';
 import { PEOPLE_CALIBRATION } from '#care';
 import { CALIBRATION } from '#climate';
 import { Workbench } from '../support/workbench.js';
 import { setNumber, shown } from '../setCalibration/calibration.support.js';
+
+type CalibrationEntry = CalibrationView['numbers'][number]['entry'];
+const TABLES = { people: PEOPLE_CALIBRATION, climate: CALIBRATION, alarms: ALARM_CALIBRATION, planning: PLANNING_CALIBRATION, care: CARE_CALIBRATION, sight: SIGHT_CALIBRATION };
 
 let bench: Workbench;
 beforeAll(async () => {
@@ -10,14 +14,14 @@ beforeAll(async () => {
 });
 afterAll(() => bench.close());
 
-test('every number of both tables is shown as our own calibration, with unit, limits and why; nothing is set at first', async () => {
+test('every number of every table is shown as our own calibration, with unit, limits and why; nothing is set at first', async () => {
   const { body, headers } = await bench.network.get('/v1/calibration').expect(200);
   expect(headers['etag']).toBe('"0"');
-  const tables = Object.entries({ people: PEOPLE_CALIBRATION, climate: CALIBRATION }).flatMap(([library, table]) => Object.entries(table).map(([key, entry]) => ({ library, key, ...entry })));
+  const tables = CALIBRATION_LIBRARIES.flatMap((library) => Object.entries<CalibrationEntry>(TABLES[library]).map(([key, entry]) => ({ library, key, ...entry })));
   expect(body).toEqual({
     number: 0,
     numbers: tables.map(({ library, key, value, unit, min, max, why, ...rest }) => ({
-      library, key, unit, default: value, inForce: value, min, max, whole: 'whole' in rest && rest.whole, mark: 'own-calibration', why, decision: null, lapsed: false,
+      library, key, unit, default: value, inForce: value, min, max, whole: rest.whole ?? false, mark: 'own-calibration', why, decision: null, lapsed: false,
     })),
   });
 });

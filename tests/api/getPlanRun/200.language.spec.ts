@@ -29,7 +29,7 @@ test('why a run failed is said in either language, with what it is about', async
   const network = await server.network();
   const incident = await network.incident();
   const requested = await request(server, network, incident);
-  const broken = { plan: () => Promise.resolve({ seed: 1, iterations: 0, assignments: [], unplanned: [], objective: [7, 7] as [number, number] }) };
+  const broken = { plan: () => Promise.resolve({ seed: 1, iterations: 0, assignments: [], unplanned: [], objective: [7, 7, 0, 7] as const }) };
   expect(await carryOut(server, network, requested, broken)).toBe('failed');
   const told = await both(network, requested.runId);
   expect(told.en.failure).toMatch(/^The plan broke 1 rule and was thrown away, which is a fault of ours\. .*: objective\.$/);

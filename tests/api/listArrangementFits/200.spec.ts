@@ -2,6 +2,7 @@ import { afterAll, beforeAll, expect, test } from '@jest/globals';
 import { constantRateFluxKgPerM2H, exposedAreaM2 } from '#climate';
 import { readRoom, reckonAir } from '../support/air.js';
 import { Workbench } from '../support/workbench.js';
+import { setNumber } from '../setCalibration/calibration.support.js';
 
 let bench: Workbench;
 let shirts: string[];
@@ -83,7 +84,8 @@ test('a weighing in doubt is named and not used', async () => {
   expect(fit.used).toHaveLength(2);
 });
 
-test('the room is reckoned with it: things say so, and their band is the narrower one of the fit', async () => {
+test('the room is reckoned with it: things say so, and where mass and water are trusted their band is that of the fit', async () => {
+  for (const key of ['bandDryMassError', 'bandWaterError']) expect((await setNumber(bench, `climate/${key}`, 0)).status).toBe(200);
   await reckonAir(bench.server, bench.network);
   const { body: { standing } } = await bench.network.get(`/v1/items/${shirts[0]}/climate`).expect(200);
   expect(standing.speed).toEqual({ basis: 'fitted', weighings: 5 });
@@ -93,7 +95,8 @@ test('the room is reckoned with it: things say so, and their band is the narrowe
   expect(took(standing.dryEarliestAt) / took(standing.dryExpectedAt)).toBeCloseTo(fit.factor / fit.interval80.high, 1);
   expect(took(standing.dryLatestAt) / took(standing.dryExpectedAt)).toBeCloseTo(fit.factor / fit.interval80.low, 1);
   const { rows } = await bench.server.admin.query<{ factor: number }>(`select (g->>'arrangementFactor')::float as factor from room_checkpoint c, jsonb_array_elements(c.state->'course'->'groups') g where c.drying_room_id = $1 and c.at = (select max(at) from room_checkpoint)`, [bench.incident.room('ROOM')]);
-  expect(rows).toHaveLength(3);
+  // Each thing is reckoned at its usual pace, and at both ends of its band.
+  expect(rows).toHaveLength(9);
   for (const { factor } of rows) expect(factor).toBeCloseTo(fit.appliedFactor, 3);
 });
 

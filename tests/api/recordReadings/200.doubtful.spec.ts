@@ -56,6 +56,26 @@ describe('recordReadings keeps what is improbable as doubtful', () => {
     expect(await roomAir(server, incident)).toMatchObject({ air_temp_c: 20.6 });
   });
 
+  test('outdoors, too, the air of the incident goes back to the last believed one when a reading falls into doubt', async () => {
+    const { network, incident } = await ready();
+    await sensor(network, incident, 'OUT', { placeKind: 'outdoors', placeId: incident.site() });
+    server.clock.set(Date.parse('2026-05-09T14:00:00Z'));
+    const outdoors = (clock: string, airTempC: number) => ({ sensor: 'OUT', measuredAt: at(clock), airTempC, relativeHumidityPct: 80 });
+    const airOutside = async () => (await network.get(`/v1/incidents/${incident.id}`).expect(200)).body.outdoorAirTempC as number;
+    await send(network, incident, [outdoors('12:10', 14)]).expect(200);
+    await send(network, incident, [outdoors('13:10', 33)]).expect(200);
+    expect(await airOutside()).toBe(33);
+    // Late: a minute before it was as cool as ever, so the newest is a jump.
+    await send(network, incident, [outdoors('13:09', 14.5)]).expect(200);
+    expect((await stored(server, incident)).map((row) => row.doubt)).toEqual([null, null, 'jump']);
+    expect(await airOutside()).toBe(14.5);
+    // What is older than that changes nothing.
+    await send(network, incident, [outdoors('12:00', 13)]).expect(200);
+    expect(await airOutside()).toBe(14.5);
+    await send(network, incident, [outdoors('13:12', 33.2)]).expect(200);
+    expect(await airOutside()).toBe(33.2);
+  });
+
   test('saturated air for hours beside a running dehumidifier is in doubt, and not once the machine has tripped', async () => {
     const { network, incident } = await ready();
     const soaked = Array.from({ length: 29 }, (_, n) => ({ sensor: 'T-1', measuredAt: new Date(Date.parse(at('03:00')) + n * 15 * 60_000).toISOString(), airTempC: 20 + n / 100, relativeHumidityPct: 100 }));

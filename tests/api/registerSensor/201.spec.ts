@@ -14,8 +14,20 @@ describe('registerSensor', () => {
     const { body: layout } = await network.get(`/v1/incidents/${incident.id}/layout`).expect(200);
     const placeId = { 'drying-room': incident.room('ROOM'), freezer: incident.freezer('F1'), zone: layout.sites[0].zones[0].id, outdoors: incident.site() }[placeKind];
     const { body, headers } = await network.post(`/v1/incidents/${incident.id}/sensors`, { code: 'T-1', name: 'By the stage', placeKind, placeId }).expect(201);
-    expect(body).toMatchObject({ code: 'T-1', placeKind, placeId, state: 'in-service', withdrawnAt: null, version: 1 });
+    expect(body).toMatchObject({ code: 'T-1', placeKind, placeId, state: 'in-service', withdrawnAt: null, expectedEveryMinutes: null, version: 1 });
     expect(headers['etag']).toBe('"1"');
+  });
+
+  test('says how often it is expected to report, within a minute and a week', async () => {
+    const network = await server.network();
+    const incident = await network.incident();
+    const one = (code: string, expectedEveryMinutes: unknown) => network.post(`/v1/incidents/${incident.id}/sensors`, { code, name: 'Thermometer', placeKind: 'freezer', placeId: incident.freezer('F1'), expectedEveryMinutes });
+    expect((await one('T-1', 480).expect(201)).body.expectedEveryMinutes).toBe(480);
+    for (const absurd of [0, -5, 10_081, 7.5, 'hourly']) {
+      expect((await one('T-2', absurd).expect(400)).body.errors).toMatchObject([{ pointer: '#/expectedEveryMinutes' }]);
+    }
+    const { body } = await network.get(`/v1/incidents/${incident.id}/sensors`).expect(200);
+    expect(body.items).toMatchObject([{ code: 'T-1', expectedEveryMinutes: 480 }]);
   });
 
   test('a code that is taken answers 409, and of many at once one is registered', async () => {

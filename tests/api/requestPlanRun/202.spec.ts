@@ -10,7 +10,7 @@ test('a run waits, with where to read it, and its bell is in the outbox', async 
   const incident = await network.incident();
   const answer = await network.post(`/v1/incidents/${incident.id}/plan-runs`, { reason: 'Two testers went home.' }).expect(202);
   expect(answer.headers['location']).toBe(`/v1/plan-runs/${answer.body.id}`);
-  expect(answer.body).toEqual({ id: answer.body.id, incidentId: incident.id, state: 'queued', reason: 'Two testers went home.', requestedAt: '2026-05-09T07:00:00.000Z', startedAt: null, finishedAt: null, revisionId: null, failure: null });
+  expect(answer.body).toEqual({ id: answer.body.id, incidentId: incident.id, state: 'queued', reason: 'Two testers went home.', requestedAt: '2026-05-09T07:00:00.000Z', startedAt: null, finishedAt: null, revisionId: null, failure: null, rounds: null });
   const { rows } = await server.admin.query('select kind, subject_id, incident_id from outbox where network_id = $1', [network.networkId]);
   expect(rows).toEqual([{ kind: 'plan.requested', subject_id: answer.body.id, incident_id: incident.id }]);
 });

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, expect, test } from '@jest/globals';
-import { climateCalibrationInForce, peopleCalibrationInForce } from '#application';
-import { DEFAULT_PEOPLE_CALIBRATION } from '#care';
+import { alarmCalibrationInForce, calibrateAlarms, calibratePlanning, careCalibrationInForce, climateCalibrationInForce, peopleCalibrationInForce, planningCalibrationInForce } from '#application';
+import { DEFAULT_CALIBRATION, DEFAULT_PEOPLE_CALIBRATION } from '#care';
 import { calibrate } from '#climate';
 import { createPool, PrismaConfigWork } from '#persistence';
 import { newId } from '#platform';
@@ -28,8 +28,16 @@ test('a lead sets a number: value, name and reason stand beside the default, and
 });
 
 test('use cases on either writer work with what was set, library by library, and with the defaults of the rest', async () => {
-  const expected = { climate: calibrate({ packedRackFactor: 0.5 }), people: { ...DEFAULT_PEOPLE_CALIBRATION, consecutiveHoursMax: 11 } };
-  const of = async (stores: Parameters<typeof climateCalibrationInForce>[0]) => ({ climate: await climateCalibrationInForce(stores), people: await peopleCalibrationInForce(stores) });
+  await setNumber(bench, 'alarms/freezerWarmTempC', -12);
+  await setNumber(bench, 'planning/thickFactor', 3);
+  const expected = {
+    climate: calibrate({ packedRackFactor: 0.5 }), people: { ...DEFAULT_PEOPLE_CALIBRATION, consecutiveHoursMax: 11 },
+    alarms: calibrateAlarms({ freezerWarmTempC: -12 }), planning: calibratePlanning({ thickFactor: 3 }), care: DEFAULT_CALIBRATION,
+  };
+  const of = async (stores: Parameters<typeof climateCalibrationInForce>[0]) => ({
+    climate: await climateCalibrationInForce(stores), people: await peopleCalibrationInForce(stores), alarms: await alarmCalibrationInForce(stores),
+    planning: await planningCalibrationInForce(stores), care: await careCalibrationInForce(stores),
+  });
   expect(await bench.server.unitOfWork.read(context(), of)).toEqual(expected);
   const pool = createPool({ connectionString: bench.server.database.appUrl, max: 1, applicationName: 'calibration-test', onError: () => undefined });
   const config = new PrismaConfigWork(pool);

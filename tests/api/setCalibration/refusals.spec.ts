@@ -21,6 +21,10 @@ describe('what a number cannot be is refused with its limits, and nothing change
     ['people/fitForRequiredMask', 0.5, /whole number/],
     ['climate/roomCapPct', 96, /40 to 95/],
     ['climate/roomCapPct', -1, /40 to 95/],
+    ['alarms/freezerWarmTempC', 4, /-40 to -1/],
+    ['alarms/itemsNamed', 3.5, /whole number/],
+    ['planning/longestDryingH', 5, /6 to 240/],
+    ['care/rinseMin', 0, /0.1 to 240/],
   ])('%s = %p', async (address, value, limits) => {
     const { status, body } = await setNumber(bench, address, value);
     expect([status, body.code, body.errors[0].pointer, body.errors[0].code]).toEqual([422, 'command_refused', '#/value', 'calibration_out_of_limits']);
@@ -30,6 +34,8 @@ describe('what a number cannot be is refused with its limits, and nothing change
 });
 
 test('numbers that bound each other are checked together: amber does not come after red', async () => {
+  const contradictions = [['alarms/machineShareClear', 0.3, 'machineShare (0.5) may not exceed machineShareClear (0.3)'], ['care/treasuredWeight', 40, 'treasuredWeight (40) may not exceed irreplaceableWeight (30)']] as const;
+  for (const [address, value, fault] of contradictions) expect((await setNumber(bench, address, value)).body.detail).toContain(fault);
   const { status, body } = await setNumber(bench, 'climate/redDose', 0.4);
   expect(status).toBe(422);
   expect(body.detail).toContain('amberDose (0.5) may not exceed redDose (0.4)');
@@ -44,7 +50,7 @@ test('a body that is no number at all is told what is wrong with it', async () =
 });
 
 test('a number that there is none of, in a library that there is none of, answers 404', async () => {
-  for (const address of ['people/noSuchNumber', 'people/constructor', 'climate/restHours', 'care/restHours']) {
+  for (const address of ['people/noSuchNumber', 'people/constructor', 'climate/restHours', 'care/restHours', 'care/clockHours', 'alarms/freezerThawTempC', 'custody/restHours']) {
     expect([address, (await setNumber(bench, address, 8)).status]).toEqual([address, 404]);
   }
   await nothingSet();

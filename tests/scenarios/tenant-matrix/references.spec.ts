@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, expect, test } from '@jest/globals';
-import { prepareNetworks, startTestServer, type TestServer } from '#testing';
+import { prepareNetworks, startTestServer, type TestServer, watchWrites } from '#testing';
 import { makeKeys, type Matrix } from './callers.js';
 import { type Operation, operationsOf } from './document.js';
 import { fill } from './prepared.js';
@@ -14,7 +14,7 @@ beforeAll(async () => {
   server = await startTestServer();
   operations = operationsOf(server);
   const { ours, theirs } = await prepareNetworks(server, (incident) => fill(incident, server));
-  matrix = { server, ours, theirs, keys: await makeKeys(server, ours), wrong: [], cells: 0 };
+  matrix = { server, ours, theirs, keys: await makeKeys(server, ours), writes: await watchWrites(server.admin), wrong: [], cells: 0 };
 }, 120_000);
 
 afterAll(async () => {

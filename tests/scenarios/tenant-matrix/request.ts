@@ -28,6 +28,7 @@ export async function send(server: TestServer, operation: Operation, parts: Part
   const request = start.call(http, query === '' ? path : `${path}?${query}`).set('idempotency-key', newId());
   if (key !== null) request.set('authorization', `Bearer ${key}`);
   if (parts.ifMatch !== undefined) request.set('if-match', parts.ifMatch);
+  if (parts.headers !== undefined) request.set(parts.headers);
   if (parts.body !== undefined) {
     request.set('content-type', parts.contentType ?? (operation.method === 'patch' ? 'application/merge-patch+json' : 'application/json'));
     request.send(typeof parts.body === 'string' ? parts.body : JSON.stringify(parts.body));

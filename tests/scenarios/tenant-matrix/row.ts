@@ -10,6 +10,8 @@ export interface Parts {
   /** JSON when left out. */
   contentType?: string;
   ifMatch?: string;
+  /** Further headers that the route needs. */
+  headers?: Record<string, string>;
 }
 
 /** What a stranger gets from a route that names nothing: rows of its own only, or a refusal. */
@@ -28,6 +30,8 @@ export interface Reference {
   answers?: readonly ReferenceAnswer[];
   /** Names something of the whole network: only a key limited to an incident is refused another incident's. */
   ofNetwork?: boolean;
+  /** A request that may hold this member, where it excludes something that the row's own request has. */
+  request?(incident: PreparedIncident): Parts | Promise<Parts>;
 }
 
 /** How the matrix makes requests for one operation. */

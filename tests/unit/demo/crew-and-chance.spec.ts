@@ -72,7 +72,7 @@ describe('chance', () => {
 
 describe('options and progress', () => {
   test('what is left out has a sound default, nonsense is refused with a sentence', () => {
-    expect(readOptions(['--once', '--kills', '10'])).toEqual({ once: true, kills: 10, apis: 1, workers: 1, scale: 1, seed: 7, planIterations: null });
+    expect(readOptions(['--once', '--kills', '10'])).toEqual({ once: true, kills: 10, apis: 1, workers: 1, scale: 1, seed: 7, planIterations: null, keepProblems: false });
     expect(() => readOptions(['--scale', '3'])).toThrow('--scale takes a share from 0.02 to 1.');
     expect(() => readOptions(['--kills', 'many'])).toThrow('--kills takes a whole number');
     expect(() => readOptions(['--nonsense'])).toThrow();

@@ -7,7 +7,7 @@ import { accountOf } from '../../../apps/ops/src/demo/report/reconciliation.js';
 import { generateWorld } from '../../../apps/ops/src/demo/world/generator.js';
 
 const { things } = generateWorld(7, 0.05);
-const STAGES = ['waiting', 'in-work', 'drying', 'held-wet', 'held-frozen', 'referred-out', 'released', 'handed-back'] as const;
+const STAGES = ['waiting', 'in-work', 'drying', 'held-wet', 'held-frozen', 'referred-out', 'released', 'handed-back', 'merged'] as const;
 
 const servers: Server[] = [];
 afterEach(async () => {
@@ -15,8 +15,8 @@ afterEach(async () => {
 });
 
 const item = (id: string, stage: Item['stage'], keeperId = 'shelf', custodySeq = 1): Item => ({
-  id, incidentId: 'i', householdId: 'h', siteId: 's', tag: `TAG-${id}`, kind: 'item', count: 1, splitFromId: null, description: '', familyWords: '', photographRef: '', materialClass: 'unknown', sizeClass: 'book', dryingAreaM2: 1,
-  freezerVolumeL: 1, dryMassKg: 1, significance: 'valued', arrivedAt: '', wettedAt: null, keeper: { kind: 'holding', id: keeperId }, stage, custodySeq, urgency: null, startBy: null, disposition: null, nextStep: null, waitingForOwner: false,
+  id, incidentId: 'i', householdId: 'h', siteId: 's', tag: `TAG-${id}`, kind: 'item', count: 1, splitFromId: null, description: '', familyWords: '', photographRef: '', photographedOn: null, materialClass: 'unknown', sizeClass: 'book', dryingAreaM2: 1,
+  freezerVolumeL: 1, dryMassKg: 1, significance: 'valued', arrivedAt: '', wettedAt: null, keeper: { kind: 'holding', id: keeperId }, stage, custodySeq, openHandOver: null, locationDisputed: false, missing: false, lastSeenAt: '', urgency: null, startBy: null, disposition: null, nextStep: null, waitingForOwner: false,
   stabilisedAt: null, version: 1,
 });
 

@@ -48,7 +48,7 @@ function changesOf(rules: (typeof ALL_CHOICES)[number]['options'][number]['rules
 }
 
 /** Units that are signs, the same in every language; every other unit is words. */
-const SIGNS: ReadonlySet<string> = new Set(['-', '%', '%/min', 'C', 'K', 'K/min', 'W', 'L/kWh', 'aw', 'h', 'kg/kg', 'm/s']);
+const SIGNS: ReadonlySet<string> = new Set(['-', '%', '%/min', 'C', 'K', 'K/min', 'W', 'L/kWh', 'aw', 'h', 'kg/kg', 'm/s', 'min']);
 
 /** What the entries of a calibration table say: why, and units in words. */
 export function sentencesOfTable(library: string, table: Readonly<Record<string, { why: string; unit: string }>>): Sentence[] {

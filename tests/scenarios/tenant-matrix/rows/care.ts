@@ -1,6 +1,7 @@
 import type { PreparedIncident } from '#testing';
 import { ofIncident, type Row, type Table } from '../row.js';
 import { keepers } from './intake.js';
+import { quoteOf } from './papers.js';
 
 const person = { values: (incident: PreparedIncident) => [incident.places.person('P1')] };
 const lead = (incident: PreparedIncident) => incident.places.person('P1');
@@ -67,7 +68,7 @@ export const careRows: Table = {
     },
   },
   listUnsuitedSteps: ofIncident(),
-  referItem: onItem(referral, { '#/personId': person, '#/specialistId': { values: (incident) => [incident.places.specialist('SP1')] } }),
+  referItem: onItem(referral, { '#/personId': person, '#/specialistId': { values: (incident) => [incident.places.specialist('SP1')] }, '#/quoteId': { values: async (incident) => [await quoteOf(incident)] } }),
   returnFromReferral: {
     request: async (incident) => ({ params: { itemId: await referredItem(incident) }, body: { to: { kind: 'holding', id: incident.places.holding('dirty') } } }),
     references: { '#/to': { values: keepers } },

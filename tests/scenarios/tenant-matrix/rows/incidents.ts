@@ -47,6 +47,23 @@ export const incidentRows: Table = {
     body: (incident) => ({ siteId: incident.places.site(), code: freshCode(), displayName: incident.text('Helper'), skills: ['intake'], restrictions: [], shifts: [] }),
     references: { '#/siteId': { values: (incident) => [incident.places.site()] } },
   }),
+  addShelf: ofIncident({
+    body: (incident) => ({ siteId: incident.places.site(), code: freshCode(), name: incident.text('Shelf'), zone: 'clean', volumeL: 400 }),
+    references: { '#/siteId': { values: (incident) => [incident.places.site()] } },
+  }),
+  changeShelf: {
+    request: async (incident) => {
+      const shelf = await incident.create(`/v1/incidents/${incident.id}/shelves`, { siteId: incident.places.site(), code: freshCode(), name: incident.text('Shelf'), zone: 'clean' });
+      return { params: { incidentId: incident.id, shelfId: shelf.id }, body: { volumeL: 300 }, ifMatch: etag(shelf) };
+    },
+  },
+  addVehicle: ofIncident({ body: (incident) => ({ code: freshCode(), name: incident.text('Van'), volumeL: 6_000, maxLoadKg: 900 }) }),
+  changeVehicle: {
+    request: async (incident) => {
+      const vehicle = await incident.create(`/v1/incidents/${incident.id}/vehicles`, { code: freshCode(), name: incident.text('Van') });
+      return { params: { incidentId: incident.id, vehicleId: vehicle.id }, body: { volumeL: 5_000 }, ifMatch: etag(vehicle) };
+    },
+  },
   recordRoomReading: {
     request: (incident) => ({ params: { incidentId: incident.id, dryingRoomId: incident.places.room('ROOM') }, body: { airTempC: 22, relativeHumidityPct: 70, measuredAt: '2026-05-09T06:50:00Z' } }),
   },

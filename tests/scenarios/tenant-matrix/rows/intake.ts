@@ -34,6 +34,22 @@ export const intakeRows: Table = {
   takeInHousehold: ofIncident({ body: (incident) => ({ code: `N${Math.random().toString(36).slice(2)}`, contact: { name: incident.text('Contact') } }) }),
   listHouseholds: ofIncident(),
   getHousehold: { request: ofHousehold },
+  getHouseholdData: { request: ofHousehold },
+  eraseHousehold: {
+    request: async (incident) => ({ params: { householdId: (await incident.newHousehold()).id }, body: { personId: incident.places.person('P1'), reason: 'owner-asked' } }),
+    references: { '#/personId': { values: (incident) => [incident.places.person('P1')] } },
+  },
+  placeLegalHold: {
+    request: async (incident) => ({ params: { householdId: (await incident.newHousehold()).id }, body: { personId: incident.places.person('P1'), reason: incident.text('A claim is announced') } }),
+    references: { '#/personId': { values: (incident) => [incident.places.person('P1')] } },
+  },
+  liftLegalHold: {
+    request: async (incident) => ({
+      params: { legalHoldId: (await incident.create(`/v1/households/${(await incident.newHousehold()).id}/legal-holds`, { personId: incident.places.person('P1'), reason: incident.text('A claim is announced') })).id },
+      body: { personId: incident.places.person('P1') },
+    }),
+    references: { '#/personId': { values: (incident) => [incident.places.person('P1')] } },
+  },
   recordConsent: {
     request: (incident) => ({ ...ofHousehold(incident), body: { scope: 'treat', given: true, manner: 'spoken', note: incident.text('Said again') } }),
     references: { '#/itemId': { values: (incident) => [incident.the('item')] } },
@@ -77,7 +93,7 @@ export const intakeRows: Table = {
   lookUpTag: { request: async (incident) => ({ params: { tag: (await incident.newItem())['tag'] as string } }) },
   registerContainer: {
     request: async (incident) => ({ params: { incidentId: incident.id }, body: { siteId: incident.places.site(), tag: await incident.newTag('container'), kind: 'box', description: incident.text('Box') } }),
-    references: { '#/siteId': site, '#/tag': { values: async (incident) => [await incident.newTag('container')], answers: ['tag_unknown'] } },
+    references: { '#/siteId': site, '#/to': { values: shelves }, '#/tag': { values: async (incident) => [await incident.newTag('container')], answers: ['tag_unknown'] } },
   },
   submitIntakeImport: {
     request: async (incident) => ({ params: { incidentId: incident.id }, query: { siteId: incident.places.site(), fileName: incident.text('slips') }, body: await arrivals(incident), contentType: 'text/csv' }),
