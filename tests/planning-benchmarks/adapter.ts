@@ -6,6 +6,8 @@ export type Expected = Record<string, string>;
 
 export interface Task {
   seed: number;
+  /** Searches beside each other; 1 but for sets that the product's planner solves. */
+  strands: number;
   /** Makes a fresh budget: its time starts to run with it. */
   budget: () => SearchBudget;
   /** A value at which the search may end; 0 when it has to find out by itself. */
@@ -35,7 +37,7 @@ export interface Adapter<Instance> {
   /** What deviations are measured from, and its name, when it is not `best`. */
   reference?: { name: string; of: (expected: Expected) => number | null };
   /** Solves one instance and checks the solution. @throws SolutionError when the check finds it wrong. */
-  solve: (instance: Instance, task: Task) => Outcome;
+  solve: (instance: Instance, task: Task) => Outcome | Promise<Outcome>;
 }
 
 /** A solution that breaks the rules of its problem: a fault of the planner, never reported as a result. */

@@ -21,6 +21,16 @@ describe('npm run bench:planning', () => {
     expect(typeof report['meanDeviationPercent']).toBe('number');
   });
 
+  test('plans mini-care in two strands as the service does, never worse than in one', () => {
+    const reports = ['1', '2'].map((strands) => {
+      const { stdout, status } = bench('--set', 'mini-care', '--data', OWN, '--schedules', '60', '--every', '5', '--strands', strands);
+      expect(status).toBe(0);
+      return JSON.parse(stdout) as { meanDeviationPercent: number; budget: { strands?: number } };
+    });
+    expect(reports[1]?.budget.strands).toBe(2);
+    expect(reports[1]?.meanDeviationPercent).toBeLessThanOrEqual(reports[0]?.meanDeviationPercent ?? 0);
+  });
+
   test.each([
     ['no set', ['--data', OWN], 'Name a set'],
     ['an unknown set', ['--set', 'travelling', '--data', OWN], 'no adapter for "travelling"'],
@@ -28,10 +38,12 @@ describe('npm run bench:planning', () => {
     ['a budget that is no number', ['--set', 'mini-care', '--data', OWN, '--ms', 'soon'], '--ms is a whole number'],
     ['two budgets', ['--set', 'mini-care', '--data', OWN, '--ms', '5', '--schedules', '5'], 'not both'],
     ['an unknown option', ['--fast'], '--fast'],
-  ])('with %s is refused with a sentence on what to change', (_, args, sentence) => {
-    const run = () => runSet(readOptions(args));
-    expect(run).toThrow(UsageError);
-    expect(run).toThrow(sentence);
+    ['strands for a set of one search', ['--set', 'rcpsp-j30', '--data', OWN, '--strands', '2'], 'for mini-care alone'],
+    ['the time of one process for several threads', ['--set', 'mini-care', '--data', OWN, '--strands', '2', '--clock', 'cpu'], 'leave it out with --strands'],
+  ])('with %s is refused with a sentence on what to change', async (_, args, sentence) => {
+    const run = async () => runSet(readOptions(args));
+    await expect(run()).rejects.toThrow(UsageError);
+    await expect(run()).rejects.toThrow(sentence);
   });
 
   test('that is refused prints the sentence, no result and no trace, and fails', () => {
@@ -43,12 +55,12 @@ describe('npm run bench:planning', () => {
 });
 
 describe('single-machine-rj-wu, optima proved by CP-SAT 9.15 (see its README)', () => {
-  test('at least 95 % of the optima are reached in 10,000 rounds, none is undercut, and again the same', () => {
+  test('at least 95 % of the optima are reached in 10,000 rounds, none is undercut, and again the same', async () => {
     const options = readOptions(['--set', 'single-machine-rj-wu', '--data', OWN, '--schedules', '10000', '--stop-at-expected']);
-    const { seconds: _, ...report } = runSet(options);
+    const { seconds: _, ...report } = await runSet(options);
     expect(report).toMatchObject({ n: 36, better: 0 });
     expect(report.hits / report.n).toBeGreaterThanOrEqual(0.95);
-    const { seconds: __, ...again } = runSet(options);
+    const { seconds: __, ...again } = await runSet(options);
     expect(again).toEqual(report);
   });
 });

@@ -5,7 +5,7 @@ import { runSet } from './run-set.js';
 
 try {
   const options = readOptions(process.argv.slice(2));
-  const report = runSet(options);
+  const report = await runSet(options);
   const processors = cpus();
   const machine = { cpu: processors[0]?.model.trim() ?? 'unknown', cores: processors.length, node: process.versions.node };
   process.stdout.write(`${JSON.stringify({ ...report, machine })}\n`);

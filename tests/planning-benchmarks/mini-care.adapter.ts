@@ -3,6 +3,7 @@
  * time. How the instances are mapped is told in mini-care.reader.ts.
  */
 import { buildPlan, type Plan, type PlanProblem, validatePlan } from '#planning';
+import { threadPlanner } from '../../apps/worker/src/planner-thread.js';
 import { type MiniCareInstance, toProblem } from '../reference/planning/mini-care.reader.js';
 import { type Adapter, ensure } from './adapter.js';
 
@@ -12,9 +13,10 @@ export const miniCare: Adapter<MiniCareInstance> = {
   defaultBudget: { schedules: 2_000 },
   best: ({ sum_wU: value }) => (value === undefined ? null : Number(value)),
   secondBest: ({ sum_wT_given_wU: value }) => (value === undefined ? null : Number(value)),
-  solve(instance, { seed, budget }) {
+  async solve(instance, { seed, strands, budget }) {
     const problem = toProblem(instance);
-    const plan = buildPlan(problem, { seed, ...budget() });
+    // Several as the service plans: each in a thread that reads a clock of its own.
+    const plan = strands === 1 ? buildPlan(problem, { seed, ...budget() }) : await threadPlanner({ strands }).plan(problem, { seed, ...budget() });
     const [value, second] = checked(problem, plan);
     return { value, second, rounds: plan.iterations };
   },

@@ -21,10 +21,12 @@ export interface BenchOptions {
   stopAtExpected: boolean;
   /** Looks at each k-th instance only. */
   every: number;
+  /** Searches beside each other, of which the best is taken, as the service plans; each in a thread of its own when more than one. */
+  strands: number;
 }
 
 const USAGE = `npm run bench:planning -- --set <name> --data <folder> [--schedules N | --ms N] [--seed S]
-  [--objective wT|wU|U] [--clock wall|cpu] [--stop-at-expected] [--every K]`;
+  [--objective wT|wU|U] [--clock wall|cpu] [--stop-at-expected] [--every K] [--strands N]`;
 
 /** @throws UsageError with a sentence on what to change. */
 export function readOptions(args: string[]): BenchOptions {
@@ -42,13 +44,22 @@ export function readOptions(args: string[]): BenchOptions {
     ms: values.ms === undefined ? null : whole('ms', values.ms, 1),
     stopAtExpected: values['stop-at-expected'] === true,
     every: whole('every', values.every ?? '1', 1),
+    strands: strandsOf(values),
   };
+}
+
+/** Only the product's planner has strands, and the time of its threads is not that of this process. */
+function strandsOf({ set, strands = '1', clock }: { set?: string; strands?: string; clock?: string }): number {
+  const count = whole('strands', strands, 1);
+  if (count > 1 && !set?.startsWith('mini-care')) throw new UsageError('--strands is for mini-care alone: the other sets are searched by one search.');
+  if (count > 1 && clock === 'cpu') throw new UsageError('--clock cpu is the time of one process and says nothing of several threads: leave it out with --strands.');
+  return count;
 }
 
 function parsed(args: string[]) {
   const text = { type: 'string' } as const;
   try {
-    return parseArgs({ args, options: { set: text, data: text, seed: text, schedules: text, ms: text, clock: text, objective: text, every: text, 'stop-at-expected': { type: 'boolean' } } }).values;
+    return parseArgs({ args, options: { set: text, data: text, seed: text, schedules: text, ms: text, clock: text, objective: text, every: text, strands: text, 'stop-at-expected': { type: 'boolean' } } }).values;
   } catch (error) {
     throw new UsageError(`${error instanceof Error ? error.message : String(error)}\n${USAGE}`);
   }

@@ -43,11 +43,13 @@ export function adapterOf({ set, objective }: BenchOptions): Adapter<never> {
   throw new UsageError(`There is no adapter for "${set}". There are single-machine-wt*, single-machine-rj-wu, rcpsp-*, mrcpsp, jobshop-twt, fjsp and mini-care.`);
 }
 
-export function runSet(options: BenchOptions): Report {
+export async function runSet(options: BenchOptions): Promise<Report> {
   const adapter = adapterOf(options);
   const rows = readSet(options.set, options.data).filter((_, i) => i % options.every === 0);
   const started = clockOf(options.clock);
-  const results = rows.map((row) => solve(adapter, row, options));
+  const results: Awaited<ReturnType<typeof solve>>[] = [];
+  // One after the other: each has the machine to itself.
+  for (const row of rows) results.push(await solve(adapter, row, options));
   const seconds = (clockOf(options.clock) - started) / 1_000;
   const fromBest = mean(results.map(({ value, best }) => deviation(value, best)));
   const fromReference = adapter.reference ? mean(results.map(({ value, reference }) => deviation(value, reference))) : fromBest;
@@ -64,10 +66,10 @@ export function runSet(options: BenchOptions): Report {
   };
 }
 
-function solve(adapter: Adapter<never>, row: Row, options: BenchOptions) {
+async function solve(adapter: Adapter<never>, row: Row, options: BenchOptions) {
   const best = adapter.best(row.expected);
-  const task: Task = { seed: options.seed, budget: () => budgetOf(adapter, options), enough: options.stopAtExpected ? (best ?? 0) : 0 };
-  const { value, second = null, rounds } = adapter.solve(row.instance as never, task);
+  const task: Task = { seed: options.seed, strands: options.strands, budget: () => budgetOf(adapter, options), enough: options.stopAtExpected ? (best ?? 0) : 0 };
+  const { value, second = null, rounds } = await adapter.solve(row.instance as never, task);
   return { name: row.name, value, second, secondBest: adapter.secondBest?.(row.expected) ?? null, rounds, best, reference: adapter.reference?.of(row.expected) ?? null };
 }
 
@@ -81,7 +83,7 @@ function budgetOf(adapter: Adapter<never>, options: BenchOptions): SearchBudget 
 
 function budgetInWords(adapter: Adapter<never>, options: BenchOptions): Report['budget'] {
   const budget = budgetOf(adapter, options);
-  const end = { stopAtExpected: options.stopAtExpected };
+  const end = { stopAtExpected: options.stopAtExpected, ...(options.strands > 1 && { strands: options.strands }) };
   return 'iterations' in budget ? { schedules: budget.iterations, round: adapter.round, ...end } : { ms: budget.milliseconds, clock: options.clock, round: adapter.round, ...end };
 }
 

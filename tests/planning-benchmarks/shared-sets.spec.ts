@@ -29,8 +29,8 @@ if (there.length === 0) {
   });
 } else {
   describe('a part of the published sets', () => {
-    test.each(there)('%s: checked solutions, none below the best known value, mean at most %d %% (%s)', (set, most, budget) => {
-      const report = runSet(readOptions(['--set', set, '--data', folder, ...budget.split(' ')]));
+    test.each(there)('%s: checked solutions, none below the best known value, mean at most %d %% (%s)', async (set, most, budget) => {
+      const report = await runSet(readOptions(['--set', set, '--data', folder, ...budget.split(' ')]));
       expect(report.better).toBe(0);
       expect(report.meanFromBestPercent).toBeLessThanOrEqual(most);
     });
