@@ -62,7 +62,8 @@ export class StatusPages implements OnModuleInit {
       if ((await this.brake.missed(request.ip)) === 'answer') return html(reply, 404, CLOSED);
       return html(reply.header('retry-after', '60'), 429, BUSY);
     } catch (error) {
-      if (error instanceof Problem && error.status === 404) return html(reply, 404, CLOSED);
+      // A form that names what is not this household's is answered like a link that opens nothing.
+      if (error instanceof Problem && (error.status === 404 || error.code === 'reference_unknown')) return html(reply, 404, CLOSED);
       this.logger.error({ requestId: request.id, operation: 'statusPage', err: error instanceof Error ? error.name : 'unknown' }, 'status page failed');
       return html(reply.header('retry-after', '5'), 503, BUSY);
     }
