@@ -63,6 +63,8 @@ export class BrowserPhone implements Phone {
     const card = `//form[input[@name="question" and @value="${questionId}"]]`;
     if (code !== undefined) await ask('POST', `${this.session}/element/${await this.find(`${card}//input[@name="code"]`)}/value`, { text: code });
     await ask('POST', `${this.session}/element/${await this.find(`${card}//button[@value="${answer}"]`)}/click`, {});
+    for (let tries = 0; tries < START_TRIES && !((await this.url()).includes('said=') && (await this.gone(card))); tries += 1) await pause(50);
+    if (!(await this.url()).includes('said=')) throw new Error(`the page did not take the answer: it is still at ${await this.url()}`);
     return this.text();
   }
 
@@ -73,6 +75,14 @@ export class BrowserPhone implements Phone {
   async close(): Promise<void> {
     await ask('DELETE', this.session).catch(() => null);
     this.driver.kill();
+  }
+
+  private url(): Promise<string> {
+    return ask<string>('GET', `${this.session}/url`);
+  }
+
+  private async gone(xpath: string): Promise<boolean> {
+    return (await ask<unknown[]>('POST', `${this.session}/elements`, { using: 'xpath', value: `//main[not(.${xpath})]` })).length > 0;
   }
 
   private async find(xpath: string): Promise<string> {

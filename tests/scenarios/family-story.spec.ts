@@ -93,8 +93,10 @@ test('2. the family opens its link on a small phone, agrees to one treatment and
 });
 
 test('3. the refused treatment is not begun; the family is asked whether its letters may be frozen instead', async () => {
-  const refused = await bench.report(letters.id, 'blot').expect(409);
-  note('Blotting what the family said no to', refused.body as object);
+  const begun = { kind: 'drying-started', from: bench.holding('dirty'), to: { kind: 'drying-place', id: bench.incident.place('R1') }, reason: 'There is room on the rack now.', personId: bench.incident.person('P1') };
+  const refused = await bench.network.post(`/v1/items/${letters.id}/custody-events`, begun).expect(409);
+  note('Hanging up what the family said no to', refused.body as object);
+  expect(refused.body.code).toBe('consent_missing');
   expect(await bench.read(letters.id)).toMatchObject({ disposition: 'hold-frozen', waitingForOwner: true, stage: 'waiting' });
   const mayFreeze = await openOf(letters.id, 'freeze');
   if (!mayFreeze) throw new Error('the service did not ask for the next way');
