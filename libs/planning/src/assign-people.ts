@@ -4,7 +4,7 @@
  */
 import type { Resources } from './resources.js';
 import type { PlacedStep } from './timetable.js';
-import type { PreviousStep } from './types.js';
+import type { PreviousUse } from './instability.js';
 
 const NOBODY: string[] = [];
 const NONE_WANTED: readonly number[] = [];
@@ -12,23 +12,24 @@ const NONE_WANTED: readonly number[] = [];
 /** Gives out the work of a plan. */
 export class Hands {
   private readonly rest: RestedFirst[];
-  private readonly wanted: Map<string, number[]>;
   private readonly ofBatch = new Map<object, string[]>();
   /** Lists of one person: most work is one person's, and equal lists are one. */
   private readonly alone: (string[] | undefined)[] = [];
 
-  constructor(private readonly resources: Resources, previous: readonly PreviousStep[] = []) {
+  constructor(private readonly resources: Resources) {
     this.rest = resources.pools.map(({ members }) => new RestedFirst(members));
-    this.wanted = wantedPeople(previous, resources.indexOf.person);
   }
 
-  /** Ids, in order, of who does a step; must be asked for the steps in the order of their starts. Those who share a batch are the same people. */
-  take(itemId: string, { step, start, end, crew, batch }: PlacedStep): string[] {
+  /**
+   * Ids, in order, of who does a step; must be asked for the steps in the order of their starts. Those who share a batch are the same people.
+   * @param previous steps of the item in the plan in force: who was to do the step does it where that may be
+   */
+  take({ step, start, end, crew, batch }: PlacedStep, previous: readonly PreviousUse[]): string[] {
     if (crew.length === 0) return NOBODY;
     const known = batch === null ? undefined : this.ofBatch.get(batch);
     if (known !== undefined) return known;
-    const { wanted, rest, resources: { people, row } } = this;
-    const asBefore = wanted.size === 0 ? NONE_WANTED : (wanted.get(`${step.kind}/${itemId}`) ?? NONE_WANTED);
+    const { rest, resources: { people, row } } = this;
+    const asBefore = previous.findLast(({ kind }) => kind === step.kind)?.people ?? NONE_WANTED;
     const taken = crew.map((pool) => rest[pool - row.pool]!.take(start, end, asBefore));
     const ids = taken.length === 1 ? (this.alone[taken[0]!] ??= [people[taken[0]!]!.id]) : taken.map((person) => people[person]!.id).sort();
     if (batch !== null) this.ofBatch.set(batch, ids);
@@ -72,9 +73,4 @@ class RestedFirst {
 
 function sooner(a: { person: number; freeFrom: number }, b: { person: number; freeFrom: number }): boolean {
   return a.freeFrom < b.freeFrom || (a.freeFrom === b.freeFrom && a.person < b.person);
-}
-
-/** Who was to do a step by the plan in force. */
-function wantedPeople(previous: readonly PreviousStep[], indexOf: ReadonlyMap<string, number>): Map<string, number[]> {
-  return new Map(previous.map(({ itemId, step, personIds }) => [`${step}/${itemId}`, personIds.flatMap((id) => indexOf.get(id) ?? [])]));
 }

@@ -43,7 +43,7 @@ export function buildPlan(problem: PlanProblem, budget: PlanBudget): Plan {
   return {
     seed: budget.seed,
     iterations: rounds,
-    assignments: toAssignments(compiled, state.plan, problem.previous?.steps),
+    assignments: toAssignments(compiled, state.plan),
     unplanned: toUnplanned(problem, state, diagnostician),
     objective: [...state.objective],
   };

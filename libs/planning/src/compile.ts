@@ -8,7 +8,7 @@ import { byId } from './calendar.js';
 import type { Candidates, CrewChoice, CrewClass, PlaceCandidates } from './candidates.js';
 import { StepBook } from './compile-steps.js';
 import type { FallingNeed } from './free-slots.js';
-import { type PreviousUse, previousUses } from './instability.js';
+import { PreviousCrews, type PreviousUse, previousUses } from './instability.js';
 import { type Resources, tabulate } from './resources.js';
 
 /** A step that may be shared: with whom, and how much of the batch it takes. */
@@ -105,9 +105,10 @@ export function compile(problem: PlanProblem): Compiled {
   const routes = new Routes(new StepBook(resources), resources.horizon, problem.items);
   const busyUntil = busyUntilOf(problem);
   const previous = groupByItem(problem.previous?.steps ?? []);
+  const crews = new PreviousCrews(resources);
   const items = [...problem.items].sort(byId).map((item, i) => {
     const steps = previous.get(item.id);
-    const uses = steps === undefined ? NO_USES : previousUses(steps, problem.slotMinutes, resources);
+    const uses = steps === undefined ? NO_USES : previousUses(steps, problem.slotMinutes, resources, crews);
     return compileItem(item, i, routes, busyUntil.get(item.id) ?? 0, uses);
   });
   return { resources, items, tardinessCap: problem.tardinessCapSlots ?? problem.horizonSlots, planLate: problem.late === 'plan', toleranceSlots: Math.floor(15 / problem.slotMinutes) };

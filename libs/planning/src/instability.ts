@@ -24,15 +24,42 @@ export interface PreviousUse {
   station: number;
   place: number;
   freezer: number;
-  /** Pools of the people who are still there. */
-  crew: number[];
+  /** The people who are still there, by index, and their pools. */
+  people: readonly number[];
+  crew: readonly number[];
   /** Whether something or somebody it named is no part of the problem any more. */
   isBroken: boolean;
   cost: number;
 }
 
+interface PreviousCrew { people: readonly number[]; crew: readonly number[]; isBroken: boolean }
+
+const NO_CREW: PreviousCrew = { people: [], crew: [], isBroken: false };
+
+/** Crews of the plan in force. Most work is one person's, and equal crews of one are one: a plan has tens of thousands of steps. */
+export class PreviousCrews {
+  private readonly alone = new Map<string, PreviousCrew>();
+
+  constructor(private readonly resources: Resources) {}
+
+  of(personIds: readonly string[]): PreviousCrew {
+    const [id] = personIds;
+    if (id === undefined) return NO_CREW;
+    if (personIds.length > 1) return this.read(personIds);
+    let known = this.alone.get(id);
+    if (known === undefined) this.alone.set(id, (known = this.read(personIds)));
+    return known;
+  }
+
+  private read(personIds: readonly string[]): PreviousCrew {
+    const { indexOf, row, poolOf } = this.resources;
+    const people = personIds.flatMap((id) => indexOf.person.get(id) ?? []);
+    return { people, crew: people.map((person) => row.pool + poolOf[person]!), isBroken: people.length < personIds.length };
+  }
+}
+
 /** The steps of one item that had not begun, in the order of their starts. */
-export function previousUses(steps: readonly PreviousStep[], slotMinutes: number, { indexOf, row, poolOf }: Resources): PreviousUse[] {
+export function previousUses(steps: readonly PreviousStep[], slotMinutes: number, { indexOf, row }: Resources, crews: PreviousCrews): PreviousUse[] {
   const rowOf = (ids: ReadonlyMap<string, number>, base: number, id: string | null): number => {
     const index = id === null ? undefined : ids.get(id);
     return index === undefined ? (id === null ? NONE : GONE) : base + index;
@@ -40,11 +67,10 @@ export function previousUses(steps: readonly PreviousStep[], slotMinutes: number
   return steps
     .filter(({ startSlot }) => startSlot >= 0)
     .map((step) => {
-      const people = step.personIds.map((id) => indexOf.person.get(id));
-      const crew = people.flatMap((person) => (person === undefined ? [] : [row.pool + poolOf[person]!]));
+      const { people, crew, isBroken: lacksSomebody } = crews.of(step.personIds);
       const [station, place, freezer] = [rowOf(indexOf.station, row.station, step.stationId), rowOf(indexOf.place, row.place, step.dryingPlaceId), rowOf(indexOf.freezer, row.freezer, step.freezerId)];
-      const isBroken = crew.length < people.length || [station, place, freezer].includes(GONE);
-      return { disposition: step.disposition, kind: step.step, start: step.startSlot, end: step.endSlot, station, place, freezer, crew, isBroken, cost: costAt(step.startSlot, slotMinutes) };
+      const isBroken = lacksSomebody || station === GONE || place === GONE || freezer === GONE;
+      return { disposition: step.disposition, kind: step.step, start: step.startSlot, end: step.endSlot, station, place, freezer, people, crew, isBroken, cost: costAt(step.startSlot, slotMinutes) };
     })
     .sort((a, b) => a.start - b.start || a.end - b.end);
 }

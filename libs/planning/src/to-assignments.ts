@@ -4,12 +4,12 @@ import type { Batch } from './batches.js';
 import type { Compiled } from './compile.js';
 import type { PackedPlan } from './packed-plan.js';
 import { NONE, type PlacedStep } from './timetable.js';
-import type { PlanAssignment, PreviousStep } from './types.js';
+import type { PlanAssignment } from './types.js';
 
 /** By start, then item id, then position. Equal lists of people are one list. */
-export function toAssignments({ resources, items }: Compiled, plan: PackedPlan, previous?: readonly PreviousStep[]): PlanAssignment[] {
+export function toAssignments({ resources, items }: Compiled, plan: PackedPlan): PlanAssignment[] {
   const { stations, places, freezers, row, horizon } = resources;
-  const hands = new Hands(resources, previous);
+  const hands = new Hands(resources);
   const batches = new BatchNames();
   // Of its full length at once: a list that grows leaves its smaller selves behind.
   const assignments: PlanAssignment[] = [];
@@ -27,7 +27,7 @@ export function toAssignments({ resources, items }: Compiled, plan: PackedPlan, 
       disposition: option.disposition,
       batchId: batches.nameOf(placed),
       stationId: placed.station === NONE ? null : stations[placed.station - row.station]!.id,
-      personIds: hands.take(item.id, placed),
+      personIds: hands.take(placed, item.previous),
       dryingPlaceId: placed.place === NONE ? null : places[placed.place - row.place]!.id,
       freezerId: placed.freezer === NONE ? null : freezers[placed.freezer - row.freezer]!.id,
       startSlot: placed.start,
