@@ -38,7 +38,7 @@ function standingOf(item: ItemRecord, steps: readonly StepKind[]): HandedItem['s
 
 /** A hand-back of so many things, of some materials, written by the program's own receipt. */
 export function handBackOf(things: number, change: Partial<HandBackPaper> = {}): HandBackPaper {
-  const household: HouseholdRecord = { networkId: id(1), incidentId: id(2), id: id(3), code: 'HH-0042', language: 'es-US', version: 1, createdAtMs: 0, updatedAtMs: 0 };
+  const household: HouseholdRecord = { networkId: id(1), incidentId: id(2), id: id(3), code: 'HH-0042', language: 'es-US', unknownOwner: false, version: 1, createdAtMs: 0, updatedAtMs: 0 };
   const materials: MaterialClass[] = things === 1 ? ['textile-quilt-padded'] : ['textile-quilt-padded', 'book-bound', 'photo-silver-gelatin', 'wood-small-object', 'leather-tanned', 'paper-uncoated', 'ceramic-glazed', 'metal-iron', 'album-or-scrapbook', 'textile-everyday'];
   const handed = Array.from({ length: things }, (_, index) => {
     const item = itemOf(index, materials[index % materials.length] as MaterialClass);

@@ -1,5 +1,6 @@
 /** Pages as pictures, by a renderer that is not the one that made them. */
 import { writeFileSync } from 'node:fs';
+import { Worker } from 'node:worker_threads';
 import { crc32, deflateSync } from 'node:zlib';
 import { PDFiumLibrary } from '@hyzyla/pdfium';
 import jsQRModule from 'jsqr';
@@ -21,6 +22,8 @@ export interface Picture {
   height: number;
   /** One byte of grey for each pixel, 0 for black. */
   grey: Uint8Array;
+  /** Pixels for an inch; `DPI` when left out. */
+  dpi?: number;
 }
 
 /** Every page as a picture. */
@@ -30,21 +33,70 @@ export async function picturesOf(pdf: Uint8Array): Promise<Picture[]> {
 
 /** Some pages by their number from 0 (null for all), and how many there are. */
 export async function somePages(pdf: Uint8Array, wanted: readonly number[] | null): Promise<{ count: number; pictures: Map<number, Picture> }> {
+  const pictures = new Map<number, Picture>();
+  return { count: await eachPage(pdf, DPI, wanted, (picture, index) => pictures.set(index, picture)), pictures };
+}
+
+/** Renders page after page, of which only one is held at a time. Answers how many pages there are. */
+async function eachPage(pdf: Uint8Array, dpi: number, wanted: readonly number[] | null, look: (picture: Picture, index: number) => void): Promise<number> {
   const document = await (await library()).loadDocument(pdf);
   try {
     const count = document.getPageCount();
     const sizes = pageSizesPt(pdf);
-    const pictures = new Map<number, Picture>();
     for (const index of wanted === null ? Array.from({ length: count }, (_, each) => each) : new Set(wanted)) {
       // Pixels by the page's own size: left alone, the renderer cuts off parts of a point and squeezes the page by a thousandth.
-      const [wide, high] = [sizes[index]?.width ?? 0, sizes[index]?.height ?? 0].map((points) => Math.round((points / 72) * DPI));
+      const [wide, high] = [sizes[index]?.width ?? 0, sizes[index]?.height ?? 0].map((points) => Math.round((points / 72) * dpi));
       const { width, height, data } = await document.getPage(index).render({ scale: 1, width: wide, height: high, render: 'bitmap', colorSpace: 'Gray' });
       // A copy without a walk over an array of another realm, which takes minutes.
-      pictures.set(index, { width, height, grey: data.slice() });
+      look({ width, height, grey: data.slice(), dpi }, index);
     }
-    return { count, pictures };
+    return count;
   } finally {
     document.destroy();
+  }
+}
+
+/** What is to be seen on a page: the ink within some boxes, and the symbols within others. */
+export interface Look {
+  page: number;
+  inks: BoxMm[];
+  symbols: BoxMm[];
+}
+
+export interface Seen {
+  inks: (BoxMm | null)[];
+  symbols: (string | null)[];
+}
+
+/** Renders the pages that are looked at and says what is on them, in the order of the looks. */
+export async function seenOn(pdf: Uint8Array, dpi: number, looks: readonly Look[]): Promise<{ count: number; seen: Seen[] }> {
+  const seen: Seen[] = [];
+  const count = await eachPage(pdf, dpi, looks.map(({ page }) => page), (picture, index) => {
+    looks.forEach((look, at) => {
+      if (look.page === index) seen[at] = { inks: look.inks.map((box) => inkBox(picture, box)), symbols: look.symbols.map((box) => decodeQr(picture, box)) };
+    });
+  });
+  return { count, seen };
+}
+
+/**
+ * The same in a thread of plain Node. Within Jest every look at a global crosses from one realm to another, which makes each pixel some
+ * ten times as dear; hundreds of pages are read this way, and three could be otherwise.
+ */
+export class Onlooker {
+  private readonly worker = new Worker(new URL('pictures.worker.mjs', import.meta.url));
+
+  async see(pdf: Uint8Array, dpi: number, looks: readonly Look[]): Promise<{ count: number; seen: Seen[] }> {
+    const answer = new Promise<{ count: number; seen: Seen[] }>((resolve, reject) => {
+      this.worker.once('error', reject);
+      this.worker.once('message', ({ value, error }: { value: string; error: string | null }) => (error === null ? resolve(JSON.parse(value) as { count: number; seen: Seen[] }) : reject(new Error(error))));
+    });
+    this.worker.postMessage({ pdf: Buffer.from(pdf).toString('base64'), dpi, looks: JSON.stringify(looks) }, []);
+    return answer;
+  }
+
+  async close(): Promise<void> {
+    await this.worker.terminate();
   }
 }
 
@@ -63,7 +115,7 @@ function library(): Promise<PDFiumLibrary> {
   return (loaded ??= PDFiumLibrary.init());
 }
 
-interface BoxMm {
+export interface BoxMm {
   xMm: number;
   yMm: number;
   widthMm: number;
@@ -79,8 +131,13 @@ interface PixelBox {
 }
 
 function pixelsOf(picture: Picture, box: BoxMm): PixelBox {
-  const within = (value: number, most: number) => Math.min(Math.max(Math.round(value / MM_PER_PIXEL), 0), most);
+  const mmPerPixel = mmPerPixelOf(picture);
+  const within = (value: number, most: number) => Math.min(Math.max(Math.round(value / mmPerPixel), 0), most);
   return { left: within(box.xMm, picture.width), top: within(box.yMm, picture.height), right: within(box.xMm + box.widthMm, picture.width), bottom: within(box.yMm + box.heightMm, picture.height) };
+}
+
+function mmPerPixelOf({ dpi = DPI }: Picture): number {
+  return 25.4 / dpi;
 }
 
 /** A pixel that is half covered or more counts as ink; the light grey of frames does as well. */
@@ -101,7 +158,8 @@ export function inkBox(picture: Picture, part: BoxMm): BoxMm | null {
     }
   }
   if (found.left === Infinity) return null;
-  return { xMm: found.left * MM_PER_PIXEL, yMm: found.top * MM_PER_PIXEL, widthMm: (found.right - found.left) * MM_PER_PIXEL, heightMm: (found.bottom - found.top) * MM_PER_PIXEL };
+  const mmPerPixel = mmPerPixelOf(picture);
+  return { xMm: found.left * mmPerPixel, yMm: found.top * mmPerPixel, widthMm: (found.right - found.left) * mmPerPixel, heightMm: (found.bottom - found.top) * mmPerPixel };
 }
 
 /** Pixels on a side that a decoder gets at most: large symbols are thinned out, as a camera further away would see them. */
