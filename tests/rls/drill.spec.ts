@@ -49,6 +49,7 @@ async function foreignThings(): Promise<Foreign> {
     referral: await one('select id as value from referral where item_id = $1', [incident.the('referred')]),
     zone: await one('select id as value from zone where incident_id = $1 limit 1', [incident.id]),
   });
+  incident.made['familyNews'] = await one('select id as value from family_news where household_id = $1 limit 1', [incident.the('household')]);
   Object.assign(incident.made, await foreignTags(incident, server));
   await incident.create(`/v1/incidents/${incident.id}/plan-runs`, { reason: 'for the drill' }).catch(() => undefined);
   const proposal = newId();

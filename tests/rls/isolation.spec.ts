@@ -140,7 +140,7 @@ describe('writing as wl_app', () => {
       const [table = '', column = ''] = name.split('.');
       const refusal = await refusalOf(under(world.server.admin, null, (client) => client.query(`update ${table} set ${column} = $2 where network_id = $1 and ctid in (select ctid from ${table} where network_id = $1 order by ${column} is null limit 1)`, [A(), id])));
       // A row that names something already, so that no other rule of the table meets it first. 23503 is the foreign key; append-only tables refuse any change before that.
-      expect([name, refusal?.code]).toEqual([name, ['custody_root', 'custody_root_block', 'custody_root_event', 'custody_event', 'sighting', 'container_event', 'unsuited_step', 'rule_book_choice', 'calibration_value', 'plan_wish'].includes(table) ? '23001' : '23503']);
+      expect([name, refusal?.code]).toEqual([name, ['custody_root', 'custody_root_block', 'custody_root_event', 'custody_event', 'sighting', 'container_event', 'unsuited_step', 'rule_book_choice', 'calibration_value', 'plan_wish', 'claim_decision', 'mark_look'].includes(table) ? '23001' : '23503']);
     }
   });
 });

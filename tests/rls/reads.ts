@@ -2,7 +2,9 @@ import type { ConfigStores, Stores } from '#application';
 import type { PreparedIncident } from '#testing';
 import { FAMILY_READS, FAMILY_WRITES } from './reads.families.js';
 import { FILE_READS, FILE_WRITES } from './file-reads.js';
+import { WHERE_READS } from './reads.where.js';
 import { HAND_BACK_READS, HAND_BACK_WRITES } from './reads.hand-back.js';
+import { RETENTION_READS, RETENTION_WRITES } from './reads.retention.js';
 
 /** Ids and codes of the other network's first incident. */
 export interface Foreign {
@@ -68,6 +70,7 @@ export const READS: Record<string, Read<Stores>> = {
   'erasures.lockHousehold': (stores, foreign) => stores.erasures.lockHousehold(of(foreign, 'household')),
   'erasures.stillHeld': (stores, foreign) => stores.erasures.stillHeld(of(foreign, 'household'), page),
   'erasures.everything': (stores, foreign) => stores.erasures.everything(of(foreign, 'household')),
+  ...RETENTION_READS,
   'households.page': (stores, foreign) => stores.households.page(foreign.incident.id, page, null),
   'consents.ofHousehold': (stores, foreign) => stores.consents.ofHousehold(of(foreign, 'household')),
   ...FAMILY_READS,
@@ -80,7 +83,7 @@ export const READS: Record<string, Read<Stores>> = {
   'containers.chain': (stores, foreign) => stores.containers.chain(of(foreign, 'container'), 0, page),
   'containers.heads': (stores, foreign) => stores.containers.heads(foreign.incident.id, page, null),
   'containers.chains': (stores, foreign) => stores.containers.chains([of(foreign, 'container')]),
-  ...HAND_BACK_READS,
+  ...WHERE_READS, ...HAND_BACK_READS,
   'handOvers.find': (stores, foreign) => stores.handOvers.find(of(foreign, 'handOver')),
   'handOvers.lock': (stores, foreign) => stores.handOvers.lock(of(foreign, 'handOver')),
   'handOvers.page': (stores, foreign) => stores.handOvers.page(foreign.incident.id, null, page, null),
@@ -105,6 +108,7 @@ export const READS: Record<string, Read<Stores>> = {
   'places.incident': (stores, foreign) => stores.places.incident(foreign.incident.id),
   'places.holdIncident': (stores, foreign) => stores.places.holdIncident(foreign.incident.id),
   'places.find': (stores, foreign) => stores.places.find(foreign.incident.id, holding(foreign)),
+  'places.othersLike': (stores, foreign) => stores.places.othersLike(foreign.incident.id, { keeper: { kind: 'freezer', id: foreign.incident.id }, siteId: foreign.incident.places.site(), zone: null, code: '', name: '', steps: [], capacity: null, arrangement: null }, page),
   'places.lock': (stores, foreign) => stores.places.lock(foreign.incident.id, freezer(foreign)),
   'places.takenBy': (stores, foreign) => stores.places.takenBy(holding(foreign)),
   'places.holdingArea': (stores, foreign) => stores.places.holdingArea(foreign.incident.places.site(), 'dirty'),
@@ -216,13 +220,6 @@ export const READS: Record<string, Read<Stores>> = {
   'reports.stages': (stores, foreign) => stores.reports.stages(foreign.incident.id),
   'scans.sightingsOf': (stores, foreign) => stores.scans.sightingsOf({ itemId: of(foreign, 'seen') }, page, null),
   'scans.earlier': (stores, foreign) => stores.scans.earlier(foreign.incident.id, [of(foreign, 'scan')]),
-  'where.byWords': (stores, foreign) => stores.where.byWords(foreign.incident.id, [['quilt']], page),
-  'where.byHousehold': (stores, foreign) => stores.where.byHousehold(foreign.incident.id, [foreign.householdCode], page),
-  'where.whereabouts': (stores, foreign) => stores.where.whereabouts(foreign.incident.id, [of(foreign, 'item')]),
-  'where.contents': (stores, foreign) => stores.where.contents(holding(foreign), page, null),
-  'where.companions': (stores, foreign) => stores.where.companions(holding(foreign), page),
-  'where.unseen': (stores, foreign) => stores.where.unseen(foreign.incident.id, { waiting: FAR_AHEAD_MS }, page, null),
-  'where.countUnseen': (stores, foreign) => stores.where.countUnseen(foreign.incident.id, { waiting: FAR_AHEAD_MS }),
   'reports.urgencies': (stores, foreign) => stores.reports.urgencies(foreign.incident.id, FAR_AHEAD_MS),
   'reports.atRisk': (stores, foreign) => stores.reports.atRisk(foreign.incident.id, FAR_AHEAD_MS),
   'reports.stabilised': (stores, foreign) => stores.reports.stabilised(foreign.incident.id),
@@ -279,6 +276,7 @@ export const WRITES: Record<string, Read<Stores>> = {
     for (let version = 1; version < 10; version += 1) await stores.items.saveWords(of(foreign, 'item'), version, { description: 'ours now' }, AT.nowMs);
   },
   ...FAMILY_WRITES,
+  ...RETENTION_WRITES,
   'handOvers.end': (stores, foreign) => stores.handOvers.end({ ...NO_HAND_OVER, lines: [], id: of(foreign, 'handOver'), endedBy: foreign.incident.places.person('P1') }),
   'manifests.save': (stores, foreign) => stores.manifests.save({ ...NO_MANIFEST, lines: [], id: of(foreign, 'manifest'), departedBy: foreign.incident.places.person('P1') }),
   'manifests.settle': async (stores, foreign) => stores.manifests.settle({ ...NO_EXCEPTION, id: of(foreign, 'exception'), settledBy: foreign.incident.places.person('P1') }),

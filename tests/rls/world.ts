@@ -1,5 +1,5 @@
 import pg from 'pg';
-import { type PreparedNetwork, prepareNetworks, startTestServer, type TestServer } from '#testing';
+import { type PreparedIncident, type PreparedNetwork, prepareNetworks, startTestServer, type TestServer } from '#testing';
 import { fill } from '../scenarios/tenant-matrix/prepared.js';
 
 /** Two networks full of things, and a connection with the login of the application. */
@@ -13,7 +13,10 @@ export interface RlsWorld {
 
 export async function startRlsWorld(): Promise<RlsWorld> {
   const server = await startTestServer();
-  const { ours, theirs } = await prepareNetworks(server, (incident) => fill(incident, server));
+  const { ours, theirs } = await prepareNetworks(server, async (incident) => {
+    await fill(incident, server);
+    await told(incident, server);
+  });
   const app = new pg.Pool({ connectionString: server.database.appUrl, max: 2 });
   return {
     server, ours, theirs, app,
@@ -22,6 +25,16 @@ export async function startRlsWorld(): Promise<RlsWorld> {
       await server.close();
     },
   };
+}
+
+/** A family that wishes to be told, with something to tell, and an address where nothing arrives. */
+async function told(incident: PreparedIncident, server: TestServer): Promise<void> {
+  const householdId = incident.the('household');
+  await incident.create(`/v1/households/${householdId}/message-wishes`, { wish: 'messages', manner: 'spoken' });
+  await server.admin.query(
+    `insert into unreached_address (network_id, incident_id, id, household_id, channel, message_id, refused_at) select network_id, incident_id, gen_random_uuid(), household_id, 'email', id, now() from family_message where id = $1`,
+    [incident.the('familyMessage')],
+  );
 }
 
 export interface Settings {

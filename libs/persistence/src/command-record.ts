@@ -17,14 +17,19 @@ const REMEMBER = `
 /** What is answered to the repetition of a command about a household that was erased. */
 export const ERASED_ANSWER = { status: 409, body: { problem: { code: 'household_erased', detail: 'What was known of this household has been erased, and with it the answer to this command.', extras: {} } } } as const;
 
+/** The field under which the answer of a command is sealed. */
+export const answerField = (principalId: string, operation: string, key: string): string => personalField('idempotency_record.body', `${principalId}:${operation}:${key}`);
+
+/** Whose key seals an answer about these; null for that of the network. */
+export const sealerOf = (households: readonly string[]): string | null => (households.length === 1 ? (households[0] ?? null) : null);
+
 /**
  * The record of a command. An answer that was made with words of households is sealed, as they are: for the household, or for the network when there were
  * several; it says which, so that an erasure finds it.
  */
 export function commandRecord(context: CallContext, identity: CommandIdentity, sealers: Sealers): CommandRecord<Client> {
   const { principalId, networkId } = context;
-  const field = personalField('idempotency_record.body', `${principalId}:${identity.operation}:${identity.key}`);
-  const sealerOf = (households: readonly string[]) => (households.length === 1 ? (households[0] ?? null) : null);
+  const field = answerField(principalId, identity.operation, identity.key);
   const remembered = async ({ status, body, headers }: Answer, personal: PersonalStore | null) => {
     const households = personal?.touched() ?? [];
     const text = JSON.stringify(body ?? null);

@@ -1,8 +1,10 @@
 import type { PersonalStore } from '#application';
 import { cellsField } from '../stores/pg-import-store.js';
 import type { Client } from '../pool.js';
-import { ERASED_ANSWER } from '../command-record.js';
+import { answerField, ERASED_ANSWER, sealerOf } from '../command-record.js';
+import { blankAnswersNaming, blankSealedAnswers, UUID } from './answers.js';
 import { type Decision, PERSONAL_TABLES } from './columns.js';
+import { blankNamed, plain } from './names.js';
 
 /** Whose words go. */
 export interface Erased {
@@ -17,7 +19,9 @@ export interface Erased {
 
 /** Blanks every row about the household and its things, as `columns.ts` says; the key is destroyed by the caller, after this. */
 export async function blankRows(client: Client, personal: PersonalStore, whose: Erased): Promise<void> {
-  await blankAnswers(client, whose);
+  await blankAnswers(client, whose, await blankNamed(client, whose));
+  await blankFoundAnswers(client, personal, whose);
+  await client.query('delete from household_word where network_id = $1 and household_id = $2', [whose.networkId, whose.householdId]);
   await client.query('delete from item_word where network_id = $1 and incident_id = $2 and item_id = any($3::uuid[])', [whose.networkId, whose.incidentId, whose.itemIds]);
   for (const [table, { rows, columns }] of Object.entries(PERSONAL_TABLES)) {
     const set = Object.entries(columns).flatMap(([column, decision]) => assignment(column, decision));
@@ -43,25 +47,26 @@ async function blankContainerWords(client: Client, { networkId, itemIds }: Erase
   );
 }
 
-const PAGE = 500;
-const UUID = /[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}/g;
+/** Answers to commands that were about the household, its things, or what names it: whoever repeats such a command is told that it was erased. */
+async function blankAnswers(client: Client, { networkId, householdId, itemIds }: Erased, named: readonly string[]): Promise<void> {
+  await blankSealedAnswers(client, networkId, householdId);
+  await blankAnswersNaming(client, networkId, [householdId, ...itemIds, ...named]);
+}
 
-/** Answers to commands that were about the household or its things: whoever repeats such a command is told that it was erased. */
-async function blankAnswers(client: Client, { networkId, householdId, itemIds }: Erased): Promise<void> {
-  const blank = (where: string, values: unknown[]) =>
-    client.query(`update idempotency_record set fingerprint = 'erased', status = $2, body = $3, body_sealed = null, headers = '{}', household_ids = '{}' where network_id = $1 and ${where}`, [networkId, ERASED_ANSWER.status, JSON.stringify(ERASED_ANSWER.body), ...values]);
-  await blank('household_ids && array[$4::uuid]', [householdId]);
-  const theirs = new Set([householdId, ...itemIds]);
-  // Insensitive: what is blanked meanwhile does not move the others.
-  await client.query('declare answers insensitive no scroll cursor for select principal_id, operation, idempotency_key, body::text || headers::text as text from idempotency_record where network_id = $1 and body is not null', [networkId]);
-  for (;;) {
-    const { rows } = await client.query<{ principal_id: string; operation: string; idempotency_key: string; text: string }>(`fetch ${PAGE} from answers`);
-    for (const { principal_id: principal, operation, idempotency_key: key, text } of rows) {
-      if ((text.match(UUID) ?? []).some((id) => theirs.has(id))) await blank('principal_id = $4 and operation = $5 and idempotency_key = $6', [principal, operation, key]);
-    }
-    if (rows.length < PAGE) break;
+/** What was answered about a thing while nobody knew whose it is was sealed for the record of unknown owners: it is opened to see whether it is about one of these. */
+async function blankFoundAnswers(client: Client, personal: PersonalStore, { networkId, incidentId, itemIds }: Erased): Promise<void> {
+  const { rows } = await client.query<{ principal_id: string; operation: string; idempotency_key: string; household_ids: string[]; body_sealed: Uint8Array }>(
+    `select r.principal_id, r.operation, r.idempotency_key, r.household_ids, r.body_sealed from idempotency_record r
+     where r.network_id = $1 and r.body_sealed is not null and r.household_ids && array(select h.id from household h where h.network_id = $1 and h.incident_id = $2 and h.unknown_owner)
+       and exists (select from found_item f where f.network_id = $1 and f.item_id = any($3::uuid[]))`,
+    [networkId, incidentId, itemIds],
+  );
+  const theirs = new Set(itemIds);
+  for (const { principal_id: principal, operation, idempotency_key: key, household_ids: households, body_sealed: sealed } of rows) {
+    const text = await personal.open(sealerOf(households), answerField(principal, operation, key), sealed);
+    if (!(text?.match(UUID) ?? []).some((id) => theirs.has(id))) continue;
+    await client.query(`update idempotency_record set fingerprint = 'erased', status = $5, body = $6, body_sealed = null, headers = '{}', household_ids = '{}' where network_id = $1 and principal_id = $2 and operation = $3 and idempotency_key = $4`, [networkId, principal, operation, key, ERASED_ANSWER.status, JSON.stringify(ERASED_ANSWER.body)]);
   }
-  await client.query('close answers');
 }
 
 /** Rows that did not go in have no item: those that name the household's code or its contact are blanked, and files that still wait are left to their end. */
@@ -80,5 +85,3 @@ async function blankRefusedRows(client: Client, personal: PersonalStore, { netwo
     await client.query(`update intake_import_row set cells = '{}', cells_sealed = null, remarks = '[]' where network_id = $1 and import_id = $2 and row_number = $3`, [networkId, importId, row]);
   }
 }
-
-const plain = (text: string): string => text.normalize('NFKC').toLowerCase().replace(/\s+/g, ' ').trim();

@@ -4,8 +4,8 @@ import type { Client } from '../pool.js';
 
 const LEFT_OUT: readonly string[] = HELD_LEFT_OUT;
 
-/** Columns of keys and hashes: they are of no use to anybody else, and some open doors. */
-const SECRET = new Set(['network_id', 'secret_sha256', 'code_salt', 'code_hash', 'content_key', 'wrapped', 'fingerprint']);
+/** Columns of keys and hashes: they are of no use to anybody else, and some open doors. And who found a thing, who is not whom the data are about. */
+const SECRET = new Set(['network_id', 'secret_sha256', 'code_salt', 'code_hash', 'content_key', 'wrapped', 'fingerprint', 'finder']);
 
 type Row = Record<string, unknown>;
 
@@ -15,6 +15,9 @@ const FIELDS: Readonly<Record<string, { told: string; householdId?: null; field(
   'consent.note_sealed': { told: 'note', field: (row) => personalField('consent.note', String(row['id'])) },
   'item.family_words_sealed': { told: 'family_words', field: (row) => personalField('item.family_words', String(row['id'])) },
   'custody_words.sealed': { told: 'words', field: (row) => personalField('custody_words', `${String(row['chain_id'])}:${String(row['seq'])}`) },
+  'found_item.place': { told: 'place', householdId: null, field: (row) => personalField('found_item.place', String(row['id'])) },
+  'owner_mark.question': { told: 'question', householdId: null, field: (row) => personalField('owner_mark.question', String(row['id'])) },
+  'owner_mark.answer': { told: 'answer', householdId: null, field: (row) => personalField('owner_mark.answer', String(row['id'])) },
   'intake_import_row.cells_sealed': { told: 'cells', householdId: null, field: (row) => cellsField(String(row['import_id']), Number(row['row_number'])) },
 };
 

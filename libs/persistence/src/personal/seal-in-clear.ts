@@ -2,7 +2,7 @@ import type { HouseholdContact, PersonalStore } from '#application';
 import type { Client } from '../pool.js';
 import { familyWordsField, keepFamilyWords } from '../stores/family-words.js';
 import { noteField } from '../stores/pg-consent-store.js';
-import { CONTACT_FIELD, contactText } from '../stores/pg-household-store.js';
+import { CONTACT_FIELD, contactText, keepContactWords } from '../stores/pg-household-store.js';
 import { cellsField } from '../stores/pg-import-store.js';
 
 interface Step {
@@ -16,7 +16,7 @@ interface Step {
 
 /** Seals some rows that still stand in the clear, and locks only those; answers how many. */
 export async function sealInClear(step: Step): Promise<number> {
-  return (await contacts(step)) + (await consents(step)) + (await words(step)) + (await importRows(step));
+  return (await contacts(step)) + (await contactWordsOf(step)) + (await consents(step)) + (await words(step)) + (await importRows(step));
 }
 
 async function contacts({ client, personal, networkId, incidentId, rows: limit }: Step): Promise<number> {
@@ -27,6 +27,21 @@ async function contacts({ client, personal, networkId, incidentId, rows: limit }
   for (const { household_id: id, name, phone, email, address } of rows) {
     const sealed = await personal.seal(id, CONTACT_FIELD, contactText({ name: name ?? '', phone: phone ?? '', email: email ?? '', address: address ?? '' }));
     await client.query('update household_contact set sealed = $3, name = null, phone = null, email = null, address = null where network_id = $1 and household_id = $2', [networkId, id, sealed]);
+  }
+  return rows.length;
+}
+
+/** Contacts that were sealed before there were words to find them by. One that was erased has none. */
+async function contactWordsOf({ client, personal, networkId, incidentId, rows: limit }: Step): Promise<number> {
+  const { rows } = await client.query<{ household_id: string; sealed: Uint8Array }>(
+    'select household_id, sealed from household_contact where network_id = $1 and incident_id = $2 and not words_kept and sealed is not null order by household_id limit $3 for update',
+    [networkId, incidentId, limit],
+  );
+  const texts = await personal.openAll(rows.map(({ household_id: householdId, sealed }) => ({ householdId, field: CONTACT_FIELD, sealed })));
+  for (const [index, { household_id: id }] of rows.entries()) {
+    const text = texts[index];
+    if (typeof text === 'string') await keepContactWords(client, personal, { networkId, incidentId, id }, JSON.parse(text) as HouseholdContact);
+    await client.query('update household_contact set words_kept = true where network_id = $1 and household_id = $2', [networkId, id]);
   }
   return rows.length;
 }

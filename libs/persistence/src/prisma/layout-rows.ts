@@ -16,6 +16,8 @@ export const toIncident = (row: Incident): IncidentRecord => ({
 export const fromIncident = (networkId: string, incident: IncidentRecord): Incident => ({
   networkId, id: incident.id, name: incident.name, place: incident.place, floodAt: at(incident.floodAtMs), defaultWater: incident.defaultWater, outdoorAirTempC: incident.outdoorAirTempC,
   outdoorRelativeHumidityPct: incident.outdoorRelativeHumidityPct, outdoorAirAt: at(incident.outdoorAirAtMs), state: incident.state, planPublishing: incident.planPublishing, version: incident.version, createdAt: at(incident.createdAtMs), updatedAt: at(incident.updatedAtMs),
+  // Written by the trigger `incident_closed_since`, whatever stands here.
+  closedAt: null,
 });
 
 export const toSite = ({ networkId: _, ...row }: Site): SiteRecord => row;

@@ -14,6 +14,7 @@ import { PgContainerStore } from './pg-container-store.js';
 import { PgCustodyAuditStore } from './pg-custody-audit-store.js';
 import { PgCustodyRootStore } from './pg-custody-root-store.js';
 import { PgCustodyStore } from './pg-custody-store.js';
+import { PgFamilyNewsStore } from './pg-family-news-store.js';
 import { PgFileStore } from './pg-file-store.js';
 import { PgFamilyMatterStore } from './pg-family-matter-store.js';
 import { PgFamilyMessageStore } from './pg-family-message-store.js';
@@ -27,6 +28,7 @@ import { PgManifestStore } from './pg-manifest-store.js';
 import { PgOutboxStore } from './pg-outbox-store.js';
 import { PgPaperKitStore } from './pg-paper-kit-store.js';
 import { PgPersonalStore } from './pg-personal-store.js';
+import { PgOwnershipStore } from './pg-ownership-store.js';
 import { PgOwnerQuestionStore } from './pg-owner-question-store.js';
 import { PgPlaceStore } from './pg-place-store.js';
 import { PgPlanGroundStore } from './pg-plan-ground-store.js';
@@ -36,6 +38,7 @@ import { PgPlanWhatIfStore } from './pg-plan-what-if-store.js';
 import { PgPlanWishStore } from './pg-plan-wish-store.js';
 import { PgQuoteStore } from './pg-quote-store.js';
 import { PgReportStore } from './pg-report-store.js';
+import { PgRetentionStore } from './pg-retention-store.js';
 import { PgRoomClimateStore } from './pg-room-climate-store.js';
 import { PgRuleBookStore } from './pg-rule-book-store.js';
 import { PgScanStore } from './pg-scan-store.js';
@@ -62,6 +65,7 @@ export function storesOn(client: Client, context: CallContext, masters: MasterKe
     custodyAudit: new PgCustodyAuditStore(client, networkId),
     households,
     erasures: new PgErasureStore(client, networkId, personal, households),
+    retention: new PgRetentionStore(client, networkId),
     consents: new PgConsentStore(client, networkId, personal),
     containers: new PgContainerStore(client, networkId),
     tags: new PgTagStore(client, networkId),
@@ -101,6 +105,8 @@ export function storesOn(client: Client, context: CallContext, masters: MasterKe
     ownerQuestions: new PgOwnerQuestionStore(client, networkId),
     familyMessages: new PgFamilyMessageStore(client, networkId),
     familyMatters: new PgFamilyMatterStore(client, networkId),
+    familyNews: new PgFamilyNewsStore(client, networkId),
+    ownership: new PgOwnershipStore(client, networkId, personal),
     attempts: new PgAttempts(client),
   };
 }

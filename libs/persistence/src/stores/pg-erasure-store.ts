@@ -69,7 +69,7 @@ export class PgErasureStore implements ErasureStore {
     const { rows } = await this.client.query<{ count: number }>(
       `select count(*)::int as count from custody_event e where e.network_id = $1 and e.item_id = any($2::uuid[])
          and not exists (select from custody_words w where w.network_id = e.network_id and w.chain_id = e.item_id and w.seq = e.seq)
-         and ((e.refs ? 'reason' and e.kind not in ('retagged', 'hand-over-ended', 'merged-away', 'merged-in')) or (e.corrects_reason is not null and e.corrects_reason <> 'stock-take'))`,
+         and ((e.refs ? 'reason' and e.kind not in ('retagged', 'hand-over-ended', 'merged-away', 'merged-in')) or (e.corrects_reason is not null and e.corrects_reason not in ('stock-take', 'owner-found')))`,
       [this.networkId, itemIds],
     );
     return rows[0]?.count ?? 0;

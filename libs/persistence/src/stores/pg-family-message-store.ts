@@ -19,13 +19,14 @@ interface MessageRow {
   recipient: Buffer | null;
   link_id: string | null;
   failure: MessageFailure | null;
+  automatic: boolean;
 }
 
 function toRecord(row: MessageRow): FamilyMessageRecord {
   return {
     id: row.id, incidentId: row.incident_id, householdId: row.household_id, template: row.template, subjectId: row.subject_id, state: row.state, tries: row.tries,
     queuedAtMs: row.queued_at.getTime(), nextAtMs: row.next_at.getTime(), attemptAtMs: msOrNull(row.attempt_at), endedAtMs: msOrNull(row.ended_at),
-    channel: row.channel, language: row.language, recipient: row.recipient, linkId: row.link_id, failure: row.failure,
+    channel: row.channel, language: row.language, recipient: row.recipient, linkId: row.link_id, failure: row.failure, automatic: row.automatic,
   };
 }
 
@@ -38,9 +39,9 @@ export class PgFamilyMessageStore implements FamilyMessageStore {
   async insert(message: FamilyMessageRecord): Promise<boolean> {
     const { rowCount } = await this.client.query({
       name: 'family_message_insert',
-      text: `insert into family_message (network_id, incident_id, id, household_id, template, subject_id, state, queued_at, next_at) values ($1, $2, $3, $4, $5, $6, 'waiting', $7, $8)
+      text: `insert into family_message (network_id, incident_id, id, household_id, template, subject_id, state, queued_at, next_at, automatic) values ($1, $2, $3, $4, $5, $6, 'waiting', $7, $8, $9)
              on conflict (network_id, household_id, template, subject_id) do nothing`,
-      values: [this.networkId, message.incidentId, message.id, message.householdId, message.template, message.subjectId, at(message.queuedAtMs), at(message.nextAtMs)],
+      values: [this.networkId, message.incidentId, message.id, message.householdId, message.template, message.subjectId, at(message.queuedAtMs), at(message.nextAtMs), message.automatic],
     });
     return rowCount === 1;
   }

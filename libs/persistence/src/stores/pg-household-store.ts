@@ -1,4 +1,4 @@
-import type { HouseholdContact, HouseholdRecord, HouseholdStore, PersonalStore } from '#application';
+import { contactWords, type ContactWord, type ContactWordKind, type HouseholdContact, type HouseholdRecord, type HouseholdStore, type PersonalStore } from '#application';
 import type { Client } from '../pool.js';
 import { at } from './row.js';
 
@@ -17,13 +17,14 @@ interface HouseholdRow {
   id: string;
   code: string;
   language: string;
+  unknown_owner: boolean;
   version: number;
   created_at: Date;
   updated_at: Date;
 }
 
 function toRecord(row: HouseholdRow): HouseholdRecord {
-  return { networkId: row.network_id, incidentId: row.incident_id, id: row.id, code: row.code, language: row.language, version: row.version, createdAtMs: row.created_at.getTime(), updatedAtMs: row.updated_at.getTime() };
+  return { networkId: row.network_id, incidentId: row.incident_id, id: row.id, code: row.code, language: row.language, unknownOwner: row.unknown_owner, version: row.version, createdAtMs: row.created_at.getTime(), updatedAtMs: row.updated_at.getTime() };
 }
 
 export class PgHouseholdStore implements HouseholdStore {
@@ -55,7 +56,7 @@ export class PgHouseholdStore implements HouseholdStore {
 
   async page(incidentId: string, limit: number, afterId: string | null): Promise<HouseholdRecord[]> {
     const { rows } = await this.client.query<HouseholdRow>(
-      'select * from household where network_id = $1 and incident_id = $2 and ($4::uuid is null or id > $4) order by id limit $3',
+      'select * from household where network_id = $1 and incident_id = $2 and not unknown_owner and ($4::uuid is null or id > $4) order by id limit $3',
       [this.networkId, incidentId, limit, afterId],
     );
     return rows.map(toRecord);
@@ -67,8 +68,45 @@ export class PgHouseholdStore implements HouseholdStore {
       [this.networkId, household.incidentId, household.id, household.code, household.language, household.version, at(household.createdAtMs), at(household.updatedAtMs)],
     );
     await this.client.query(
-      'insert into household_contact (network_id, incident_id, household_id, sealed) values ($1, $2, $3, $4)',
+      'insert into household_contact (network_id, incident_id, household_id, sealed, words_kept) values ($1, $2, $3, $4, true)',
       [this.networkId, household.incidentId, household.id, await this.personal.seal(household.id, CONTACT_FIELD, contactText(contact))],
     );
+    await keepContactWords(this.client, this.personal, { networkId: this.networkId, incidentId: household.incidentId, id: household.id }, contact);
+  }
+
+  async unknownOwnerOf(fresh: HouseholdRecord): Promise<HouseholdRecord> {
+    const find = async () => (await this.client.query<HouseholdRow>('select * from household where network_id = $1 and incident_id = $2 and unknown_owner', [this.networkId, fresh.incidentId])).rows[0];
+    const known = await find();
+    if (known) return toRecord(known);
+    await this.client.query(
+      'insert into household (network_id, incident_id, id, code, language, unknown_owner, version, created_at, updated_at) values ($1, $2, $3, $4, $5, true, $6, $7, $8) on conflict do nothing',
+      [this.networkId, fresh.incidentId, fresh.id, fresh.code, fresh.language, fresh.version, at(fresh.createdAtMs), at(fresh.updatedAtMs)],
+    );
+    const made = await find();
+    if (!made) throw new Error('the record of unknown owners is neither there nor made');
+    return toRecord(made);
+  }
+
+  async findByWords(incidentId: string, words: readonly ContactWord[], limit: number): Promise<{ household: HouseholdRecord; matched: ContactWordKind[] }[]> {
+    const blind: Uint8Array[] = [];
+    for (const { kind, word } of words) blind.push(...(await this.personal.blindToFind(PURPOSE[kind], [word])));
+    const { rows } = await this.client.query<HouseholdRow & { matched: ContactWordKind[] }>(
+      `select h.*, m.matched from household h join (
+         select w.household_id, array_agg(distinct w.kind order by w.kind) as matched from household_word w join unnest($3::text[], $4::bytea[]) as asked (kind, word) on asked.kind = w.kind and asked.word = w.word
+         where w.network_id = $1 and w.incident_id = $2 group by w.household_id
+       ) m on m.household_id = h.id where h.network_id = $1 and h.incident_id = $2 order by cardinality(m.matched) desc, h.id limit $5`,
+      [this.networkId, incidentId, words.map(({ kind }) => kind), blind, limit],
+    );
+    return rows.map((row) => ({ household: toRecord(row), matched: row.matched }));
+  }
+}
+
+const PURPOSE: Record<ContactWordKind, string> = { name: 'household_word.name', phone: 'household_word.phone', email: 'household_word.email' };
+
+/** Makes the household found by its contact, once. */
+export async function keepContactWords(client: Client, personal: PersonalStore, household: { networkId: string; incidentId: string; id: string }, contact: HouseholdContact): Promise<void> {
+  for (const { kind, word } of contactWords(contact)) {
+    const [blind] = await personal.blindToKeep(PURPOSE[kind], [word]);
+    await client.query('insert into household_word (network_id, incident_id, household_id, kind, word) values ($1, $2, $3, $4, $5) on conflict do nothing', [household.networkId, household.incidentId, household.id, kind, blind]);
   }
 }

@@ -12,6 +12,7 @@ interface PlaceRow {
   name: string;
   steps: StepKind[] | null;
   capacity: number | null;
+  arrangement?: PlaceRecord['arrangement'];
 }
 
 /** The query of each kind of keeper that is a place of the incident. */
@@ -20,7 +21,7 @@ const PLACE_SQL: Partial<Record<KeeperKind, string>> = {
             join zone z on z.network_id = s.network_id and z.id = s.zone_id where s.network_id = $1 and s.incident_id = $2 and s.id = $3`,
   holding: `select h.id, h.site_id, z.kind as zone, h.code, h.name, null::text[] as steps, null::int as capacity from holding_area h
             join zone z on z.network_id = h.network_id and z.id = h.zone_id where h.network_id = $1 and h.incident_id = $2 and h.id = $3`,
-  'drying-place': `select p.id, r.site_id, 'clean' as zone, p.code, p.name, null::text[] as steps, p.area_dm2 as capacity from drying_place p
+  'drying-place': `select p.id, r.site_id, 'clean' as zone, p.code, p.name, null::text[] as steps, p.area_dm2 as capacity, p.arrangement from drying_place p
             join drying_room r on r.network_id = p.network_id and r.id = p.drying_room_id where p.network_id = $1 and p.incident_id = $2 and p.id = $3`,
   freezer: `select f.id, f.site_id, 'cold' as zone, f.code, f.name, null::text[] as steps, f.volume_l as capacity from freezer f
             where f.network_id = $1 and f.incident_id = $2 and f.id = $3`,
@@ -38,6 +39,17 @@ const PLACE_SQL: Partial<Record<KeeperKind, string>> = {
   courier: `select p.id, null::uuid as site_id, null::text as zone, p.code, p.display_name as name, null::text[] as steps, null::int as capacity from person p
             where p.network_id = $1 and p.incident_id = $2 and p.id = $3`,
 };
+
+/** The query of the others of a kind: of the incident, at the same site ($4; none for vehicles), without the one that is known ($3). */
+const OTHERS_SQL = Object.fromEntries(
+  ([['drying-place', 'p', 'r.site_id'], ['freezer', 'f', 'f.site_id'], ['shelf', 's', 's.site_id'], ['vehicle', 'v', 'null::uuid']] as const).map(([kind, alias, site]) => [
+    kind, `${(PLACE_SQL[kind] ?? '').replace(` and ${alias}.id = $3`, ` and ${alias}.id <> $3 and ${site} is not distinct from $4::uuid`)} order by ${alias}.code, ${alias}.id limit $5`,
+  ]),
+) as Partial<Record<KeeperKind, string>>;
+
+function toPlace(kind: KeeperKind, row: PlaceRow): PlaceRecord {
+  return { keeper: { kind, id: row.id }, siteId: row.site_id, zone: row.zone, code: row.code, name: row.name, steps: row.steps ?? [], capacity: row.capacity, arrangement: row.arrangement ?? null };
+}
 
 /** Alias of the row to lock, by kind. */
 const LOCK_ALIAS: Partial<Record<KeeperKind, string>> = { station: 's', holding: 'h', 'drying-place': 'p', freezer: 'f', container: 'c', shelf: 's', vehicle: 'v', specialist: 's', household: 'h', courier: 'p' };
@@ -84,7 +96,14 @@ export class PgPlaceStore implements PlaceStore {
       values: [this.networkId, incidentId, keeper.id],
     });
     const row = rows[0];
-    return row ? { keeper, siteId: row.site_id, zone: row.zone, code: row.code, name: row.name, steps: row.steps ?? [], capacity: row.capacity } : null;
+    return row ? toPlace(keeper.kind, row) : null;
+  }
+
+  async othersLike(incidentId: string, { keeper, siteId }: PlaceRecord, limit: number): Promise<PlaceRecord[]> {
+    const sql = OTHERS_SQL[keeper.kind];
+    if (!sql) return [];
+    const { rows } = await this.client.query<PlaceRow>({ name: `places_like_${keeper.kind}`, text: sql, values: [this.networkId, incidentId, keeper.id, siteId, limit] });
+    return rows.map((row) => toPlace(keeper.kind, row));
   }
 
   async takenBy(keeper: Keeper): Promise<{ areaDm2: number; volumeL: number; items: number }> {
@@ -113,7 +132,7 @@ export class PgPlaceStore implements PlaceStore {
       values: [this.networkId, siteId, zone],
     });
     const row = rows[0];
-    return row ? { keeper: { kind: 'holding', id: row.id }, siteId: row.site_id, zone: row.zone, code: row.code, name: row.name, steps: [], capacity: null } : null;
+    return row ? toPlace('holding', row) : null;
   }
 
   async siteByCode(incidentId: string, code: string): Promise<{ id: string } | null> {

@@ -4,6 +4,7 @@ import type { Client } from '../pool.js';
 import { withBlindWords } from './family-words.js';
 import { toMatters, type MatterRow } from './pg-custody-store.js';
 import { at } from './row.js';
+import { COMPANION, COMPANIONS } from './company-sql.js';
 import { CONTENTS, WAY_OUT, WHEREABOUTS } from './where-sql.js';
 import { findByWords } from './word-search.js';
 
@@ -68,15 +69,13 @@ export class PgWhereStore implements WhereStore {
   }
 
   async companions(keeper: Keeper, limit: number): Promise<LyingCompanion[]> {
-    const { rows } = await this.client.query<LyingCompanion>({
-      name: 'place_companions',
-      text: `select i.tag_code as "tagCode", i.material_class as "materialClass", coalesce(t.apart, '[]'::jsonb) as "apartFrom"
-             from item i left join lateral (
-               select r.result->'apartFrom' as apart from triage_result r where r.network_id = i.network_id and r.item_id = i.id order by r.created_at desc, r.id desc limit 1
-             ) t on true where i.network_id = $1 and i.keeper_kind = $2 and i.keeper_id = $3 order by i.id limit $4`,
-      values: [this.networkId, keeper.kind, keeper.id, limit],
-    });
+    const { rows } = await this.client.query<LyingCompanion>({ name: 'place_companions', text: COMPANIONS, values: [this.networkId, keeper.kind, keeper.id, limit] });
     return rows;
+  }
+
+  async companion(itemId: string): Promise<LyingCompanion | null> {
+    const { rows } = await this.client.query<LyingCompanion>({ name: 'companion', text: COMPANION, values: [this.networkId, itemId] });
+    return rows[0] ?? null;
   }
 
   async unseen(incidentId: string, before: UnseenBefore, limit: number, after: { lastSeenAtMs: number; itemId: string } | null): Promise<UnseenItem[]> {

@@ -531,3 +531,53 @@ export type HouseholdErasure = Prisma.HouseholdErasureModel
  * 
  */
 export type HouseholdHold = Prisma.HouseholdHoldModel
+/**
+ * Model RetentionRun
+ * 
+ */
+export type RetentionRun = Prisma.RetentionRunModel
+/**
+ * Model FoundItem
+ * A thing that was found, until its owner is known and after.
+ */
+export type FoundItem = Prisma.FoundItemModel
+/**
+ * Model OwnerMark
+ * A question about a found thing with the answer that only its owner can know.
+ */
+export type OwnerMark = Prisma.OwnerMarkModel
+/**
+ * Model OwnershipClaim
+ * 
+ */
+export type OwnershipClaim = Prisma.OwnershipClaimModel
+/**
+ * Model ClaimDecision
+ * 
+ */
+export type ClaimDecision = Prisma.ClaimDecisionModel
+/**
+ * Model MarkLook
+ * 
+ */
+export type MarkLook = Prisma.MarkLookModel
+/**
+ * Model HouseholdWord
+ * By what a household is found: blind words.
+ */
+export type HouseholdWord = Prisma.HouseholdWordModel
+/**
+ * Model MessageWish
+ * 
+ */
+export type MessageWish = Prisma.MessageWishModel
+/**
+ * Model FamilyNews
+ * 
+ */
+export type FamilyNews = Prisma.FamilyNewsModel
+/**
+ * Model UnreachedAddress
+ * 
+ */
+export type UnreachedAddress = Prisma.UnreachedAddressModel

@@ -494,7 +494,17 @@ export const ModelName = {
   PaperSlip: 'PaperSlip',
   CustodyWords: 'CustodyWords',
   HouseholdErasure: 'HouseholdErasure',
-  HouseholdHold: 'HouseholdHold'
+  HouseholdHold: 'HouseholdHold',
+  RetentionRun: 'RetentionRun',
+  FoundItem: 'FoundItem',
+  OwnerMark: 'OwnerMark',
+  OwnershipClaim: 'OwnershipClaim',
+  ClaimDecision: 'ClaimDecision',
+  MarkLook: 'MarkLook',
+  HouseholdWord: 'HouseholdWord',
+  MessageWish: 'MessageWish',
+  FamilyNews: 'FamilyNews',
+  UnreachedAddress: 'UnreachedAddress'
 } as const
 
 export type ModelName = (typeof ModelName)[keyof typeof ModelName]
@@ -510,7 +520,7 @@ export type TypeMap<ExtArgs extends runtime.Types.Extensions.InternalArgs = runt
     omit: GlobalOmitOptions
   }
   meta: {
-    modelProps: "network" | "incident" | "apiKey" | "site" | "zone" | "station" | "stationOpening" | "holdingArea" | "dryingRoom" | "sensor" | "climateReading" | "weighing" | "weatherRecord" | "dehumidifier" | "dehumidifierState" | "roomCourse" | "roomCheckpoint" | "itemClimate" | "alarm" | "dryingPlace" | "freezer" | "specialist" | "person" | "shift" | "household" | "householdContact" | "tagBlock" | "tagSerial" | "item" | "shelf" | "vehicle" | "containerEvent" | "sighting" | "scan" | "itemWord" | "container" | "handOver" | "handOverLine" | "manifest" | "manifestLine" | "manifestException" | "tag" | "labelTemplate" | "consent" | "statusLink" | "ownerQuestion" | "familyMessage" | "familyMatter" | "assessment" | "colourTest" | "triageResult" | "dispositionOverride" | "ruleBookChoice" | "calibrationValue" | "planRevision" | "planRun" | "planEpoch" | "planWhatIf" | "planGround" | "planAssignment" | "planUnplanned" | "planWish" | "stepResult" | "unsuitedStep" | "custodyEvent" | "custodyKey" | "custodyRoot" | "custodyRootBlock" | "custodyRootEvent" | "custodyRootWaiting" | "referral" | "handBack" | "handBackItem" | "intakeImport" | "intakeImportRow" | "outbox" | "idempotencyRecord" | "auditEntry" | "aidAgreement" | "aidOffer" | "stockTake" | "stockTakePlace" | "stockTakeLine" | "stockTakeScan" | "stockTakeResolution" | "networkKey" | "householdKey" | "file" | "fileObject" | "handBackSlot" | "handBackAppointment" | "uncollected" | "referralQuote" | "paperKit" | "paperSlip" | "custodyWords" | "householdErasure" | "householdHold"
+    modelProps: "network" | "incident" | "apiKey" | "site" | "zone" | "station" | "stationOpening" | "holdingArea" | "dryingRoom" | "sensor" | "climateReading" | "weighing" | "weatherRecord" | "dehumidifier" | "dehumidifierState" | "roomCourse" | "roomCheckpoint" | "itemClimate" | "alarm" | "dryingPlace" | "freezer" | "specialist" | "person" | "shift" | "household" | "householdContact" | "tagBlock" | "tagSerial" | "item" | "shelf" | "vehicle" | "containerEvent" | "sighting" | "scan" | "itemWord" | "container" | "handOver" | "handOverLine" | "manifest" | "manifestLine" | "manifestException" | "tag" | "labelTemplate" | "consent" | "statusLink" | "ownerQuestion" | "familyMessage" | "familyMatter" | "assessment" | "colourTest" | "triageResult" | "dispositionOverride" | "ruleBookChoice" | "calibrationValue" | "planRevision" | "planRun" | "planEpoch" | "planWhatIf" | "planGround" | "planAssignment" | "planUnplanned" | "planWish" | "stepResult" | "unsuitedStep" | "custodyEvent" | "custodyKey" | "custodyRoot" | "custodyRootBlock" | "custodyRootEvent" | "custodyRootWaiting" | "referral" | "handBack" | "handBackItem" | "intakeImport" | "intakeImportRow" | "outbox" | "idempotencyRecord" | "auditEntry" | "aidAgreement" | "aidOffer" | "stockTake" | "stockTakePlace" | "stockTakeLine" | "stockTakeScan" | "stockTakeResolution" | "networkKey" | "householdKey" | "file" | "fileObject" | "handBackSlot" | "handBackAppointment" | "uncollected" | "referralQuote" | "paperKit" | "paperSlip" | "custodyWords" | "householdErasure" | "householdHold" | "retentionRun" | "foundItem" | "ownerMark" | "ownershipClaim" | "claimDecision" | "markLook" | "householdWord" | "messageWish" | "familyNews" | "unreachedAddress"
     txIsolationLevel: TransactionIsolationLevel
   }
   model: {
@@ -7766,6 +7776,746 @@ export type TypeMap<ExtArgs extends runtime.Types.Extensions.InternalArgs = runt
         }
       }
     }
+    RetentionRun: {
+      payload: Prisma.$RetentionRunPayload<ExtArgs>
+      fields: Prisma.RetentionRunFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.RetentionRunFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RetentionRunPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.RetentionRunFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RetentionRunPayload>
+        }
+        findFirst: {
+          args: Prisma.RetentionRunFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RetentionRunPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.RetentionRunFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RetentionRunPayload>
+        }
+        findMany: {
+          args: Prisma.RetentionRunFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RetentionRunPayload>[]
+        }
+        create: {
+          args: Prisma.RetentionRunCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RetentionRunPayload>
+        }
+        createMany: {
+          args: Prisma.RetentionRunCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.RetentionRunCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RetentionRunPayload>[]
+        }
+        delete: {
+          args: Prisma.RetentionRunDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RetentionRunPayload>
+        }
+        update: {
+          args: Prisma.RetentionRunUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RetentionRunPayload>
+        }
+        deleteMany: {
+          args: Prisma.RetentionRunDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.RetentionRunUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.RetentionRunUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RetentionRunPayload>[]
+        }
+        upsert: {
+          args: Prisma.RetentionRunUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$RetentionRunPayload>
+        }
+        aggregate: {
+          args: Prisma.RetentionRunAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateRetentionRun>
+        }
+        groupBy: {
+          args: Prisma.RetentionRunGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.RetentionRunGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.RetentionRunCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.RetentionRunCountAggregateOutputType> | number
+        }
+      }
+    }
+    FoundItem: {
+      payload: Prisma.$FoundItemPayload<ExtArgs>
+      fields: Prisma.FoundItemFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.FoundItemFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FoundItemPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.FoundItemFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FoundItemPayload>
+        }
+        findFirst: {
+          args: Prisma.FoundItemFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FoundItemPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.FoundItemFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FoundItemPayload>
+        }
+        findMany: {
+          args: Prisma.FoundItemFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FoundItemPayload>[]
+        }
+        create: {
+          args: Prisma.FoundItemCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FoundItemPayload>
+        }
+        createMany: {
+          args: Prisma.FoundItemCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.FoundItemCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FoundItemPayload>[]
+        }
+        delete: {
+          args: Prisma.FoundItemDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FoundItemPayload>
+        }
+        update: {
+          args: Prisma.FoundItemUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FoundItemPayload>
+        }
+        deleteMany: {
+          args: Prisma.FoundItemDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.FoundItemUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.FoundItemUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FoundItemPayload>[]
+        }
+        upsert: {
+          args: Prisma.FoundItemUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FoundItemPayload>
+        }
+        aggregate: {
+          args: Prisma.FoundItemAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateFoundItem>
+        }
+        groupBy: {
+          args: Prisma.FoundItemGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.FoundItemGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.FoundItemCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.FoundItemCountAggregateOutputType> | number
+        }
+      }
+    }
+    OwnerMark: {
+      payload: Prisma.$OwnerMarkPayload<ExtArgs>
+      fields: Prisma.OwnerMarkFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.OwnerMarkFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnerMarkPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.OwnerMarkFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnerMarkPayload>
+        }
+        findFirst: {
+          args: Prisma.OwnerMarkFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnerMarkPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.OwnerMarkFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnerMarkPayload>
+        }
+        findMany: {
+          args: Prisma.OwnerMarkFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnerMarkPayload>[]
+        }
+        create: {
+          args: Prisma.OwnerMarkCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnerMarkPayload>
+        }
+        createMany: {
+          args: Prisma.OwnerMarkCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.OwnerMarkCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnerMarkPayload>[]
+        }
+        delete: {
+          args: Prisma.OwnerMarkDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnerMarkPayload>
+        }
+        update: {
+          args: Prisma.OwnerMarkUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnerMarkPayload>
+        }
+        deleteMany: {
+          args: Prisma.OwnerMarkDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.OwnerMarkUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.OwnerMarkUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnerMarkPayload>[]
+        }
+        upsert: {
+          args: Prisma.OwnerMarkUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnerMarkPayload>
+        }
+        aggregate: {
+          args: Prisma.OwnerMarkAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateOwnerMark>
+        }
+        groupBy: {
+          args: Prisma.OwnerMarkGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.OwnerMarkGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.OwnerMarkCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.OwnerMarkCountAggregateOutputType> | number
+        }
+      }
+    }
+    OwnershipClaim: {
+      payload: Prisma.$OwnershipClaimPayload<ExtArgs>
+      fields: Prisma.OwnershipClaimFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.OwnershipClaimFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnershipClaimPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.OwnershipClaimFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnershipClaimPayload>
+        }
+        findFirst: {
+          args: Prisma.OwnershipClaimFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnershipClaimPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.OwnershipClaimFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnershipClaimPayload>
+        }
+        findMany: {
+          args: Prisma.OwnershipClaimFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnershipClaimPayload>[]
+        }
+        create: {
+          args: Prisma.OwnershipClaimCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnershipClaimPayload>
+        }
+        createMany: {
+          args: Prisma.OwnershipClaimCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.OwnershipClaimCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnershipClaimPayload>[]
+        }
+        delete: {
+          args: Prisma.OwnershipClaimDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnershipClaimPayload>
+        }
+        update: {
+          args: Prisma.OwnershipClaimUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnershipClaimPayload>
+        }
+        deleteMany: {
+          args: Prisma.OwnershipClaimDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.OwnershipClaimUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.OwnershipClaimUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnershipClaimPayload>[]
+        }
+        upsert: {
+          args: Prisma.OwnershipClaimUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$OwnershipClaimPayload>
+        }
+        aggregate: {
+          args: Prisma.OwnershipClaimAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateOwnershipClaim>
+        }
+        groupBy: {
+          args: Prisma.OwnershipClaimGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.OwnershipClaimGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.OwnershipClaimCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.OwnershipClaimCountAggregateOutputType> | number
+        }
+      }
+    }
+    ClaimDecision: {
+      payload: Prisma.$ClaimDecisionPayload<ExtArgs>
+      fields: Prisma.ClaimDecisionFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.ClaimDecisionFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ClaimDecisionPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.ClaimDecisionFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ClaimDecisionPayload>
+        }
+        findFirst: {
+          args: Prisma.ClaimDecisionFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ClaimDecisionPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.ClaimDecisionFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ClaimDecisionPayload>
+        }
+        findMany: {
+          args: Prisma.ClaimDecisionFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ClaimDecisionPayload>[]
+        }
+        create: {
+          args: Prisma.ClaimDecisionCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ClaimDecisionPayload>
+        }
+        createMany: {
+          args: Prisma.ClaimDecisionCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.ClaimDecisionCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ClaimDecisionPayload>[]
+        }
+        delete: {
+          args: Prisma.ClaimDecisionDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ClaimDecisionPayload>
+        }
+        update: {
+          args: Prisma.ClaimDecisionUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ClaimDecisionPayload>
+        }
+        deleteMany: {
+          args: Prisma.ClaimDecisionDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.ClaimDecisionUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.ClaimDecisionUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ClaimDecisionPayload>[]
+        }
+        upsert: {
+          args: Prisma.ClaimDecisionUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$ClaimDecisionPayload>
+        }
+        aggregate: {
+          args: Prisma.ClaimDecisionAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateClaimDecision>
+        }
+        groupBy: {
+          args: Prisma.ClaimDecisionGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.ClaimDecisionGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.ClaimDecisionCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.ClaimDecisionCountAggregateOutputType> | number
+        }
+      }
+    }
+    MarkLook: {
+      payload: Prisma.$MarkLookPayload<ExtArgs>
+      fields: Prisma.MarkLookFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.MarkLookFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$MarkLookPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.MarkLookFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$MarkLookPayload>
+        }
+        findFirst: {
+          args: Prisma.MarkLookFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$MarkLookPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.MarkLookFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$MarkLookPayload>
+        }
+        findMany: {
+          args: Prisma.MarkLookFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$MarkLookPayload>[]
+        }
+        create: {
+          args: Prisma.MarkLookCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$MarkLookPayload>
+        }
+        createMany: {
+          args: Prisma.MarkLookCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.MarkLookCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$MarkLookPayload>[]
+        }
+        delete: {
+          args: Prisma.MarkLookDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$MarkLookPayload>
+        }
+        update: {
+          args: Prisma.MarkLookUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$MarkLookPayload>
+        }
+        deleteMany: {
+          args: Prisma.MarkLookDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.MarkLookUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.MarkLookUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$MarkLookPayload>[]
+        }
+        upsert: {
+          args: Prisma.MarkLookUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$MarkLookPayload>
+        }
+        aggregate: {
+          args: Prisma.MarkLookAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateMarkLook>
+        }
+        groupBy: {
+          args: Prisma.MarkLookGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.MarkLookGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.MarkLookCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.MarkLookCountAggregateOutputType> | number
+        }
+      }
+    }
+    HouseholdWord: {
+      payload: Prisma.$HouseholdWordPayload<ExtArgs>
+      fields: Prisma.HouseholdWordFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.HouseholdWordFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdWordPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.HouseholdWordFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdWordPayload>
+        }
+        findFirst: {
+          args: Prisma.HouseholdWordFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdWordPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.HouseholdWordFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdWordPayload>
+        }
+        findMany: {
+          args: Prisma.HouseholdWordFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdWordPayload>[]
+        }
+        create: {
+          args: Prisma.HouseholdWordCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdWordPayload>
+        }
+        createMany: {
+          args: Prisma.HouseholdWordCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.HouseholdWordCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdWordPayload>[]
+        }
+        delete: {
+          args: Prisma.HouseholdWordDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdWordPayload>
+        }
+        update: {
+          args: Prisma.HouseholdWordUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdWordPayload>
+        }
+        deleteMany: {
+          args: Prisma.HouseholdWordDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.HouseholdWordUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.HouseholdWordUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdWordPayload>[]
+        }
+        upsert: {
+          args: Prisma.HouseholdWordUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$HouseholdWordPayload>
+        }
+        aggregate: {
+          args: Prisma.HouseholdWordAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateHouseholdWord>
+        }
+        groupBy: {
+          args: Prisma.HouseholdWordGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.HouseholdWordGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.HouseholdWordCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.HouseholdWordCountAggregateOutputType> | number
+        }
+      }
+    }
+    MessageWish: {
+      payload: Prisma.$MessageWishPayload<ExtArgs>
+      fields: Prisma.MessageWishFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.MessageWishFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$MessageWishPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.MessageWishFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$MessageWishPayload>
+        }
+        findFirst: {
+          args: Prisma.MessageWishFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$MessageWishPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.MessageWishFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$MessageWishPayload>
+        }
+        findMany: {
+          args: Prisma.MessageWishFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$MessageWishPayload>[]
+        }
+        create: {
+          args: Prisma.MessageWishCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$MessageWishPayload>
+        }
+        createMany: {
+          args: Prisma.MessageWishCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.MessageWishCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$MessageWishPayload>[]
+        }
+        delete: {
+          args: Prisma.MessageWishDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$MessageWishPayload>
+        }
+        update: {
+          args: Prisma.MessageWishUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$MessageWishPayload>
+        }
+        deleteMany: {
+          args: Prisma.MessageWishDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.MessageWishUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.MessageWishUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$MessageWishPayload>[]
+        }
+        upsert: {
+          args: Prisma.MessageWishUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$MessageWishPayload>
+        }
+        aggregate: {
+          args: Prisma.MessageWishAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateMessageWish>
+        }
+        groupBy: {
+          args: Prisma.MessageWishGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.MessageWishGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.MessageWishCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.MessageWishCountAggregateOutputType> | number
+        }
+      }
+    }
+    FamilyNews: {
+      payload: Prisma.$FamilyNewsPayload<ExtArgs>
+      fields: Prisma.FamilyNewsFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.FamilyNewsFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyNewsPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.FamilyNewsFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyNewsPayload>
+        }
+        findFirst: {
+          args: Prisma.FamilyNewsFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyNewsPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.FamilyNewsFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyNewsPayload>
+        }
+        findMany: {
+          args: Prisma.FamilyNewsFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyNewsPayload>[]
+        }
+        create: {
+          args: Prisma.FamilyNewsCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyNewsPayload>
+        }
+        createMany: {
+          args: Prisma.FamilyNewsCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.FamilyNewsCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyNewsPayload>[]
+        }
+        delete: {
+          args: Prisma.FamilyNewsDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyNewsPayload>
+        }
+        update: {
+          args: Prisma.FamilyNewsUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyNewsPayload>
+        }
+        deleteMany: {
+          args: Prisma.FamilyNewsDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.FamilyNewsUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.FamilyNewsUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyNewsPayload>[]
+        }
+        upsert: {
+          args: Prisma.FamilyNewsUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$FamilyNewsPayload>
+        }
+        aggregate: {
+          args: Prisma.FamilyNewsAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateFamilyNews>
+        }
+        groupBy: {
+          args: Prisma.FamilyNewsGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.FamilyNewsGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.FamilyNewsCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.FamilyNewsCountAggregateOutputType> | number
+        }
+      }
+    }
+    UnreachedAddress: {
+      payload: Prisma.$UnreachedAddressPayload<ExtArgs>
+      fields: Prisma.UnreachedAddressFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.UnreachedAddressFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnreachedAddressPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.UnreachedAddressFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnreachedAddressPayload>
+        }
+        findFirst: {
+          args: Prisma.UnreachedAddressFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnreachedAddressPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.UnreachedAddressFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnreachedAddressPayload>
+        }
+        findMany: {
+          args: Prisma.UnreachedAddressFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnreachedAddressPayload>[]
+        }
+        create: {
+          args: Prisma.UnreachedAddressCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnreachedAddressPayload>
+        }
+        createMany: {
+          args: Prisma.UnreachedAddressCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.UnreachedAddressCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnreachedAddressPayload>[]
+        }
+        delete: {
+          args: Prisma.UnreachedAddressDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnreachedAddressPayload>
+        }
+        update: {
+          args: Prisma.UnreachedAddressUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnreachedAddressPayload>
+        }
+        deleteMany: {
+          args: Prisma.UnreachedAddressDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.UnreachedAddressUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.UnreachedAddressUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnreachedAddressPayload>[]
+        }
+        upsert: {
+          args: Prisma.UnreachedAddressUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnreachedAddressPayload>
+        }
+        aggregate: {
+          args: Prisma.UnreachedAddressAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateUnreachedAddress>
+        }
+        groupBy: {
+          args: Prisma.UnreachedAddressGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.UnreachedAddressGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.UnreachedAddressCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.UnreachedAddressCountAggregateOutputType> | number
+        }
+      }
+    }
   }
 } & {
   other: {
@@ -7831,7 +8581,8 @@ export const IncidentScalarFieldEnum = {
   planPublishing: 'planPublishing',
   version: 'version',
   createdAt: 'createdAt',
-  updatedAt: 'updatedAt'
+  updatedAt: 'updatedAt',
+  closedAt: 'closedAt'
 } as const
 
 export type IncidentScalarFieldEnum = (typeof IncidentScalarFieldEnum)[keyof typeof IncidentScalarFieldEnum]
@@ -8197,7 +8948,8 @@ export const HouseholdScalarFieldEnum = {
   language: 'language',
   version: 'version',
   createdAt: 'createdAt',
-  updatedAt: 'updatedAt'
+  updatedAt: 'updatedAt',
+  unknownOwner: 'unknownOwner'
 } as const
 
 export type HouseholdScalarFieldEnum = (typeof HouseholdScalarFieldEnum)[keyof typeof HouseholdScalarFieldEnum]
@@ -8211,7 +8963,8 @@ export const HouseholdContactScalarFieldEnum = {
   phone: 'phone',
   email: 'email',
   address: 'address',
-  sealed: 'sealed'
+  sealed: 'sealed',
+  wordsKept: 'wordsKept'
 } as const
 
 export type HouseholdContactScalarFieldEnum = (typeof HouseholdContactScalarFieldEnum)[keyof typeof HouseholdContactScalarFieldEnum]
@@ -8640,7 +9393,8 @@ export const FamilyMessageScalarFieldEnum = {
   language: 'language',
   recipient: 'recipient',
   linkId: 'linkId',
-  failure: 'failure'
+  failure: 'failure',
+  automatic: 'automatic'
 } as const
 
 export type FamilyMessageScalarFieldEnum = (typeof FamilyMessageScalarFieldEnum)[keyof typeof FamilyMessageScalarFieldEnum]
@@ -9534,6 +10288,163 @@ export const HouseholdHoldScalarFieldEnum = {
 export type HouseholdHoldScalarFieldEnum = (typeof HouseholdHoldScalarFieldEnum)[keyof typeof HouseholdHoldScalarFieldEnum]
 
 
+export const RetentionRunScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  state: 'state',
+  personId: 'personId',
+  principalId: 'principalId',
+  asOf: 'asOf',
+  policyRevision: 'policyRevision',
+  policy: 'policy',
+  afterHouseholdId: 'afterHouseholdId',
+  lookedAt: 'lookedAt',
+  touched: 'touched',
+  erased: 'erased',
+  gone: 'gone',
+  endedAt: 'endedAt'
+} as const
+
+export type RetentionRunScalarFieldEnum = (typeof RetentionRunScalarFieldEnum)[keyof typeof RetentionRunScalarFieldEnum]
+
+
+export const FoundItemScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  itemId: 'itemId',
+  foundOn: 'foundOn',
+  place: 'place',
+  finder: 'finder',
+  recordedBy: 'recordedBy',
+  recordedAt: 'recordedAt',
+  grantedClaimId: 'grantedClaimId'
+} as const
+
+export type FoundItemScalarFieldEnum = (typeof FoundItemScalarFieldEnum)[keyof typeof FoundItemScalarFieldEnum]
+
+
+export const OwnerMarkScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  foundItemId: 'foundItemId',
+  itemId: 'itemId',
+  question: 'question',
+  answer: 'answer',
+  recordedBy: 'recordedBy',
+  recordedWith: 'recordedWith',
+  recordedAt: 'recordedAt'
+} as const
+
+export type OwnerMarkScalarFieldEnum = (typeof OwnerMarkScalarFieldEnum)[keyof typeof OwnerMarkScalarFieldEnum]
+
+
+export const OwnershipClaimScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  foundItemId: 'foundItemId',
+  householdId: 'householdId',
+  state: 'state',
+  reason: 'reason',
+  answers: 'answers',
+  takenBy: 'takenBy',
+  takenWith: 'takenWith',
+  takenAt: 'takenAt',
+  endedAt: 'endedAt',
+  version: 'version'
+} as const
+
+export type OwnershipClaimScalarFieldEnum = (typeof OwnershipClaimScalarFieldEnum)[keyof typeof OwnershipClaimScalarFieldEnum]
+
+
+export const ClaimDecisionScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  claimId: 'claimId',
+  personId: 'personId',
+  principalId: 'principalId',
+  accepts: 'accepts',
+  reason: 'reason',
+  decidedAt: 'decidedAt'
+} as const
+
+export type ClaimDecisionScalarFieldEnum = (typeof ClaimDecisionScalarFieldEnum)[keyof typeof ClaimDecisionScalarFieldEnum]
+
+
+export const MarkLookScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  foundItemId: 'foundItemId',
+  claimId: 'claimId',
+  personId: 'personId',
+  principalId: 'principalId',
+  lookedAt: 'lookedAt'
+} as const
+
+export type MarkLookScalarFieldEnum = (typeof MarkLookScalarFieldEnum)[keyof typeof MarkLookScalarFieldEnum]
+
+
+export const HouseholdWordScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  householdId: 'householdId',
+  kind: 'kind',
+  word: 'word'
+} as const
+
+export type HouseholdWordScalarFieldEnum = (typeof HouseholdWordScalarFieldEnum)[keyof typeof HouseholdWordScalarFieldEnum]
+
+
+export const MessageWishScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  householdId: 'householdId',
+  wish: 'wish',
+  manner: 'manner',
+  recordedBy: 'recordedBy',
+  recordedAt: 'recordedAt'
+} as const
+
+export type MessageWishScalarFieldEnum = (typeof MessageWishScalarFieldEnum)[keyof typeof MessageWishScalarFieldEnum]
+
+
+export const FamilyNewsScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  householdId: 'householdId',
+  kind: 'kind',
+  subjectId: 'subjectId',
+  part: 'part',
+  notedAt: 'notedAt',
+  settledAt: 'settledAt',
+  messageId: 'messageId'
+} as const
+
+export type FamilyNewsScalarFieldEnum = (typeof FamilyNewsScalarFieldEnum)[keyof typeof FamilyNewsScalarFieldEnum]
+
+
+export const UnreachedAddressScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  householdId: 'householdId',
+  channel: 'channel',
+  address: 'address',
+  messageId: 'messageId',
+  refusedAt: 'refusedAt',
+  reachedAt: 'reachedAt'
+} as const
+
+export type UnreachedAddressScalarFieldEnum = (typeof UnreachedAddressScalarFieldEnum)[keyof typeof UnreachedAddressScalarFieldEnum]
+
+
 export const SortOrder = {
   asc: 'asc',
   desc: 'desc'
@@ -9941,6 +10852,16 @@ export type GlobalOmitConfig = {
   custodyWords?: Prisma.CustodyWordsOmit
   householdErasure?: Prisma.HouseholdErasureOmit
   householdHold?: Prisma.HouseholdHoldOmit
+  retentionRun?: Prisma.RetentionRunOmit
+  foundItem?: Prisma.FoundItemOmit
+  ownerMark?: Prisma.OwnerMarkOmit
+  ownershipClaim?: Prisma.OwnershipClaimOmit
+  claimDecision?: Prisma.ClaimDecisionOmit
+  markLook?: Prisma.MarkLookOmit
+  householdWord?: Prisma.HouseholdWordOmit
+  messageWish?: Prisma.MessageWishOmit
+  familyNews?: Prisma.FamilyNewsOmit
+  unreachedAddress?: Prisma.UnreachedAddressOmit
 }
 
 /* Types for Logging */

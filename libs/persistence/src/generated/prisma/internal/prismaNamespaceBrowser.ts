@@ -148,7 +148,17 @@ export const ModelName = {
   PaperSlip: 'PaperSlip',
   CustodyWords: 'CustodyWords',
   HouseholdErasure: 'HouseholdErasure',
-  HouseholdHold: 'HouseholdHold'
+  HouseholdHold: 'HouseholdHold',
+  RetentionRun: 'RetentionRun',
+  FoundItem: 'FoundItem',
+  OwnerMark: 'OwnerMark',
+  OwnershipClaim: 'OwnershipClaim',
+  ClaimDecision: 'ClaimDecision',
+  MarkLook: 'MarkLook',
+  HouseholdWord: 'HouseholdWord',
+  MessageWish: 'MessageWish',
+  FamilyNews: 'FamilyNews',
+  UnreachedAddress: 'UnreachedAddress'
 } as const
 
 export type ModelName = (typeof ModelName)[keyof typeof ModelName]
@@ -193,7 +203,8 @@ export const IncidentScalarFieldEnum = {
   planPublishing: 'planPublishing',
   version: 'version',
   createdAt: 'createdAt',
-  updatedAt: 'updatedAt'
+  updatedAt: 'updatedAt',
+  closedAt: 'closedAt'
 } as const
 
 export type IncidentScalarFieldEnum = (typeof IncidentScalarFieldEnum)[keyof typeof IncidentScalarFieldEnum]
@@ -559,7 +570,8 @@ export const HouseholdScalarFieldEnum = {
   language: 'language',
   version: 'version',
   createdAt: 'createdAt',
-  updatedAt: 'updatedAt'
+  updatedAt: 'updatedAt',
+  unknownOwner: 'unknownOwner'
 } as const
 
 export type HouseholdScalarFieldEnum = (typeof HouseholdScalarFieldEnum)[keyof typeof HouseholdScalarFieldEnum]
@@ -573,7 +585,8 @@ export const HouseholdContactScalarFieldEnum = {
   phone: 'phone',
   email: 'email',
   address: 'address',
-  sealed: 'sealed'
+  sealed: 'sealed',
+  wordsKept: 'wordsKept'
 } as const
 
 export type HouseholdContactScalarFieldEnum = (typeof HouseholdContactScalarFieldEnum)[keyof typeof HouseholdContactScalarFieldEnum]
@@ -1002,7 +1015,8 @@ export const FamilyMessageScalarFieldEnum = {
   language: 'language',
   recipient: 'recipient',
   linkId: 'linkId',
-  failure: 'failure'
+  failure: 'failure',
+  automatic: 'automatic'
 } as const
 
 export type FamilyMessageScalarFieldEnum = (typeof FamilyMessageScalarFieldEnum)[keyof typeof FamilyMessageScalarFieldEnum]
@@ -1894,6 +1908,163 @@ export const HouseholdHoldScalarFieldEnum = {
 } as const
 
 export type HouseholdHoldScalarFieldEnum = (typeof HouseholdHoldScalarFieldEnum)[keyof typeof HouseholdHoldScalarFieldEnum]
+
+
+export const RetentionRunScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  state: 'state',
+  personId: 'personId',
+  principalId: 'principalId',
+  asOf: 'asOf',
+  policyRevision: 'policyRevision',
+  policy: 'policy',
+  afterHouseholdId: 'afterHouseholdId',
+  lookedAt: 'lookedAt',
+  touched: 'touched',
+  erased: 'erased',
+  gone: 'gone',
+  endedAt: 'endedAt'
+} as const
+
+export type RetentionRunScalarFieldEnum = (typeof RetentionRunScalarFieldEnum)[keyof typeof RetentionRunScalarFieldEnum]
+
+
+export const FoundItemScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  itemId: 'itemId',
+  foundOn: 'foundOn',
+  place: 'place',
+  finder: 'finder',
+  recordedBy: 'recordedBy',
+  recordedAt: 'recordedAt',
+  grantedClaimId: 'grantedClaimId'
+} as const
+
+export type FoundItemScalarFieldEnum = (typeof FoundItemScalarFieldEnum)[keyof typeof FoundItemScalarFieldEnum]
+
+
+export const OwnerMarkScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  foundItemId: 'foundItemId',
+  itemId: 'itemId',
+  question: 'question',
+  answer: 'answer',
+  recordedBy: 'recordedBy',
+  recordedWith: 'recordedWith',
+  recordedAt: 'recordedAt'
+} as const
+
+export type OwnerMarkScalarFieldEnum = (typeof OwnerMarkScalarFieldEnum)[keyof typeof OwnerMarkScalarFieldEnum]
+
+
+export const OwnershipClaimScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  foundItemId: 'foundItemId',
+  householdId: 'householdId',
+  state: 'state',
+  reason: 'reason',
+  answers: 'answers',
+  takenBy: 'takenBy',
+  takenWith: 'takenWith',
+  takenAt: 'takenAt',
+  endedAt: 'endedAt',
+  version: 'version'
+} as const
+
+export type OwnershipClaimScalarFieldEnum = (typeof OwnershipClaimScalarFieldEnum)[keyof typeof OwnershipClaimScalarFieldEnum]
+
+
+export const ClaimDecisionScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  claimId: 'claimId',
+  personId: 'personId',
+  principalId: 'principalId',
+  accepts: 'accepts',
+  reason: 'reason',
+  decidedAt: 'decidedAt'
+} as const
+
+export type ClaimDecisionScalarFieldEnum = (typeof ClaimDecisionScalarFieldEnum)[keyof typeof ClaimDecisionScalarFieldEnum]
+
+
+export const MarkLookScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  foundItemId: 'foundItemId',
+  claimId: 'claimId',
+  personId: 'personId',
+  principalId: 'principalId',
+  lookedAt: 'lookedAt'
+} as const
+
+export type MarkLookScalarFieldEnum = (typeof MarkLookScalarFieldEnum)[keyof typeof MarkLookScalarFieldEnum]
+
+
+export const HouseholdWordScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  householdId: 'householdId',
+  kind: 'kind',
+  word: 'word'
+} as const
+
+export type HouseholdWordScalarFieldEnum = (typeof HouseholdWordScalarFieldEnum)[keyof typeof HouseholdWordScalarFieldEnum]
+
+
+export const MessageWishScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  householdId: 'householdId',
+  wish: 'wish',
+  manner: 'manner',
+  recordedBy: 'recordedBy',
+  recordedAt: 'recordedAt'
+} as const
+
+export type MessageWishScalarFieldEnum = (typeof MessageWishScalarFieldEnum)[keyof typeof MessageWishScalarFieldEnum]
+
+
+export const FamilyNewsScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  householdId: 'householdId',
+  kind: 'kind',
+  subjectId: 'subjectId',
+  part: 'part',
+  notedAt: 'notedAt',
+  settledAt: 'settledAt',
+  messageId: 'messageId'
+} as const
+
+export type FamilyNewsScalarFieldEnum = (typeof FamilyNewsScalarFieldEnum)[keyof typeof FamilyNewsScalarFieldEnum]
+
+
+export const UnreachedAddressScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  householdId: 'householdId',
+  channel: 'channel',
+  address: 'address',
+  messageId: 'messageId',
+  refusedAt: 'refusedAt',
+  reachedAt: 'reachedAt'
+} as const
+
+export type UnreachedAddressScalarFieldEnum = (typeof UnreachedAddressScalarFieldEnum)[keyof typeof UnreachedAddressScalarFieldEnum]
 
 
 export const SortOrder = {

@@ -52,6 +52,7 @@ export type FamilyMessageMinAggregateOutputType = {
   recipient: runtime.Bytes | null
   linkId: string | null
   failure: string | null
+  automatic: boolean | null
 }
 
 export type FamilyMessageMaxAggregateOutputType = {
@@ -72,6 +73,7 @@ export type FamilyMessageMaxAggregateOutputType = {
   recipient: runtime.Bytes | null
   linkId: string | null
   failure: string | null
+  automatic: boolean | null
 }
 
 export type FamilyMessageCountAggregateOutputType = {
@@ -92,6 +94,7 @@ export type FamilyMessageCountAggregateOutputType = {
   recipient: number
   linkId: number
   failure: number
+  automatic: number
   _all: number
 }
 
@@ -122,6 +125,7 @@ export type FamilyMessageMinAggregateInputType = {
   recipient?: true
   linkId?: true
   failure?: true
+  automatic?: true
 }
 
 export type FamilyMessageMaxAggregateInputType = {
@@ -142,6 +146,7 @@ export type FamilyMessageMaxAggregateInputType = {
   recipient?: true
   linkId?: true
   failure?: true
+  automatic?: true
 }
 
 export type FamilyMessageCountAggregateInputType = {
@@ -162,6 +167,7 @@ export type FamilyMessageCountAggregateInputType = {
   recipient?: true
   linkId?: true
   failure?: true
+  automatic?: true
   _all?: true
 }
 
@@ -269,6 +275,7 @@ export type FamilyMessageGroupByOutputType = {
   recipient: runtime.Bytes | null
   linkId: string | null
   failure: string | null
+  automatic: boolean
   _count: FamilyMessageCountAggregateOutputType | null
   _avg: FamilyMessageAvgAggregateOutputType | null
   _sum: FamilyMessageSumAggregateOutputType | null
@@ -312,6 +319,7 @@ export type FamilyMessageWhereInput = {
   recipient?: Prisma.BytesNullableFilter<"FamilyMessage"> | runtime.Bytes | null
   linkId?: Prisma.UuidNullableFilter<"FamilyMessage"> | string | null
   failure?: Prisma.StringNullableFilter<"FamilyMessage"> | string | null
+  automatic?: Prisma.BoolFilter<"FamilyMessage"> | boolean
 }
 
 export type FamilyMessageOrderByWithRelationInput = {
@@ -332,6 +340,7 @@ export type FamilyMessageOrderByWithRelationInput = {
   recipient?: Prisma.SortOrderInput | Prisma.SortOrder
   linkId?: Prisma.SortOrderInput | Prisma.SortOrder
   failure?: Prisma.SortOrderInput | Prisma.SortOrder
+  automatic?: Prisma.SortOrder
 }
 
 export type FamilyMessageWhereUniqueInput = Prisma.AtLeast<{
@@ -356,6 +365,7 @@ export type FamilyMessageWhereUniqueInput = Prisma.AtLeast<{
   recipient?: Prisma.BytesNullableFilter<"FamilyMessage"> | runtime.Bytes | null
   linkId?: Prisma.UuidNullableFilter<"FamilyMessage"> | string | null
   failure?: Prisma.StringNullableFilter<"FamilyMessage"> | string | null
+  automatic?: Prisma.BoolFilter<"FamilyMessage"> | boolean
 }, "networkId_id">
 
 export type FamilyMessageOrderByWithAggregationInput = {
@@ -376,6 +386,7 @@ export type FamilyMessageOrderByWithAggregationInput = {
   recipient?: Prisma.SortOrderInput | Prisma.SortOrder
   linkId?: Prisma.SortOrderInput | Prisma.SortOrder
   failure?: Prisma.SortOrderInput | Prisma.SortOrder
+  automatic?: Prisma.SortOrder
   _count?: Prisma.FamilyMessageCountOrderByAggregateInput
   _avg?: Prisma.FamilyMessageAvgOrderByAggregateInput
   _max?: Prisma.FamilyMessageMaxOrderByAggregateInput
@@ -404,6 +415,7 @@ export type FamilyMessageScalarWhereWithAggregatesInput = {
   recipient?: Prisma.BytesNullableWithAggregatesFilter<"FamilyMessage"> | runtime.Bytes | null
   linkId?: Prisma.UuidNullableWithAggregatesFilter<"FamilyMessage"> | string | null
   failure?: Prisma.StringNullableWithAggregatesFilter<"FamilyMessage"> | string | null
+  automatic?: Prisma.BoolWithAggregatesFilter<"FamilyMessage"> | boolean
 }
 
 export type FamilyMessageCreateInput = {
@@ -424,6 +436,7 @@ export type FamilyMessageCreateInput = {
   recipient?: runtime.Bytes | null
   linkId?: string | null
   failure?: string | null
+  automatic?: boolean
 }
 
 export type FamilyMessageUncheckedCreateInput = {
@@ -444,6 +457,7 @@ export type FamilyMessageUncheckedCreateInput = {
   recipient?: runtime.Bytes | null
   linkId?: string | null
   failure?: string | null
+  automatic?: boolean
 }
 
 export type FamilyMessageUpdateInput = {
@@ -464,6 +478,7 @@ export type FamilyMessageUpdateInput = {
   recipient?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
   linkId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   failure?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  automatic?: Prisma.BoolFieldUpdateOperationsInput | boolean
 }
 
 export type FamilyMessageUncheckedUpdateInput = {
@@ -484,6 +499,7 @@ export type FamilyMessageUncheckedUpdateInput = {
   recipient?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
   linkId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   failure?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  automatic?: Prisma.BoolFieldUpdateOperationsInput | boolean
 }
 
 export type FamilyMessageCreateManyInput = {
@@ -504,6 +520,7 @@ export type FamilyMessageCreateManyInput = {
   recipient?: runtime.Bytes | null
   linkId?: string | null
   failure?: string | null
+  automatic?: boolean
 }
 
 export type FamilyMessageUpdateManyMutationInput = {
@@ -524,6 +541,7 @@ export type FamilyMessageUpdateManyMutationInput = {
   recipient?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
   linkId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   failure?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  automatic?: Prisma.BoolFieldUpdateOperationsInput | boolean
 }
 
 export type FamilyMessageUncheckedUpdateManyInput = {
@@ -544,6 +562,7 @@ export type FamilyMessageUncheckedUpdateManyInput = {
   recipient?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
   linkId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   failure?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  automatic?: Prisma.BoolFieldUpdateOperationsInput | boolean
 }
 
 export type FamilyMessageNetworkIdIdCompoundUniqueInput = {
@@ -569,6 +588,7 @@ export type FamilyMessageCountOrderByAggregateInput = {
   recipient?: Prisma.SortOrder
   linkId?: Prisma.SortOrder
   failure?: Prisma.SortOrder
+  automatic?: Prisma.SortOrder
 }
 
 export type FamilyMessageAvgOrderByAggregateInput = {
@@ -593,6 +613,7 @@ export type FamilyMessageMaxOrderByAggregateInput = {
   recipient?: Prisma.SortOrder
   linkId?: Prisma.SortOrder
   failure?: Prisma.SortOrder
+  automatic?: Prisma.SortOrder
 }
 
 export type FamilyMessageMinOrderByAggregateInput = {
@@ -613,6 +634,7 @@ export type FamilyMessageMinOrderByAggregateInput = {
   recipient?: Prisma.SortOrder
   linkId?: Prisma.SortOrder
   failure?: Prisma.SortOrder
+  automatic?: Prisma.SortOrder
 }
 
 export type FamilyMessageSumOrderByAggregateInput = {
@@ -639,6 +661,7 @@ export type FamilyMessageSelect<ExtArgs extends runtime.Types.Extensions.Interna
   recipient?: boolean
   linkId?: boolean
   failure?: boolean
+  automatic?: boolean
 }, ExtArgs["result"]["familyMessage"]>
 
 export type FamilyMessageSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -659,6 +682,7 @@ export type FamilyMessageSelectCreateManyAndReturn<ExtArgs extends runtime.Types
   recipient?: boolean
   linkId?: boolean
   failure?: boolean
+  automatic?: boolean
 }, ExtArgs["result"]["familyMessage"]>
 
 export type FamilyMessageSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -679,6 +703,7 @@ export type FamilyMessageSelectUpdateManyAndReturn<ExtArgs extends runtime.Types
   recipient?: boolean
   linkId?: boolean
   failure?: boolean
+  automatic?: boolean
 }, ExtArgs["result"]["familyMessage"]>
 
 export type FamilyMessageSelectScalar = {
@@ -699,9 +724,10 @@ export type FamilyMessageSelectScalar = {
   recipient?: boolean
   linkId?: boolean
   failure?: boolean
+  automatic?: boolean
 }
 
-export type FamilyMessageOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "householdId" | "template" | "subjectId" | "state" | "tries" | "queuedAt" | "nextAt" | "attemptAt" | "endedAt" | "channel" | "language" | "recipient" | "linkId" | "failure", ExtArgs["result"]["familyMessage"]>
+export type FamilyMessageOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "householdId" | "template" | "subjectId" | "state" | "tries" | "queuedAt" | "nextAt" | "attemptAt" | "endedAt" | "channel" | "language" | "recipient" | "linkId" | "failure" | "automatic", ExtArgs["result"]["familyMessage"]>
 
 export type $FamilyMessagePayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "FamilyMessage"
@@ -724,6 +750,7 @@ export type $FamilyMessagePayload<ExtArgs extends runtime.Types.Extensions.Inter
     recipient: runtime.Bytes | null
     linkId: string | null
     failure: string | null
+    automatic: boolean
   }, ExtArgs["result"]["familyMessage"]>
   composites: {}
 }
@@ -1164,6 +1191,7 @@ export interface FamilyMessageFieldRefs {
   readonly recipient: Prisma.FieldRef<"FamilyMessage", 'Bytes'>
   readonly linkId: Prisma.FieldRef<"FamilyMessage", 'String'>
   readonly failure: Prisma.FieldRef<"FamilyMessage", 'String'>
+  readonly automatic: Prisma.FieldRef<"FamilyMessage", 'Boolean'>
 }
     
 

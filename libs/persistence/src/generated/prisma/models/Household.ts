@@ -43,6 +43,7 @@ export type HouseholdMinAggregateOutputType = {
   version: number | null
   createdAt: Date | null
   updatedAt: Date | null
+  unknownOwner: boolean | null
 }
 
 export type HouseholdMaxAggregateOutputType = {
@@ -54,6 +55,7 @@ export type HouseholdMaxAggregateOutputType = {
   version: number | null
   createdAt: Date | null
   updatedAt: Date | null
+  unknownOwner: boolean | null
 }
 
 export type HouseholdCountAggregateOutputType = {
@@ -65,6 +67,7 @@ export type HouseholdCountAggregateOutputType = {
   version: number
   createdAt: number
   updatedAt: number
+  unknownOwner: number
   _all: number
 }
 
@@ -86,6 +89,7 @@ export type HouseholdMinAggregateInputType = {
   version?: true
   createdAt?: true
   updatedAt?: true
+  unknownOwner?: true
 }
 
 export type HouseholdMaxAggregateInputType = {
@@ -97,6 +101,7 @@ export type HouseholdMaxAggregateInputType = {
   version?: true
   createdAt?: true
   updatedAt?: true
+  unknownOwner?: true
 }
 
 export type HouseholdCountAggregateInputType = {
@@ -108,6 +113,7 @@ export type HouseholdCountAggregateInputType = {
   version?: true
   createdAt?: true
   updatedAt?: true
+  unknownOwner?: true
   _all?: true
 }
 
@@ -206,6 +212,7 @@ export type HouseholdGroupByOutputType = {
   version: number
   createdAt: Date
   updatedAt: Date
+  unknownOwner: boolean
   _count: HouseholdCountAggregateOutputType | null
   _avg: HouseholdAvgAggregateOutputType | null
   _sum: HouseholdSumAggregateOutputType | null
@@ -240,6 +247,7 @@ export type HouseholdWhereInput = {
   version?: Prisma.IntFilter<"Household"> | number
   createdAt?: Prisma.DateTimeFilter<"Household"> | Date | string
   updatedAt?: Prisma.DateTimeFilter<"Household"> | Date | string
+  unknownOwner?: Prisma.BoolFilter<"Household"> | boolean
 }
 
 export type HouseholdOrderByWithRelationInput = {
@@ -251,6 +259,7 @@ export type HouseholdOrderByWithRelationInput = {
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
   updatedAt?: Prisma.SortOrder
+  unknownOwner?: Prisma.SortOrder
 }
 
 export type HouseholdWhereUniqueInput = Prisma.AtLeast<{
@@ -267,6 +276,7 @@ export type HouseholdWhereUniqueInput = Prisma.AtLeast<{
   version?: Prisma.IntFilter<"Household"> | number
   createdAt?: Prisma.DateTimeFilter<"Household"> | Date | string
   updatedAt?: Prisma.DateTimeFilter<"Household"> | Date | string
+  unknownOwner?: Prisma.BoolFilter<"Household"> | boolean
 }, "networkId_id" | "networkId_incidentId_code">
 
 export type HouseholdOrderByWithAggregationInput = {
@@ -278,6 +288,7 @@ export type HouseholdOrderByWithAggregationInput = {
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
   updatedAt?: Prisma.SortOrder
+  unknownOwner?: Prisma.SortOrder
   _count?: Prisma.HouseholdCountOrderByAggregateInput
   _avg?: Prisma.HouseholdAvgOrderByAggregateInput
   _max?: Prisma.HouseholdMaxOrderByAggregateInput
@@ -297,6 +308,7 @@ export type HouseholdScalarWhereWithAggregatesInput = {
   version?: Prisma.IntWithAggregatesFilter<"Household"> | number
   createdAt?: Prisma.DateTimeWithAggregatesFilter<"Household"> | Date | string
   updatedAt?: Prisma.DateTimeWithAggregatesFilter<"Household"> | Date | string
+  unknownOwner?: Prisma.BoolWithAggregatesFilter<"Household"> | boolean
 }
 
 export type HouseholdCreateInput = {
@@ -308,6 +320,7 @@ export type HouseholdCreateInput = {
   version?: number
   createdAt: Date | string
   updatedAt: Date | string
+  unknownOwner?: boolean
 }
 
 export type HouseholdUncheckedCreateInput = {
@@ -319,6 +332,7 @@ export type HouseholdUncheckedCreateInput = {
   version?: number
   createdAt: Date | string
   updatedAt: Date | string
+  unknownOwner?: boolean
 }
 
 export type HouseholdUpdateInput = {
@@ -330,6 +344,7 @@ export type HouseholdUpdateInput = {
   version?: Prisma.IntFieldUpdateOperationsInput | number
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   updatedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  unknownOwner?: Prisma.BoolFieldUpdateOperationsInput | boolean
 }
 
 export type HouseholdUncheckedUpdateInput = {
@@ -341,6 +356,7 @@ export type HouseholdUncheckedUpdateInput = {
   version?: Prisma.IntFieldUpdateOperationsInput | number
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   updatedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  unknownOwner?: Prisma.BoolFieldUpdateOperationsInput | boolean
 }
 
 export type HouseholdCreateManyInput = {
@@ -352,6 +368,7 @@ export type HouseholdCreateManyInput = {
   version?: number
   createdAt: Date | string
   updatedAt: Date | string
+  unknownOwner?: boolean
 }
 
 export type HouseholdUpdateManyMutationInput = {
@@ -363,6 +380,7 @@ export type HouseholdUpdateManyMutationInput = {
   version?: Prisma.IntFieldUpdateOperationsInput | number
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   updatedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  unknownOwner?: Prisma.BoolFieldUpdateOperationsInput | boolean
 }
 
 export type HouseholdUncheckedUpdateManyInput = {
@@ -374,6 +392,7 @@ export type HouseholdUncheckedUpdateManyInput = {
   version?: Prisma.IntFieldUpdateOperationsInput | number
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   updatedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  unknownOwner?: Prisma.BoolFieldUpdateOperationsInput | boolean
 }
 
 export type HouseholdNetworkIdIncidentIdCodeCompoundUniqueInput = {
@@ -396,6 +415,7 @@ export type HouseholdCountOrderByAggregateInput = {
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
   updatedAt?: Prisma.SortOrder
+  unknownOwner?: Prisma.SortOrder
 }
 
 export type HouseholdAvgOrderByAggregateInput = {
@@ -411,6 +431,7 @@ export type HouseholdMaxOrderByAggregateInput = {
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
   updatedAt?: Prisma.SortOrder
+  unknownOwner?: Prisma.SortOrder
 }
 
 export type HouseholdMinOrderByAggregateInput = {
@@ -422,10 +443,15 @@ export type HouseholdMinOrderByAggregateInput = {
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
   updatedAt?: Prisma.SortOrder
+  unknownOwner?: Prisma.SortOrder
 }
 
 export type HouseholdSumOrderByAggregateInput = {
   version?: Prisma.SortOrder
+}
+
+export type BoolFieldUpdateOperationsInput = {
+  set?: boolean
 }
 
 
@@ -439,6 +465,7 @@ export type HouseholdSelect<ExtArgs extends runtime.Types.Extensions.InternalArg
   version?: boolean
   createdAt?: boolean
   updatedAt?: boolean
+  unknownOwner?: boolean
 }, ExtArgs["result"]["household"]>
 
 export type HouseholdSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -450,6 +477,7 @@ export type HouseholdSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Ext
   version?: boolean
   createdAt?: boolean
   updatedAt?: boolean
+  unknownOwner?: boolean
 }, ExtArgs["result"]["household"]>
 
 export type HouseholdSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -461,6 +489,7 @@ export type HouseholdSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Ext
   version?: boolean
   createdAt?: boolean
   updatedAt?: boolean
+  unknownOwner?: boolean
 }, ExtArgs["result"]["household"]>
 
 export type HouseholdSelectScalar = {
@@ -472,9 +501,10 @@ export type HouseholdSelectScalar = {
   version?: boolean
   createdAt?: boolean
   updatedAt?: boolean
+  unknownOwner?: boolean
 }
 
-export type HouseholdOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "code" | "language" | "version" | "createdAt" | "updatedAt", ExtArgs["result"]["household"]>
+export type HouseholdOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "code" | "language" | "version" | "createdAt" | "updatedAt" | "unknownOwner", ExtArgs["result"]["household"]>
 
 export type $HouseholdPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "Household"
@@ -488,6 +518,7 @@ export type $HouseholdPayload<ExtArgs extends runtime.Types.Extensions.InternalA
     version: number
     createdAt: Date
     updatedAt: Date
+    unknownOwner: boolean
   }, ExtArgs["result"]["household"]>
   composites: {}
 }
@@ -919,6 +950,7 @@ export interface HouseholdFieldRefs {
   readonly version: Prisma.FieldRef<"Household", 'Int'>
   readonly createdAt: Prisma.FieldRef<"Household", 'DateTime'>
   readonly updatedAt: Prisma.FieldRef<"Household", 'DateTime'>
+  readonly unknownOwner: Prisma.FieldRef<"Household", 'Boolean'>
 }
     
 

@@ -33,6 +33,7 @@ export type HouseholdContactMinAggregateOutputType = {
   email: string | null
   address: string | null
   sealed: runtime.Bytes | null
+  wordsKept: boolean | null
 }
 
 export type HouseholdContactMaxAggregateOutputType = {
@@ -44,6 +45,7 @@ export type HouseholdContactMaxAggregateOutputType = {
   email: string | null
   address: string | null
   sealed: runtime.Bytes | null
+  wordsKept: boolean | null
 }
 
 export type HouseholdContactCountAggregateOutputType = {
@@ -55,6 +57,7 @@ export type HouseholdContactCountAggregateOutputType = {
   email: number
   address: number
   sealed: number
+  wordsKept: number
   _all: number
 }
 
@@ -68,6 +71,7 @@ export type HouseholdContactMinAggregateInputType = {
   email?: true
   address?: true
   sealed?: true
+  wordsKept?: true
 }
 
 export type HouseholdContactMaxAggregateInputType = {
@@ -79,6 +83,7 @@ export type HouseholdContactMaxAggregateInputType = {
   email?: true
   address?: true
   sealed?: true
+  wordsKept?: true
 }
 
 export type HouseholdContactCountAggregateInputType = {
@@ -90,6 +95,7 @@ export type HouseholdContactCountAggregateInputType = {
   email?: true
   address?: true
   sealed?: true
+  wordsKept?: true
   _all?: true
 }
 
@@ -174,6 +180,7 @@ export type HouseholdContactGroupByOutputType = {
   email: string | null
   address: string | null
   sealed: runtime.Bytes | null
+  wordsKept: boolean
   _count: HouseholdContactCountAggregateOutputType | null
   _min: HouseholdContactMinAggregateOutputType | null
   _max: HouseholdContactMaxAggregateOutputType | null
@@ -206,6 +213,7 @@ export type HouseholdContactWhereInput = {
   email?: Prisma.StringNullableFilter<"HouseholdContact"> | string | null
   address?: Prisma.StringNullableFilter<"HouseholdContact"> | string | null
   sealed?: Prisma.BytesNullableFilter<"HouseholdContact"> | runtime.Bytes | null
+  wordsKept?: Prisma.BoolFilter<"HouseholdContact"> | boolean
 }
 
 export type HouseholdContactOrderByWithRelationInput = {
@@ -217,6 +225,7 @@ export type HouseholdContactOrderByWithRelationInput = {
   email?: Prisma.SortOrderInput | Prisma.SortOrder
   address?: Prisma.SortOrderInput | Prisma.SortOrder
   sealed?: Prisma.SortOrderInput | Prisma.SortOrder
+  wordsKept?: Prisma.SortOrder
 }
 
 export type HouseholdContactWhereUniqueInput = Prisma.AtLeast<{
@@ -232,6 +241,7 @@ export type HouseholdContactWhereUniqueInput = Prisma.AtLeast<{
   email?: Prisma.StringNullableFilter<"HouseholdContact"> | string | null
   address?: Prisma.StringNullableFilter<"HouseholdContact"> | string | null
   sealed?: Prisma.BytesNullableFilter<"HouseholdContact"> | runtime.Bytes | null
+  wordsKept?: Prisma.BoolFilter<"HouseholdContact"> | boolean
 }, "networkId_householdId">
 
 export type HouseholdContactOrderByWithAggregationInput = {
@@ -243,6 +253,7 @@ export type HouseholdContactOrderByWithAggregationInput = {
   email?: Prisma.SortOrderInput | Prisma.SortOrder
   address?: Prisma.SortOrderInput | Prisma.SortOrder
   sealed?: Prisma.SortOrderInput | Prisma.SortOrder
+  wordsKept?: Prisma.SortOrder
   _count?: Prisma.HouseholdContactCountOrderByAggregateInput
   _max?: Prisma.HouseholdContactMaxOrderByAggregateInput
   _min?: Prisma.HouseholdContactMinOrderByAggregateInput
@@ -260,6 +271,7 @@ export type HouseholdContactScalarWhereWithAggregatesInput = {
   email?: Prisma.StringNullableWithAggregatesFilter<"HouseholdContact"> | string | null
   address?: Prisma.StringNullableWithAggregatesFilter<"HouseholdContact"> | string | null
   sealed?: Prisma.BytesNullableWithAggregatesFilter<"HouseholdContact"> | runtime.Bytes | null
+  wordsKept?: Prisma.BoolWithAggregatesFilter<"HouseholdContact"> | boolean
 }
 
 export type HouseholdContactCreateInput = {
@@ -271,6 +283,7 @@ export type HouseholdContactCreateInput = {
   email?: string | null
   address?: string | null
   sealed?: runtime.Bytes | null
+  wordsKept?: boolean
 }
 
 export type HouseholdContactUncheckedCreateInput = {
@@ -282,6 +295,7 @@ export type HouseholdContactUncheckedCreateInput = {
   email?: string | null
   address?: string | null
   sealed?: runtime.Bytes | null
+  wordsKept?: boolean
 }
 
 export type HouseholdContactUpdateInput = {
@@ -293,6 +307,7 @@ export type HouseholdContactUpdateInput = {
   email?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   address?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   sealed?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
+  wordsKept?: Prisma.BoolFieldUpdateOperationsInput | boolean
 }
 
 export type HouseholdContactUncheckedUpdateInput = {
@@ -304,6 +319,7 @@ export type HouseholdContactUncheckedUpdateInput = {
   email?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   address?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   sealed?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
+  wordsKept?: Prisma.BoolFieldUpdateOperationsInput | boolean
 }
 
 export type HouseholdContactCreateManyInput = {
@@ -315,6 +331,7 @@ export type HouseholdContactCreateManyInput = {
   email?: string | null
   address?: string | null
   sealed?: runtime.Bytes | null
+  wordsKept?: boolean
 }
 
 export type HouseholdContactUpdateManyMutationInput = {
@@ -326,6 +343,7 @@ export type HouseholdContactUpdateManyMutationInput = {
   email?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   address?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   sealed?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
+  wordsKept?: Prisma.BoolFieldUpdateOperationsInput | boolean
 }
 
 export type HouseholdContactUncheckedUpdateManyInput = {
@@ -337,6 +355,7 @@ export type HouseholdContactUncheckedUpdateManyInput = {
   email?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   address?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   sealed?: Prisma.NullableBytesFieldUpdateOperationsInput | runtime.Bytes | null
+  wordsKept?: Prisma.BoolFieldUpdateOperationsInput | boolean
 }
 
 export type HouseholdContactNetworkIdHouseholdIdCompoundUniqueInput = {
@@ -353,6 +372,7 @@ export type HouseholdContactCountOrderByAggregateInput = {
   email?: Prisma.SortOrder
   address?: Prisma.SortOrder
   sealed?: Prisma.SortOrder
+  wordsKept?: Prisma.SortOrder
 }
 
 export type HouseholdContactMaxOrderByAggregateInput = {
@@ -364,6 +384,7 @@ export type HouseholdContactMaxOrderByAggregateInput = {
   email?: Prisma.SortOrder
   address?: Prisma.SortOrder
   sealed?: Prisma.SortOrder
+  wordsKept?: Prisma.SortOrder
 }
 
 export type HouseholdContactMinOrderByAggregateInput = {
@@ -375,6 +396,7 @@ export type HouseholdContactMinOrderByAggregateInput = {
   email?: Prisma.SortOrder
   address?: Prisma.SortOrder
   sealed?: Prisma.SortOrder
+  wordsKept?: Prisma.SortOrder
 }
 
 export type NullableBytesFieldUpdateOperationsInput = {
@@ -392,6 +414,7 @@ export type HouseholdContactSelect<ExtArgs extends runtime.Types.Extensions.Inte
   email?: boolean
   address?: boolean
   sealed?: boolean
+  wordsKept?: boolean
 }, ExtArgs["result"]["householdContact"]>
 
 export type HouseholdContactSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -403,6 +426,7 @@ export type HouseholdContactSelectCreateManyAndReturn<ExtArgs extends runtime.Ty
   email?: boolean
   address?: boolean
   sealed?: boolean
+  wordsKept?: boolean
 }, ExtArgs["result"]["householdContact"]>
 
 export type HouseholdContactSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -414,6 +438,7 @@ export type HouseholdContactSelectUpdateManyAndReturn<ExtArgs extends runtime.Ty
   email?: boolean
   address?: boolean
   sealed?: boolean
+  wordsKept?: boolean
 }, ExtArgs["result"]["householdContact"]>
 
 export type HouseholdContactSelectScalar = {
@@ -425,9 +450,10 @@ export type HouseholdContactSelectScalar = {
   email?: boolean
   address?: boolean
   sealed?: boolean
+  wordsKept?: boolean
 }
 
-export type HouseholdContactOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "householdId" | "name" | "phone" | "email" | "address" | "sealed", ExtArgs["result"]["householdContact"]>
+export type HouseholdContactOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "householdId" | "name" | "phone" | "email" | "address" | "sealed" | "wordsKept", ExtArgs["result"]["householdContact"]>
 
 export type $HouseholdContactPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "HouseholdContact"
@@ -441,6 +467,7 @@ export type $HouseholdContactPayload<ExtArgs extends runtime.Types.Extensions.In
     email: string | null
     address: string | null
     sealed: runtime.Bytes | null
+    wordsKept: boolean
   }, ExtArgs["result"]["householdContact"]>
   composites: {}
 }
@@ -872,6 +899,7 @@ export interface HouseholdContactFieldRefs {
   readonly email: Prisma.FieldRef<"HouseholdContact", 'String'>
   readonly address: Prisma.FieldRef<"HouseholdContact", 'String'>
   readonly sealed: Prisma.FieldRef<"HouseholdContact", 'Bytes'>
+  readonly wordsKept: Prisma.FieldRef<"HouseholdContact", 'Boolean'>
 }
     
 

@@ -53,6 +53,7 @@ export type IncidentMinAggregateOutputType = {
   version: number | null
   createdAt: Date | null
   updatedAt: Date | null
+  closedAt: Date | null
 }
 
 export type IncidentMaxAggregateOutputType = {
@@ -70,6 +71,7 @@ export type IncidentMaxAggregateOutputType = {
   version: number | null
   createdAt: Date | null
   updatedAt: Date | null
+  closedAt: Date | null
 }
 
 export type IncidentCountAggregateOutputType = {
@@ -87,6 +89,7 @@ export type IncidentCountAggregateOutputType = {
   version: number
   createdAt: number
   updatedAt: number
+  closedAt: number
   _all: number
 }
 
@@ -118,6 +121,7 @@ export type IncidentMinAggregateInputType = {
   version?: true
   createdAt?: true
   updatedAt?: true
+  closedAt?: true
 }
 
 export type IncidentMaxAggregateInputType = {
@@ -135,6 +139,7 @@ export type IncidentMaxAggregateInputType = {
   version?: true
   createdAt?: true
   updatedAt?: true
+  closedAt?: true
 }
 
 export type IncidentCountAggregateInputType = {
@@ -152,6 +157,7 @@ export type IncidentCountAggregateInputType = {
   version?: true
   createdAt?: true
   updatedAt?: true
+  closedAt?: true
   _all?: true
 }
 
@@ -256,6 +262,7 @@ export type IncidentGroupByOutputType = {
   version: number
   createdAt: Date
   updatedAt: Date
+  closedAt: Date | null
   _count: IncidentCountAggregateOutputType | null
   _avg: IncidentAvgAggregateOutputType | null
   _sum: IncidentSumAggregateOutputType | null
@@ -296,6 +303,7 @@ export type IncidentWhereInput = {
   version?: Prisma.IntFilter<"Incident"> | number
   createdAt?: Prisma.DateTimeFilter<"Incident"> | Date | string
   updatedAt?: Prisma.DateTimeFilter<"Incident"> | Date | string
+  closedAt?: Prisma.DateTimeNullableFilter<"Incident"> | Date | string | null
 }
 
 export type IncidentOrderByWithRelationInput = {
@@ -313,6 +321,7 @@ export type IncidentOrderByWithRelationInput = {
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
   updatedAt?: Prisma.SortOrder
+  closedAt?: Prisma.SortOrderInput | Prisma.SortOrder
 }
 
 export type IncidentWhereUniqueInput = Prisma.AtLeast<{
@@ -334,6 +343,7 @@ export type IncidentWhereUniqueInput = Prisma.AtLeast<{
   version?: Prisma.IntFilter<"Incident"> | number
   createdAt?: Prisma.DateTimeFilter<"Incident"> | Date | string
   updatedAt?: Prisma.DateTimeFilter<"Incident"> | Date | string
+  closedAt?: Prisma.DateTimeNullableFilter<"Incident"> | Date | string | null
 }, "networkId_id">
 
 export type IncidentOrderByWithAggregationInput = {
@@ -351,6 +361,7 @@ export type IncidentOrderByWithAggregationInput = {
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
   updatedAt?: Prisma.SortOrder
+  closedAt?: Prisma.SortOrderInput | Prisma.SortOrder
   _count?: Prisma.IncidentCountOrderByAggregateInput
   _avg?: Prisma.IncidentAvgOrderByAggregateInput
   _max?: Prisma.IncidentMaxOrderByAggregateInput
@@ -376,6 +387,7 @@ export type IncidentScalarWhereWithAggregatesInput = {
   version?: Prisma.IntWithAggregatesFilter<"Incident"> | number
   createdAt?: Prisma.DateTimeWithAggregatesFilter<"Incident"> | Date | string
   updatedAt?: Prisma.DateTimeWithAggregatesFilter<"Incident"> | Date | string
+  closedAt?: Prisma.DateTimeNullableWithAggregatesFilter<"Incident"> | Date | string | null
 }
 
 export type IncidentCreateInput = {
@@ -393,6 +405,7 @@ export type IncidentCreateInput = {
   version?: number
   createdAt: Date | string
   updatedAt: Date | string
+  closedAt?: Date | string | null
 }
 
 export type IncidentUncheckedCreateInput = {
@@ -410,6 +423,7 @@ export type IncidentUncheckedCreateInput = {
   version?: number
   createdAt: Date | string
   updatedAt: Date | string
+  closedAt?: Date | string | null
 }
 
 export type IncidentUpdateInput = {
@@ -427,6 +441,7 @@ export type IncidentUpdateInput = {
   version?: Prisma.IntFieldUpdateOperationsInput | number
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   updatedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  closedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
 }
 
 export type IncidentUncheckedUpdateInput = {
@@ -444,6 +459,7 @@ export type IncidentUncheckedUpdateInput = {
   version?: Prisma.IntFieldUpdateOperationsInput | number
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   updatedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  closedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
 }
 
 export type IncidentCreateManyInput = {
@@ -461,6 +477,7 @@ export type IncidentCreateManyInput = {
   version?: number
   createdAt: Date | string
   updatedAt: Date | string
+  closedAt?: Date | string | null
 }
 
 export type IncidentUpdateManyMutationInput = {
@@ -478,6 +495,7 @@ export type IncidentUpdateManyMutationInput = {
   version?: Prisma.IntFieldUpdateOperationsInput | number
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   updatedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  closedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
 }
 
 export type IncidentUncheckedUpdateManyInput = {
@@ -495,6 +513,7 @@ export type IncidentUncheckedUpdateManyInput = {
   version?: Prisma.IntFieldUpdateOperationsInput | number
   createdAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   updatedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
+  closedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
 }
 
 export type IncidentNetworkIdIdCompoundUniqueInput = {
@@ -517,6 +536,7 @@ export type IncidentCountOrderByAggregateInput = {
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
   updatedAt?: Prisma.SortOrder
+  closedAt?: Prisma.SortOrder
 }
 
 export type IncidentAvgOrderByAggregateInput = {
@@ -540,6 +560,7 @@ export type IncidentMaxOrderByAggregateInput = {
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
   updatedAt?: Prisma.SortOrder
+  closedAt?: Prisma.SortOrder
 }
 
 export type IncidentMinOrderByAggregateInput = {
@@ -557,6 +578,7 @@ export type IncidentMinOrderByAggregateInput = {
   version?: Prisma.SortOrder
   createdAt?: Prisma.SortOrder
   updatedAt?: Prisma.SortOrder
+  closedAt?: Prisma.SortOrder
 }
 
 export type IncidentSumOrderByAggregateInput = {
@@ -598,6 +620,7 @@ export type IncidentSelect<ExtArgs extends runtime.Types.Extensions.InternalArgs
   version?: boolean
   createdAt?: boolean
   updatedAt?: boolean
+  closedAt?: boolean
 }, ExtArgs["result"]["incident"]>
 
 export type IncidentSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -615,6 +638,7 @@ export type IncidentSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Exte
   version?: boolean
   createdAt?: boolean
   updatedAt?: boolean
+  closedAt?: boolean
 }, ExtArgs["result"]["incident"]>
 
 export type IncidentSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -632,6 +656,7 @@ export type IncidentSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Exte
   version?: boolean
   createdAt?: boolean
   updatedAt?: boolean
+  closedAt?: boolean
 }, ExtArgs["result"]["incident"]>
 
 export type IncidentSelectScalar = {
@@ -649,9 +674,10 @@ export type IncidentSelectScalar = {
   version?: boolean
   createdAt?: boolean
   updatedAt?: boolean
+  closedAt?: boolean
 }
 
-export type IncidentOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "id" | "name" | "place" | "floodAt" | "defaultWater" | "outdoorAirTempC" | "outdoorRelativeHumidityPct" | "outdoorAirAt" | "state" | "planPublishing" | "version" | "createdAt" | "updatedAt", ExtArgs["result"]["incident"]>
+export type IncidentOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "id" | "name" | "place" | "floodAt" | "defaultWater" | "outdoorAirTempC" | "outdoorRelativeHumidityPct" | "outdoorAirAt" | "state" | "planPublishing" | "version" | "createdAt" | "updatedAt" | "closedAt", ExtArgs["result"]["incident"]>
 
 export type $IncidentPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "Incident"
@@ -671,6 +697,7 @@ export type $IncidentPayload<ExtArgs extends runtime.Types.Extensions.InternalAr
     version: number
     createdAt: Date
     updatedAt: Date
+    closedAt: Date | null
   }, ExtArgs["result"]["incident"]>
   composites: {}
 }
@@ -1108,6 +1135,7 @@ export interface IncidentFieldRefs {
   readonly version: Prisma.FieldRef<"Incident", 'Int'>
   readonly createdAt: Prisma.FieldRef<"Incident", 'DateTime'>
   readonly updatedAt: Prisma.FieldRef<"Incident", 'DateTime'>
+  readonly closedAt: Prisma.FieldRef<"Incident", 'DateTime'>
 }
     
 
