@@ -114,7 +114,7 @@ const HAZARD_OF_CLASS: Readonly<Partial<Record<MaterialClass, Hazard>>> = {
 };
 
 /** Everything except sharps, which are handled with care rather than handed over. */
-function stopHazards(assessment: Assessment): Hazard[] {
+export function stopHazards(assessment: Pick<Assessment, 'hazards' | 'materialClass'>): Hazard[] {
   const listed: Hazard[] = assessment.hazards.filter((hazard) => hazard !== 'sharps');
   const byClass = HAZARD_OF_CLASS[assessment.materialClass];
   return byClass === undefined || listed.includes(byClass) ? listed : [...listed, byClass];

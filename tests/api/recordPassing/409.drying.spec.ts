@@ -46,7 +46,8 @@ test('where another open way begins with the drying it may be hung, until a lead
   await bench.network.post(`/v1/items/${quilt.id}/disposition-overrides`, { disposition: 'hold-frozen', reason: 'The mould room is full.', personId: bench.incident.person('P1') }).expect(201);
   expect((await hang(quilt.id)).body).toMatchObject({ code: 'wrong_stage', nextStep: 'wrap' });
   await bench.network.post(`/v1/items/${quilt.id}/disposition-overrides`, { disposition: 'treat', reason: 'A rack is free in the mould room.', personId: bench.incident.person('P1') }).expect(201);
-  expect((await hang(quilt.id)).status).toBe(201);
+  const { body: free } = await bench.network.post(`/v1/incidents/${bench.incident.id}/drying-places`, { dryingRoomId: bench.incident.room('ROOM'), code: 'M1', name: 'Rack for mould', arrangement: 'rack', areaM2: 20 }).expect(201);
+  expect((await hang(quilt.id, { to: { kind: 'drying-place', id: free.id } })).status).toBe(201);
 });
 
 test('a lead may hang it out of turn and says why, which stays in the chain; a helper with a reason, or a lead without one, may not', async () => {

@@ -3,6 +3,7 @@ import { sameKeeper, type CustodyEventKind, type Keeper } from '#custody';
 import { Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
 import { claimRoom } from '../custody/capacity.js';
+import { holdCompany, refuseCompany } from '../custody/company.js';
 import { recordCustody } from '../custody/record-custody.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { PlaceRecord } from '../ports/place-store.js';
@@ -38,12 +39,20 @@ export async function putAfterStep(stores: Stores, call: UseCaseCall, item: Item
   const kind = await eventFor(stores, item, ended);
   if (kind === null) return { item, place: null };
   // A waiting area has room for everything; a place that was named is looked up and must have some.
-  const place = ended.to === null ? await waitingArea(stores, item, kind, ended) : await claimRoom(stores, item, ended.to);
+  const place = ended.to === null ? await waitingArea(stores, item, kind, ended) : await roomAt(stores, item, ended.to);
   const to = ended.to ?? place?.keeper ?? item.keeper;
   if (kind === 'moved' && sameKeeper(item.keeper, to)) return { item, place: null };
   const refs = { personId: ended.personId, step: ended.step, stepResultId: ended.stepResultId };
   const passed = await recordCustody(stores, call, item, { kind, from: item.keeper, to, refs, occurredAtMs: ended.endedAtMs });
   return { item: await saveClock(stores, call, passed.item, kind, ended.endedAtMs), place };
+}
+
+/** The place that was named, which must have room, and where it must not lie with what it harms or what harms it. */
+async function roomAt(stores: Stores, item: ItemRecord, to: Keeper): Promise<PlaceRecord | null> {
+  await holdCompany(stores, item, to);
+  const place = await claimRoom(stores, item, to);
+  if (!sameKeeper(item.keeper, to)) await refuseCompany(stores, item, to, place);
+  return place;
 }
 
 /** The kind of custody event that a report stands for; null when the item stays where it is. */

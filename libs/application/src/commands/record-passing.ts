@@ -43,10 +43,11 @@ export async function recordPassing(stores: Stores, call: UseCaseCall, input: Re
   await refuseUnconsented(stores, item, input.kind);
   if (input.kind === 'correction') await refuseUnknownTarget(stores, item, input.corrects?.seq ?? 0);
   if (input.kind === 'drying-started' && !leadSaysWhy(person, input.reason)) await refuseOutOfTurn(stores, item, input.from);
-  await holdCompany(stores, input.to);
+  await holdCompany(stores, item, input.to);
   const place = await claimRoom(stores, item, input.to);
-  // A correction says where it truly is, whatever lies there.
-  if (input.kind !== 'correction' && !leadSaysWhy(person, input.reason)) await refuseCompany(stores, item, input.to, place);
+  // A correction says where it truly is, whatever lies there; and who does not know where it was is told that.
+  const comes = input.kind !== 'correction' && !sameKeeper(item.keeper, input.to) && sameKeeper(item.keeper, input.from);
+  if (comes && !leadSaysWhy(person, input.reason)) await refuseCompany(stores, item, input.to, place);
   const refs: Record<string, string> = {};
   if (input.personId !== null) refs['personId'] = input.personId;
   if (input.kind === 'correction' && input.stage !== null) refs['stage'] = input.stage;
@@ -67,7 +68,7 @@ async function saveClock(stores: Stores, call: UseCaseCall, item: ItemRecord, ki
 }
 
 /** The word of a lead, which stays in the event with the reason. */
-function leadSaysWhy(person: { skills: string[] } | null, reason: string): boolean {
+export function leadSaysWhy(person: { skills: string[] } | null, reason: string): boolean {
   return reason !== '' && person !== null && person.skills.includes('lead');
 }
 

@@ -18,6 +18,7 @@ import { changeOf } from '../care/triage-view.js';
 import { undoneByMould } from '../care/wet-again.js';
 import { foundReason, PLAN_REASONS } from '../planning/plan-reasons.js';
 import { freesDryingSpace, requestPlan } from '../planning/request-plan.js';
+import { noteReady } from '../families/news.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { StepOutcome, StepResultRecord } from '../ports/step-store.js';
 import type { Stores } from '../ports/work.js';
@@ -169,6 +170,7 @@ async function moveOn(stores: Stores, call: UseCaseCall, item: ItemRecord, way: 
   const next = nextStepOf(item.stage, way, settled);
   const changed = { disposition: way.disposition, nextStep: next?.care.step ?? null, routePosition: next?.position ?? way.steps.length, waitingForOwner: item.waitingForOwner || ownerAsked };
   const version = await stores.items.saveWork(item.id, changed, call.env.nowMs);
+  await noteReady(stores, call, item, { ...item, ...changed });
   return { item: { ...item, ...changed, version, updatedAtMs: call.env.nowMs }, next: next?.care ?? null, triaged: null };
 }
 

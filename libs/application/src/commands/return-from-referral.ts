@@ -5,6 +5,7 @@ import { retriage } from '../care/retriage.js';
 import { chosenBy, lockOpenItem, standingOf } from '../care/standing.js';
 import { wrongStage } from '../care/step-order.js';
 import { claimRoom } from '../custody/capacity.js';
+import { holdCompany, refuseCompany } from '../custody/company.js';
 import { recordCustody } from '../custody/record-custody.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { ReferralRecord } from '../ports/step-store.js';
@@ -26,9 +27,12 @@ export async function returnFromReferral(stores: Stores, call: UseCaseCall, inpu
   const open = await stores.steps.openReferral(away.id);
   if (!open || away.stage !== 'referred-out') throw wrongStage({ item: away }, 'It is not with a specialist on record, so it cannot come back from one. Read the item for where it is.');
   const returnedAtMs = momentOf(call, input.returnedAtMs, '#/returnedAt');
-  await claimRoom(stores, away, input.to);
+  await holdCompany(stores, away, input.to);
+  const place = await claimRoom(stores, away, input.to);
   const { item: back } = await recordCustody(stores, call, away, { kind: 'referral-returned', from: away.keeper, to: input.to, refs: { referralId: open.id }, occurredAtMs: returnedAtMs });
-  return { referral: { ...open, returnedAtMs }, item: await beginNewRound(stores, call, back, open, returnedAtMs) };
+  const item = await beginNewRound(stores, call, back, open, returnedAtMs);
+  await refuseCompany(stores, item, input.to, place);
+  return { referral: { ...open, returnedAtMs }, item };
 }
 
 /** Ends the stay with the specialist: the thing is back, and a look at it comes first. */

@@ -4,7 +4,7 @@ import type { UseCaseCall } from '../call.js';
 import type { ManifestExceptionRecord, ManifestLine, ManifestRecord, ManifestState } from '../ports/manifest-store.js';
 import type { Stores } from '../ports/work.js';
 import { claimRoom } from './capacity.js';
-import { holdCompany, refuseCompany } from './company.js';
+import { holdCompany, refuseCompany, refuseCompanyOfContents } from './company.js';
 import { recordContainer, refuseContainerAt } from './containers.js';
 import { holdForMove, loadOf } from './move-container.js';
 import { recordCustody } from './record-custody.js';
@@ -76,13 +76,13 @@ export async function moveThing(stores: Stores, call: UseCaseCall, thing: NamedT
   const [item, container] = [items.get(thing.id), containers.get(thing.id)];
   await aboutThing(thing, async () => {
     if (item && !sameKeeper(item.keeper, to)) {
-      await holdCompany(stores, to);
+      await holdCompany(stores, item, to);
       await refuseCompany(stores, item, to, await claimRoom(stores, item, to));
       await recordCustody(stores, call, item, { kind: 'moved', from: item.keeper, to, refs, occurredAtMs: scan.occurredAtMs });
     } else if (container && !sameKeeper(container.keeper, to)) {
       refuseContainerAt(to);
       const held = await holdForMove(stores, container.id, to);
-      await claimRoom(stores, await loadOf(stores, held), to);
+      await refuseCompanyOfContents(stores, held, to, await claimRoom(stores, await loadOf(stores, held), to));
       await recordContainer(stores, call, held, { kind: held.seq === 0 ? 'taken-in' : 'moved', from: held.keeper, to, refs, occurredAtMs: scan.occurredAtMs });
     }
   });

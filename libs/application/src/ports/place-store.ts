@@ -12,6 +12,8 @@ export interface PlaceRecord {
   steps: StepKind[];
   /** dm2 for a drying place, litres for a freezer, items at once for a station; null where no limit is kept. */
   capacity: number | null;
+  /** How a drying place lets things hang or lie; null for others. */
+  arrangement: 'rack' | 'line' | 'screen' | 'table' | null;
 }
 
 export interface IncidentFacts {
@@ -43,6 +45,8 @@ export interface PlaceStore {
   lock(incidentId: string, keeper: Keeper): Promise<PlaceRecord | null>;
   /** Area (dm2) or volume (litres) taken by the items that the place keeps now, in containers or not, by their size class and count. */
   takenBy(keeper: Keeper): Promise<{ areaDm2: number; volumeL: number; items: number }>;
+  /** Other places of the same kind at the same site, vehicles of the incident, in the order of their codes; not those of stations, containers or people. */
+  othersLike(incidentId: string, place: PlaceRecord, limit: number): Promise<PlaceRecord[]>;
   /** The waiting area of a zone at a site (the first by code). */
   holdingArea(siteId: string, zone: Zone): Promise<PlaceRecord | null>;
   siteByCode(incidentId: string, code: string): Promise<{ id: string } | null>;

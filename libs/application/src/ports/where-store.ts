@@ -70,7 +70,14 @@ export interface UnseenItem {
 export type UnseenBefore = Partial<Record<Stage, number>>;
 
 /** A thing that lies somewhere, as the rules about company need it. */
-export type LyingCompanion = Companion & { tagCode: string };
+export type LyingCompanion = Companion & {
+  itemId: string;
+  tagCode: string;
+  /** The things with which it may share a bath; null for none. */
+  bathGroup: string | null;
+  /** It is in hand and its next step is to be rinsed. */
+  inBath: boolean;
+};
 
 export interface WhereStore {
   /** The words of a text as things are found by them. */
@@ -82,8 +89,10 @@ export interface WhereStore {
   whereabouts(incidentId: string, itemIds: readonly string[]): Promise<Whereabouts[]>;
   /** What lies at a place, in the containers there too; in the order of ids. */
   contents(keeper: Keeper, limit: number, afterId: string | null): Promise<LyingThing[]>;
-  /** What a place itself keeps, by its latest triage; in the order of ids. */
+  /** What a place keeps, in containers that are there too, by its latest triage; what lies openly first, then in the order of ids. */
   companions(keeper: Keeper, limit: number): Promise<LyingCompanion[]>;
+  /** One thing in the same way, with no wall around it; null when it was never triaged. */
+  companion(itemId: string): Promise<LyingCompanion | null>;
   /** The longest unseen first; `after` is exclusive. */
   unseen(incidentId: string, before: UnseenBefore, limit: number, after: { lastSeenAtMs: number; itemId: string } | null): Promise<UnseenItem[]>;
   /** How many there are, and of how many households. */

@@ -52,10 +52,10 @@ export class ContainersController {
     id: 'recordContainerPassing',
     summary: 'Record that a container passed to another keeper',
     description:
-      'What is inside moves with it and keeps the container as its keeper; its volume counts toward the place where the container stands. A container never lies in itself, and nothing is put in or taken out while it is being handed over. It does not go into a freezer as one thing: record `frozen` for each thing in it.',
+      'What is inside moves with it and keeps the container as its keeper; its volume counts toward the place where the container stands. A container never lies in itself, and nothing is put in or taken out while it is being handed over. It does not go into a freezer as one thing: record `frozen` for each thing in it. What lies in an open one (tub, crate) must not come beside what it must be kept from; a box or bag that closes keeps it apart.',
     access: { scope: 'custody:write' },
     command: true,
-    problems: ['not_found', 'incident_closed', 'wrong_keeper', 'hand_over_open', 'location_disputed', 'item_missing', 'capacity_full', 'reference_unknown', 'command_refused'],
+    problems: ['not_found', 'incident_closed', 'wrong_keeper', 'hand_over_open', 'location_disputed', 'item_missing', 'capacity_full', 'company_refused', 'reference_unknown', 'command_refused'],
     success: { status: 201, description: 'The event is recorded. `itemId` is the id of the container.', body: CustodyEventBody },
   })
   record(@CallOf() call: Call, @Param({ schema: ContainerParams }) params: z.output<typeof ContainerParams>, @Body({ schema: RecordContainerPassing }) body: z.output<typeof RecordContainerPassing>) {

@@ -77,10 +77,11 @@ export class Drying {
       if (known.item.stage === 'in-work' || known.item.stage === 'drying') return;
       // What the plan keeps for later would take the air of the room from what hangs now.
       if (order.plannedStart !== null && Date.parse(order.plannedStart) > atMs + AHEAD_MS) return;
-      const placeId = this.takeArea(room, known.item.dryingAreaM2, order.goesTo.id);
+      const chosenId = this.takeArea(room, known.item.dryingAreaM2, order.goesTo.id);
+      if (chosenId === null) return;
+      const placeId = await this.parts.step.passWhereItMay(known, { kind: 'drying-started', to: { kind: 'drying-place', id: chosenId }, personId, occurredAt: new Date(atMs).toISOString() });
+      if (placeId !== chosenId) this.giveArea(room, known.item.dryingAreaM2, chosenId, placeId);
       if (placeId === null) return;
-      const hung = await this.parts.step.pass(known, { kind: 'drying-started', to: { kind: 'drying-place', id: placeId }, personId, occurredAt: new Date(atMs).toISOString() });
-      if (!hung) return;
       this.tally.count('hung to dry');
       this.hanging.set(order.itemId, { known, hands: order.care });
       this.parts.truth.hang(trueGoods(this.parts.seed, known.thing, known.item.id, { arrangement: this.arrangementOf(placeId), wetting: known.wetting, count: known.item.count }));
@@ -102,6 +103,12 @@ export class Drying {
     if (chosen === undefined) return null;
     free.set(chosen[0], chosen[1] - areaM2);
     return chosen[0];
+  }
+
+  /** It went elsewhere, or nowhere. */
+  private giveArea(free: Map<string, number>, areaM2: number, chosenId: string, placeId: string | null): void {
+    free.set(chosenId, (free.get(chosenId) ?? 0) + areaM2);
+    if (placeId !== null) free.set(placeId, (free.get(placeId) ?? 0) - areaM2);
   }
 
   private arrangementOf(placeId: string): Arrangement {

@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import type { CustodyEventBody, StepReportBody, TriageBody } from '#contracts';
 import type { StepKind } from '#care';
+import { ApiRefusal } from '../api-client.js';
 import { observedBy } from '../world/observed.js';
 import type { LastWetting } from '../world/true-goods.js';
 import type { Book, KnownItem } from './book.js';
@@ -46,17 +47,27 @@ export class StepWork {
     }
   }
 
-  /** Records that a thing changed hands. False when it was refused. */
-  async pass(known: KnownItem, passing: { kind: string; to: { kind: string; id: string }; personId: string | null; occurredAt: string }): Promise<boolean> {
+  /** Records that a thing changed hands. False when it was refused; the refusal is added to those given. */
+  async pass(known: KnownItem, passing: { kind: string; to: { kind: string; id: string }; personId: string | null; occurredAt: string }, refusals: ApiRefusal[] = []): Promise<boolean> {
     try {
       const { body } = await this.book.api.post<CustodyEvent>(`/v1/items/${known.item.id}/custody-events`, { ...passing, from: known.item.keeper });
       known.item = { ...known.item, keeper: body.to, stage: body.stage, custodySeq: body.seq };
       return true;
     } catch (error) {
-      this.tally.refusal(error);
+      refusals.push(this.tally.refusal(error));
       await this.book.reread(known.item.id);
       return false;
     }
+  }
+
+  /** As `pass`, to another place of the kind when the answer names one in better company; the place where it went, or null. */
+  async passWhereItMay(known: KnownItem, passing: { kind: string; to: { kind: string; id: string }; personId: string | null; occurredAt: string }): Promise<string | null> {
+    const refusals: ApiRefusal[] = [];
+    if (await this.pass(known, passing, refusals)) return passing.to.id;
+    const turnedAwayTo = refusals[0] ? betterPlace(refusals[0], passing.to.kind) : null;
+    if (turnedAwayTo === null) return null;
+    this.tally.count('put elsewhere for its company');
+    return (await this.pass(known, { ...passing, to: { kind: passing.to.kind, id: turnedAwayTo } })) ? turnedAwayTo : null;
   }
 
   private async assess(job: Job): Promise<void> {
@@ -88,13 +99,30 @@ export class StepWork {
     const outcome = this.outcomes.stepEnds(known.thing, order.step, nth);
     const isLook = order.step === 'colour-test';
     const freezer = order.goesTo?.kind === 'freezer' ? { kind: 'freezer', id: order.goesTo.id } : null;
-    const { body } = await this.book.api.post<z.output<typeof StepReportBody>>(`/v1/items/${known.item.id}/step-results`, {
+    const told = {
       step: order.step, outcome, disposition: isLook ? null : order.disposition, personId: job.personIds[0], withPersonIds: job.personIds.slice(1), stationId: job.stationId, startedAt: iso(job.startsAtMs), finishedAt: iso(job.endsAtMs), restMinutes: order.people?.restMinutes ?? 0, liftingAid: order.people?.liftingAid ?? false,
-      ...(order.step === 'freeze' && outcome === 'done' ? { to: freezer } : {}),
-    });
+    };
+    const body = order.step === 'freeze' && outcome === 'done' ? await this.freeze(known, told, freezer) : await this.tell(known, told);
     known.item = body.item;
     if (outcome === 'done') known.wetting = WETTING[order.step] ?? known.wetting;
     this.tally.count(outcome === 'done' ? `step ${order.step}` : `ended ${outcome}`);
+  }
+
+  private async tell(known: KnownItem, told: object): Promise<z.output<typeof StepReportBody>> {
+    return (await this.book.api.post<z.output<typeof StepReportBody>>(`/v1/items/${known.item.id}/step-results`, told)).body;
+  }
+
+  /** Into another freezer when the answer names one in better company. */
+  private async freeze(known: KnownItem, told: object, freezer: { kind: string; id: string } | null): Promise<z.output<typeof StepReportBody>> {
+    try {
+      return await this.tell(known, { ...told, to: freezer });
+    } catch (error) {
+      const id = error instanceof ApiRefusal ? betterPlace(error, 'freezer') : null;
+      if (id === null) throw error;
+      this.tally.refusal(error);
+      this.tally.count('put elsewhere for its company');
+      return this.tell(known, { ...told, to: { kind: 'freezer', id } });
+    }
   }
 
   /** What was refused at the table goes back to the shelf, so that nobody looks for it at a station. */
@@ -107,6 +135,13 @@ export class StepWork {
   private learn(known: KnownItem, triage: Triage): void {
     known.item = { ...known.item, nextStep: triage.nextStep, disposition: triage.disposition, waitingForOwner: triage.waitingForOwner, startBy: triage.startBy, urgency: triage.urgency };
   }
+}
+
+/** The first place of a kind that a refusal for bad company names. */
+function betterPlace({ code, members }: ApiRefusal, kind: string): string | null {
+  if (code !== 'company_refused') return null;
+  const named = members['alternatives'] as { keeper: { kind: string; id: string } }[] | undefined;
+  return named?.find(({ keeper }) => keeper.kind === kind)?.keeper.id ?? null;
 }
 
 function iso(ms: number): string {

@@ -1,7 +1,7 @@
 import { ApiRefusal } from '../api-client.js';
 
-/** Refusals that a busy hall meets: somebody was faster, a place is full, an owner said no, a thing went another way. */
-const OF_THE_DAY: ReadonlySet<string> = new Set(['wrong_keeper', 'wrong_stage', 'item_terminal', 'capacity_full', 'consent_missing', 'person_not_suited', 'command_refused']);
+/** Refusals that a busy hall meets: somebody was faster, a place is full or in bad company, an owner said no, a thing went another way. */
+const OF_THE_DAY: ReadonlySet<string> = new Set(['wrong_keeper', 'wrong_stage', 'item_terminal', 'capacity_full', 'company_refused', 'consent_missing', 'person_not_suited', 'command_refused']);
 
 /** What the crews did and what they were refused, for the report. */
 export class Tally {
