@@ -4,6 +4,7 @@ import { notFound, Problem } from '#contracts';
 import type { StandardItemKind } from '#climate';
 import type { UseCaseCall } from '../call.js';
 import { standingOf } from '../care/standing.js';
+import { agreementToRefer } from '../custody/refer-out.js';
 import type { AidFacts, AidOfferRecord } from '../ports/aid-store.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { Stores } from '../ports/work.js';
@@ -62,6 +63,15 @@ async function anyAgreement(stores: Stores, agreementId: string): Promise<OpenOf
   const agreement = await stores.aid.lockAgreement(agreementId);
   if (!agreement || agreement.partnerNetworkId === null) throw notFound('agreement');
   return { ...agreement, across: { networkId: agreement.partnerNetworkId, incidentId: agreement.partnerIncidentId, agreementId } };
+}
+
+/**
+ * The owner's word by which a thing leaves for a partner. On the way home any word will do: that an owner now refuses that it is sent away
+ * is no reason to keep it away. @throws Problem consent_missing
+ */
+export async function wordToLeave(stores: Stores, item: ItemRecord, kind: AidOfferRecord['kind']): Promise<string> {
+  const { ids } = await stores.consents.inForce(item.householdId, item.id);
+  return kind === 'return' && ids.refer !== undefined ? ids.refer : agreementToRefer(stores, item);
 }
 
 /** The first hash of a record, by which the other side names it. */

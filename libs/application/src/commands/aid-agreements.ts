@@ -79,7 +79,7 @@ function unknownInvitation(): Problem {
 async function partnersHousehold(stores: Stores, call: UseCaseCall, incidentId: string, agreementId: string, name: string): Promise<string> {
   const id = call.env.newId();
   const code = `AID-${agreementId.slice(-12).toUpperCase()}`;
-  await stores.households.insert({ networkId: call.context.networkId, incidentId, id, code, language: 'en', version: 1, createdAtMs: call.env.nowMs, updatedAtMs: call.env.nowMs }, { name, phone: '', email: '', address: '' });
+  await stores.households.insert({ networkId: call.context.networkId, incidentId, id, code, language: 'en', unknownOwner: false, version: 1, createdAtMs: call.env.nowMs, updatedAtMs: call.env.nowMs }, { name, phone: '', email: '', address: '' });
   return id;
 }
 

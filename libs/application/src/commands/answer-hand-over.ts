@@ -3,7 +3,7 @@ import { Problem, type ProblemError } from '#contracts';
 import type { UseCaseCall } from '../call.js';
 import { personOf, refuseNoLead } from '../care/claims.js';
 import { claimRoom } from '../custody/capacity.js';
-import { refuseCompany } from '../custody/company.js';
+import { holdCompany, refuseCompany, refuseCompanyOfContents } from '../custody/company.js';
 import { recordContainer } from '../custody/containers.js';
 import { endHandOver, endLine, lockLines, lockOpenHandOver } from '../custody/end-hand-over.js';
 import { loadOf } from '../custody/move-container.js';
@@ -102,9 +102,10 @@ async function takeLine(stores: Stores, call: UseCaseCall, handOver: HandOverRec
   const [item, container] = [locked.items.get(line.id), locked.containers.get(line.id)];
   await aboutThing({ kind: line.thing, id: line.id, tagCode: line.tagCode }, async () => {
     if (container) {
-      await claimRoom(stores, await loadOf(stores, container), to);
+      await refuseCompanyOfContents(stores, container, to, await claimRoom(stores, await loadOf(stores, container), to));
       await recordContainer(stores, call, container, { ...passing, from: container.keeper });
     } else if (item) {
+      await holdCompany(stores, item, to);
       const place = await claimRoom(stores, item, to);
       await refuseCompany(stores, item, to, place);
       if (to.kind !== 'specialist') return void (await recordCustody(stores, call, item, { ...passing, from: item.keeper }));

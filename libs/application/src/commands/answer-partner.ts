@@ -2,13 +2,15 @@ import type { Consents } from '#care';
 import type { Keeper } from '#custody';
 import { Problem } from '#contracts';
 import { refuseOneSided } from '../aid/agreement.js';
-import { firstHash, offerToAnswer, partnerKeeper, type OpenOffer } from '../aid/offers.js';
+import { CARRIED_SCOPES, TOLD_BY_PARTNER } from '../aid/carry-word.js';
+import { firstHash, offerToAnswer, partnerKeeper, type OpenOffer, wordToLeave } from '../aid/offers.js';
 import type { UseCaseCall } from '../call.js';
 import { unknownReference } from '../care/claims.js';
 import { claimRoom } from '../custody/capacity.js';
+import { holdCompany, refuseCompany } from '../custody/company.js';
 import { incidentForIntake } from '../custody/open-incident.js';
 import { recordCustody } from '../custody/record-custody.js';
-import { agreementToRefer, saveReferred } from '../custody/refer-out.js';
+import { saveReferred } from '../custody/refer-out.js';
 import { extentOf } from '../intake/size.js';
 import { takeInOne } from '../intake/take-in.js';
 import type { AidOfferRecord } from '../ports/aid-store.js';
@@ -66,7 +68,7 @@ async function theirItem(there: Stores, offerId: string): Promise<ItemRecord> {
 /** What the owner allows goes with the thing; letting it go for good does not: that is asked by those who know the family. */
 async function wordOfTheOwner(there: Stores, item: ItemRecord): Promise<Pick<ConsentRecord, 'scope' | 'given'>[]> {
   const { consents } = await there.consents.inForce(item.householdId, item.id);
-  return (['treat', 'freeze', 'refer'] as const).flatMap((scope) => {
+  return CARRIED_SCOPES.flatMap((scope) => {
     const given = consents[scope];
     return typeof given === 'boolean' ? [{ scope, given }] : [];
   });
@@ -79,21 +81,23 @@ async function takeInTheirs(stores: Stores, call: UseCaseCall, { offer, agreemen
   const site = await stores.places.site(input.siteId);
   if (!site || site.incidentId !== incident.id) throw unknownReference('site', '#/siteId');
   const { facts } = offer;
-  if (input.to) await claimRoom(stores, { incidentId: incident.id, keeper: null, ...extentOf(facts.sizeClass, facts.count) }, input.to);
+  if (input.to) await holdCompany(stores, { incidentId: incident.id, nextStep: null }, input.to);
+  const place = input.to ? await claimRoom(stores, { incidentId: incident.id, keeper: null, ...extentOf(facts.sizeClass, facts.count) }, input.to) : null;
   const known: Consents = { treat: null, freeze: null, refer: null, release: null, ...Object.fromEntries(theirs.consents.map(({ scope, given }) => [scope, given])) };
   const item = await takeInOne(stores, call, {
     siteId: site.id, tag: input.tag, count: facts.count, lot: facts.lot, description: facts.description, familyWords: '', photographRef: '', materialClass: facts.materialClass, sizeClass: facts.sizeClass,
     significance: facts.significance, wettedAtMs: facts.wettedAtMs, to: input.to, incident, household, arrivedAtMs: call.env.nowMs, water: facts.water, consents: known, refs: { aidOfferId: offer.id, originHead: theirs.head },
   });
+  if (input.to) await refuseCompany(stores, item, input.to, place);
   await stores.consents.insert(theirs.consents.map(({ scope, given }) => ({
-    id: call.env.newId(), incidentId: incident.id, householdId: household.id, itemId: item.id, scope, given, manner: 'written' as const, note: 'as the partner network told it', recordedBy: call.context.principalId, recordedAtMs: call.env.nowMs,
+    id: call.env.newId(), incidentId: incident.id, householdId: household.id, itemId: item.id, scope, given, ...TOLD_BY_PARTNER, recordedBy: call.context.principalId, recordedAtMs: call.env.nowMs,
   })));
   return item;
 }
 
 /** The giver's side of an acceptance: from here on its record says that the partner holds the thing. */
 async function giveAway(giver: Stores, call: UseCaseCall, item: ItemRecord, { offer, agreement }: OpenOffer, refs: Record<string, string>): Promise<void> {
-  const consentId = await agreementToRefer(giver, item);
+  const consentId = await wordToLeave(giver, item, offer.kind);
   // The event is vouched for by the agreement, not by a key of the other network.
   const there: UseCaseCall = { ...call, context: { ...call.context, networkId: item.networkId, principalId: agreement.id } };
   const { item: given } = await recordCustody(giver, there, item, { kind: 'hand-over-accepted', from: item.keeper, to: partnerKeeper(agreement), refs: { ...refs, handOverId: offer.id, consentId }, occurredAtMs: call.env.nowMs });
@@ -111,7 +115,8 @@ export async function acceptReturn(stores: Stores, call: UseCaseCall, input: Acc
   const away = open.offer.itemId === null ? null : await stores.items.lock(open.offer.itemId);
   if (!away) throw new Error('a return without its item');
   await incidentForIntake(stores, away.incidentId);
-  await claimRoom(stores, away, input.to);
+  await holdCompany(stores, away, input.to);
+  const place = await claimRoom(stores, away, input.to);
   const partnerHead = await stores.aid.across(open.agreement.across, async (there) => {
     await refuseOneSided(there, open.agreement);
     const theirs = await theirItem(there, open.offer.id);
@@ -122,6 +127,7 @@ export async function acceptReturn(stores: Stores, call: UseCaseCall, input: Acc
   });
   const { item: back } = await recordCustody(stores, call, away, { kind: 'referral-returned', from: away.keeper, to: input.to, refs: { aidOfferId: open.offer.id, partnerHead }, occurredAtMs: call.env.nowMs });
   const item = await lookAgain(stores, call, back, call.env.nowMs);
+  await refuseCompany(stores, item, input.to, place);
   const done = { state: 'accepted', answeredAtMs: call.env.nowMs } as const;
   await stores.aid.saveOffer(open.offer.id, done);
   return { offer: { ...open.offer, ...done }, item };

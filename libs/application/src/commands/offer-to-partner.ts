@@ -1,6 +1,6 @@
 import { notFound, Problem } from '#contracts';
 import { agreementInForce, refuseOneSided } from '../aid/agreement.js';
-import { factsOf, openOffer, partnerKeeper, writeOffer } from '../aid/offers.js';
+import { factsOf, openOffer, partnerKeeper, wordToLeave, writeOffer } from '../aid/offers.js';
 import type { UseCaseCall } from '../call.js';
 import { personOf } from '../care/claims.js';
 import { lockOpenItem } from '../care/standing.js';
@@ -48,7 +48,7 @@ export async function returnToPartner(stores: Stores, call: UseCaseCall, input: 
   const agreement = await agreementInForce(stores, call, came.agreementId);
   const item = await lockOpenItem(stores, came.itemId);
   const partnersItemId = await stores.aid.across(agreement.across, async (there) => (await there.aid.findOffer(came.id))?.itemId ?? null);
-  const consentId = await agreementToRefer(stores, item);
+  const consentId = await wordToLeave(stores, item, 'return');
   return offer(stores, call, { agreement, item, kind: 'return', consentId, personId: input.personId, expiresAtMs: input.expiresAtMs, partnersItemId });
 }
 

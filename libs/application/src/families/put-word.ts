@@ -1,4 +1,5 @@
 import { TERMINAL_STAGES } from '#custody';
+import { carryWord } from '../aid/carry-word.js';
 import type { UseCaseCall } from '../call.js';
 import { consentsNow } from '../care/owner-word.js';
 import { retriage } from '../care/retriage.js';
@@ -19,13 +20,23 @@ const ITEMS_PER_CHUNK = 200;
 
 /**
  * Stores an owner's word with all that follows in the same transaction: open questions that it answers are closed, what was under way stops at a safe
- * point and a person is told, the things it touches are triaged anew, and a plan is asked for where one now goes otherwise.
+ * point and a person is told, the things it touches are triaged anew, a plan is asked for where one now goes otherwise, and a partner network that
+ * holds one of them is told.
  */
 export async function putWord(stores: Stores, call: UseCaseCall, household: HouseholdRecord, consent: ConsentRecord): Promise<void> {
+  await putWordHere(stores, call, household, consent, (item) => carryWord(stores, call, item, consent, putToldWord));
+}
+
+/** A word that a partner network has told goes no further by itself: what was lent on is for a person to see to, and the matter says so. */
+function putToldWord(there: Stores, call: UseCaseCall, household: HouseholdRecord, word: ConsentRecord): Promise<void> {
+  return putWordHere(there, call, household, word, () => Promise.resolve());
+}
+
+async function putWordHere(stores: Stores, call: UseCaseCall, household: HouseholdRecord, consent: ConsentRecord, carry: (item: ItemRecord) => Promise<void>): Promise<void> {
   await stores.consents.insert([consent]);
   await closeAnswered(stores, call, consent);
   if (consent.scope === 'photograph') return;
-  const goesOtherwise = consent.itemId === null ? await retriageHousehold(stores, call, household, consent) : await retriageTouched(stores, call, [consent.itemId], consent);
+  const goesOtherwise = consent.itemId === null ? await retriageHousehold(stores, call, household, consent, carry) : await retriageTouched(stores, call, [consent.itemId], consent, carry);
   // What now takes another way stands on no work list until a plan has it there.
   if (goesOtherwise) await requestPlan(stores, call, household.incidentId, ownerReason(consent.scope));
 }
@@ -42,22 +53,23 @@ async function closeAnswered(stores: Stores, call: UseCaseCall, consent: Consent
 }
 
 /** In the transaction of the word itself: once it is acknowledged, no list names what the owner has just refused. True when something now goes otherwise. */
-async function retriageHousehold(stores: Stores, call: UseCaseCall, household: HouseholdRecord, consent: ConsentRecord): Promise<boolean> {
+async function retriageHousehold(stores: Stores, call: UseCaseCall, household: HouseholdRecord, consent: ConsentRecord, carry: (item: ItemRecord) => Promise<void>): Promise<boolean> {
   let goesOtherwise = false;
   for (let afterId: string | null = null; ; ) {
     // In id order over all chunks, so that two words about one household wait for each other and never block each other.
     const chunk: ItemRecord[] = await stores.items.page(household.incidentId, { householdId: household.id }, ITEMS_PER_CHUNK, afterId);
-    if (await retriageTouched(stores, call, chunk.map((item) => item.id), consent)) goesOtherwise = true;
+    if (await retriageTouched(stores, call, chunk.map((item) => item.id), consent, carry)) goesOtherwise = true;
     afterId = chunk.at(-1)?.id ?? null;
     if (chunk.length < ITEMS_PER_CHUNK || afterId === null) return goesOtherwise;
   }
 }
 
-async function retriageTouched(stores: Stores, call: UseCaseCall, itemIds: readonly string[], consent: ConsentRecord): Promise<boolean> {
+async function retriageTouched(stores: Stores, call: UseCaseCall, itemIds: readonly string[], consent: ConsentRecord, carry: (item: ItemRecord) => Promise<void>): Promise<boolean> {
   let goesOtherwise = false;
   for (const item of await stores.items.lockMany(itemIds)) {
     if (TERMINAL_STAGES.includes(item.stage)) continue;
     await stopSafely(stores, call, item, consent);
+    await carry(item);
     const now = await retriageItem(stores, call, item);
     if (now.disposition !== item.disposition || now.nextStep !== item.nextStep || now.waitingForOwner !== item.waitingForOwner) goesOtherwise = true;
   }
@@ -73,7 +85,7 @@ export async function retriageItem(stores: Stores, call: UseCaseCall, item: Item
 }
 
 /** A no while something is under way: it is not undone, but nothing follows until a person has seen to it. */
-async function stopSafely(stores: Stores, call: UseCaseCall, item: ItemRecord, consent: ConsentRecord): Promise<void> {
+export async function stopSafely(stores: Stores, call: UseCaseCall, item: ItemRecord, consent: ConsentRecord): Promise<void> {
   if (consent.given) return;
   // The item's own word stands before the household's, which then stops nothing.
   const { ids } = await stores.consents.inForce(item.householdId, item.id);
