@@ -50,3 +50,5 @@ export * from './sightings.js';
 export * from './stock-takes.js';
 export * from './families.js';
 export * from './status-page.js';
+export * from './found-items.js';
+export * from './household-lookup.js';

@@ -1,6 +1,7 @@
 import { beforeIntake, sameKeeper, verifyChain, type ChainFault, type Stage } from '#custody';
 import { notFound } from '#contracts';
 import type { UseCaseCall } from '../call.js';
+import { refuseUnknownOwner } from '../claims/unknown-owner.js';
 import type { PlanRevisionRecord } from '../ports/plan-store.js';
 import type { ChainHead, HouseholdItemView, MatterTally, PlaceFill, RiskTally, RoomAir, StageTally, UrgencyTally } from '../ports/report-store.js';
 import type { Stores } from '../ports/work.js';
@@ -114,5 +115,6 @@ export interface HouseholdReport {
 export async function householdReport(stores: Stores, call: UseCaseCall, input: { householdId: string }): Promise<HouseholdReport> {
   const household = await stores.households.find(input.householdId);
   if (!household) throw notFound('household');
+  refuseUnknownOwner(household);
   return { householdId: household.id, code: household.code, language: household.language, atMs: call.env.nowMs, items: await stores.reports.householdItems(household.id) };
 }
