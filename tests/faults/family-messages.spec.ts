@@ -248,7 +248,7 @@ test('an address that the server refuses is given up for a person; nothing goes 
     expect(await sendMessages(server, network.networkId, parts)).toEqual(['refused']);
     expect((await states()).get(id)).toMatchObject({ state: 'given-up', failure: 'refused' });
     const { rows } = await server.admin.query<{ household_id: string }>('select household_id from family_message where id = $1', [id]);
-    expect(await mattersOf(network, incident, rows[0]?.household_id ?? '')).toMatchObject([{ kind: 'message-given-up', messageId: id }]);
+    expect(await mattersOf(network, incident, rows[0]?.household_id ?? '')).toMatchObject([{ kind: 'address-not-reached', messageId: id }]);
   } finally {
     await new Promise<void>((done) => smtp.close(() => done()));
     await sleep(10);

@@ -42,7 +42,7 @@ async function entriesOf(requestId: string | undefined): Promise<Row[]> {
 }
 
 /** Looks at what is personal, which leave an entry as well: who read whose contact, and when. */
-const LOOKS = new Set(['getHousehold', 'getHouseholdData']);
+const LOOKS = new Set(['getHousehold', 'getHouseholdData', 'getFoundRecord', 'compareOwnershipClaim', 'lookUpHouseholds']);
 
 /** By the document: a command takes an Idempotency-Key, anything else changes nothing. */
 function isCommand(operation: Operation | undefined): boolean {

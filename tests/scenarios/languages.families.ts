@@ -15,6 +15,7 @@ export function familyOperations(open: () => Workbench): Record<string, () => Pr
     return (await mattersOf(network, incident, household.id))[0]?.id ?? '';
   };
   return {
+    previewRetention: async () => open().network.get(`/v1/incidents/${open().incident.id}/retention-preview`, ES),
     listFamilyMatters: async () => {
       await matter();
       return open().network.get(`/v1/incidents/${open().incident.id}/family-matters`, ES);

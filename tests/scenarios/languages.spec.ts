@@ -11,6 +11,7 @@ import { Workbench } from '../api/support/workbench.js';
 import { fileOperations } from './languages.files.js';
 import { handBackOperations } from './languages.hand-back.js';
 import { familyOperations } from './languages.families.js';
+import { foundItemOperations } from './languages.found-items.js';
 import { custodyOperations, type Spoken } from './languages.custody.js';
 
 let bench: Workbench;
@@ -85,6 +86,7 @@ const OPERATIONS: Record<string, () => Promise<Spoken>> = {
   ...custodyOperations(() => bench),
   ...fileOperations(() => bench),
   ...familyOperations(() => bench),
+  ...foundItemOperations(() => bench),
   ...handBackOperations(() => bench),
   getTriage: async () => bench.network.get(`/v1/items/${(await newQuilt()).id}/triage`, ES),
   assessItem: async () => bench.network.post(`/v1/items/${(await newQuilt()).id}/assessments`, { personId: person(), wetState: 'wet', mould: 'active' }, ES),

@@ -39,7 +39,7 @@ export async function composeApi(config: Config, logger: Logger): Promise<Compos
       clock: clockOf(config),
       pool,
       logger,
-      settings: { cursorSecret: config.cursorSecret, ratePerMinute: config.ratePerMinute, redisUrl: config.redisUrl, climateGatherMs: config.climateGatherMs, files: { photographBytes: config.files.photographBytes, voiceBytes: config.files.voiceBytes, uploadHours: config.files.uploadHours }, linkMinutes: config.files.linkMinutes, version: API_VERSION },
+      settings: { cursorSecret: config.cursorSecret, ratePerMinute: config.ratePerMinute, redisUrl: config.redisUrl, climateGatherMs: config.climateGatherMs, files: { photographBytes: config.files.photographBytes, voiceBytes: config.files.voiceBytes, uploadHours: config.files.uploadHours }, linkMinutes: config.files.linkMinutes, claims: config.families.claims, version: API_VERSION },
       acceptance: acceptanceThreads(),
       documents: documentThreads(),
       vault: createVault(config),

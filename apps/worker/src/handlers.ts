@@ -1,4 +1,4 @@
-import { type Environment, giveUpClimate, giveUpCustodyRoots, giveUpFamilyLook, giveUpFamilyMessage, giveUpHandOverDue, giveUpIntakeImport, giveUpPlanRun, giveUpPlanWhatIf, giveUpSight, runClimate, runCustodyRoots, runFamilyLook, runFamilyMessage, runHandOverDue, runIntakeImport, runPlan, runPlanWhatIf, runRuleBookChange, runSight, sealExisting } from '#application';
+import { type Environment, giveUpClimate, giveUpCustodyRoots, giveUpFamilyLook, giveUpFamilyMessage, giveUpFamilyNews, giveUpHandOverDue, giveUpIntakeImport, giveUpPlanRun, giveUpPlanWhatIf, giveUpRetention, giveUpSight, runClimate, runCustodyRoots, runFamilyLook, runFamilyMessage, runFamilyNews, runHandOverDue, runIntakeImport, runPlan, runPlanWhatIf, runRetention, runRuleBookChange, runSight, sealExisting } from '#application';
 import type { GiveUp, Handler } from '#messaging';
 import { createVault } from '#persistence';
 import { custodySigningKey, newId } from '#platform';
@@ -67,9 +67,17 @@ export function composeWork({ unitOfWork, clock, config, logger }: WorkParts): W
         const outcome = await runFamilyMessage(unitOfWork, message, context, environment(), messages);
         logger.info({ familyMessageId: message.subjectId, outcome }, 'message to a family looked after');
       },
+      'family.news': async (message, context) => {
+        const outcome = await runFamilyNews(unitOfWork, message, context, environment());
+        logger.debug({ householdId: message.subjectId, outcome }, 'news of a family looked at');
+      },
       'personal.seal': async (message, context) => {
         const sealed = await sealExisting(unitOfWork, context, message.incidentId);
         logger.info({ incidentId: message.incidentId, sealed }, 'what stood in the clear was sealed');
+      },
+      'retention.run': async (message, context) => {
+        const outcome = await runRetention(unitOfWork, message, context, environment());
+        logger.info({ retentionRunId: message.subjectId, outcome }, 'what had its time was let go');
       },
       'sight.look': async (message, context) => {
         const outcome = await runSight(unitOfWork, message, context, environment());
@@ -87,9 +95,11 @@ export function composeWork({ unitOfWork, clock, config, logger }: WorkParts): W
       'climate.tick': giveUpAir,
       'custody.root': (message, context) => giveUpCustodyRoots(unitOfWork, message, context, environment(), roots.periodMs),
       'family.look': (message, context) => giveUpFamilyLook(unitOfWork, message, context, environment()),
+      'family.news': (message, context) => giveUpFamilyNews(unitOfWork, message, context, environment()),
       'family.message': (message, context) => giveUpFamilyMessage(unitOfWork, message, context, environment()),
       // What was not sealed stands as it stood; an operator revives the row (`npm run ops -- outbox --revive`).
       'personal.seal': () => Promise.resolve(),
+      'retention.run': (message, context) => giveUpRetention(unitOfWork, message, context, environment()),
       'sight.look': (message, context) => giveUpSight(unitOfWork, message, context, environment()),
       'hand_over.due': (message, context) => giveUpHandOverDue(unitOfWork, message, context, environment()),
     },

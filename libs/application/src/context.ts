@@ -1,3 +1,4 @@
+import type { ClaimLimits } from './claims/limits.js';
 import type { FileLimits } from './files/limits.js';
 
 /** Who calls, for which network, within which request. Made by the API from the key, by the worker from the job. */
@@ -44,4 +45,6 @@ export interface Environment {
   climateTickMs?: number;
   /** Sizes and times of files; `UPLOAD_LIMITS` where left out. */
   files?: Partial<FileLimits>;
+  /** How often a household may claim found things; `CLAIM_LIMITS` where left out. */
+  claims?: Partial<ClaimLimits>;
 }

@@ -24,6 +24,9 @@ export const FAMILIES_ENVIRONMENT = {
   WRACKLINE_MESSAGES_PER_DAY: z.coerce.number().int().min(1).max(100).default(4),
   /** Days for which a link in a message opens the page. Our own calibration; 30 at most. */
   WRACKLINE_LINK_DAYS: z.coerce.number().int().min(1).max(30).default(14),
+  /** Claims of one household on one found thing, ever, and on all within 24 hours; each is a try at its questions. Our own calibration. */
+  WRACKLINE_CLAIMS_PER_THING: z.coerce.number().int().min(1).max(20).default(3),
+  WRACKLINE_CLAIMS_PER_DAY: z.coerce.number().int().min(1).max(200).default(10),
 };
 
 export interface FamiliesConfig {
@@ -38,6 +41,8 @@ export interface FamiliesConfig {
   quietHours: { from: number; to: number };
   messagesPerDay: number;
   linkDays: number;
+  /** Claims on found things. */
+  claims: { perThing: number; perDay: number };
 }
 
 /** From the checked environment. A sentence for the operator where two of them do not go together, else null. */
@@ -46,7 +51,7 @@ export function familiesConfig(e: z.output<z.ZodObject<typeof FAMILIES_ENVIRONME
   const config: FamiliesConfig = {
     publicUrl: e.WRACKLINE_PUBLIC_URL?.replace(/\/+$/, '') ?? null, smtpUrl: e.WRACKLINE_SMTP_URL ?? null, mailFrom: e.WRACKLINE_MAIL_FROM ?? null, smsUrl: e.WRACKLINE_SMS_URL ?? null,
     smsToken: e.WRACKLINE_SMS_TOKEN ?? null, smsFrom: e.WRACKLINE_SMS_FROM, smsAnyAddress: e.WRACKLINE_SMS_ANY_ADDRESS === '1',
-    quietHours: { from, to }, messagesPerDay: e.WRACKLINE_MESSAGES_PER_DAY, linkDays: e.WRACKLINE_LINK_DAYS,
+    quietHours: { from, to }, messagesPerDay: e.WRACKLINE_MESSAGES_PER_DAY, linkDays: e.WRACKLINE_LINK_DAYS, claims: { perThing: e.WRACKLINE_CLAIMS_PER_THING, perDay: e.WRACKLINE_CLAIMS_PER_DAY },
   };
   return { config, fault: faultOf(config) };
 }
@@ -63,5 +68,6 @@ export function familiesEnvironment(config: FamiliesConfig): Record<string, stri
     WRACKLINE_PUBLIC_URL: config.publicUrl, WRACKLINE_SMTP_URL: config.smtpUrl, WRACKLINE_MAIL_FROM: config.mailFrom, WRACKLINE_SMS_URL: config.smsUrl, WRACKLINE_SMS_TOKEN: config.smsToken,
     WRACKLINE_SMS_FROM: config.smsFrom, WRACKLINE_SMS_ANY_ADDRESS: config.smsAnyAddress ? '1' : '0', WRACKLINE_QUIET_HOURS: `${config.quietHours.from}-${config.quietHours.to}`,
     WRACKLINE_MESSAGES_PER_DAY: String(config.messagesPerDay), WRACKLINE_LINK_DAYS: String(config.linkDays),
+    WRACKLINE_CLAIMS_PER_THING: String(config.claims.perThing), WRACKLINE_CLAIMS_PER_DAY: String(config.claims.perDay),
   };
 }

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import { randomUUID } from 'node:crypto';
 import { verifyNetwork, type Fault } from '../../../apps/ops/src/verify/verify-network.js';
-import { take } from '../submitIntakeImport/intake-files.js';
+import { take, work } from '../submitIntakeImport/intake-files.js';
 import { Workbench } from '../support/workbench.js';
 import { foundInDatabase } from './raw-dump.js';
 
@@ -28,6 +28,17 @@ async function tellEverywhere(): Promise<void> {
   await post(`/v1/items/${quilt}/location-disputes`, { place: bench.holding('clean'), personId: lead, note: said('It lies here') }).expect(201);
   await post(`/v1/items/${quilt}/location-settlements`, { at: bench.holding('dirty'), personId: lead }).expect(201);
   await post(`/v1/incidents/${bench.incident.id}/plan-wishes`, { itemId: trunk, kind: 'first', reason: said('It is needed on Sunday'), personId: lead }).expect(201);
+  // Words about no household: on a box in which a thing of theirs lay, on an alarm, as the name of a file.
+  const tag = (await post(`/v1/incidents/${bench.incident.id}/tag-blocks`, { kind: 'container', count: 1, reservedFor: 'boxes' }).expect(201)).body.tags[0] as string;
+  const box = await post(`/v1/incidents/${bench.incident.id}/containers`, { siteId: bench.incident.site(), tag, kind: 'box', description: said('Box with handles') }).expect(201);
+  await post(`/v1/items/${trunk}/custody-events`, { kind: 'moved', from: bench.holding('dirty'), to: { kind: 'container', id: box.body.id }, personId: lead }).expect(201);
+  await bench.server.admin.query(
+    `insert into alarm (network_id, incident_id, id, kind, subject_kind, subject_id, severity, raised_at, evidence, present, present_at, acknowledged_at, acknowledged_by, acknowledged_note, acknowledged_present)
+     values ($1, $2, gen_random_uuid(), 'freezer-warm', 'freezer', gen_random_uuid(), 'warning', now(), '[]', '[]', now(), now(), $3, $4, '[]'), ($1, $2, gen_random_uuid(), 'freezer-warm', 'freezer', gen_random_uuid(), 'warning', now(), '[]', '[]', now(), now(), $3, 'Fan moved', '[]')`,
+    [bench.network.networkId, bench.incident.id, lead, said('Looked for it')],
+  );
+  const named = await bench.network.post(`/v1/incidents/${bench.incident.id}/intake-imports?siteId=${bench.incident.site()}&fileName=things-of-${NAME}.csv`, 'tag,household,object\nKKKK-KKK-01,HH-1,Map\n', { 'content-type': 'text/csv' }).expect(201);
+  await work(bench.server, bench.network, named.body.id);
   const file = `tag,household,object,contactName\nKKKK-KKK-00,${household.code},Gown,${NAME}\n`;
   await take(bench.server, bench.network, bench.incident, file);
 }
@@ -100,6 +111,13 @@ describe('erasing a household', () => {
     const audit = (await bench.network.get('/v1/audit-entries?limit=200').expect(200)).body.items as { operation: string; subjectId: string; outcome: string }[];
     expect(audit.filter(({ operation, subjectId }) => operation === 'eraseHousehold' && subjectId === household.id)).toHaveLength(1);
     expect(audit.filter(({ operation, subjectId, outcome }) => operation === 'getHousehold' && outcome === 'read' && subjectId === household.id).length).toBeGreaterThan(0);
+  });
+
+  test('leaves words about rooms, boxes and files that do not name it', async () => {
+    const { rows } = await bench.server.admin.query<{ note: string }>('select acknowledged_note as note from alarm order by 1');
+    expect(rows.map(({ note }) => note)).toEqual(['(erased)', 'Fan moved']);
+    const files = await bench.server.admin.query<{ name: string }>('select file_name as name from intake_import order by 1');
+    expect(files.rows.map(({ name }) => name)).toEqual(['(erased)', 'door-slips.csv']);
   });
 
   test('leaves another household of the same incident as it was', async () => {

@@ -1,4 +1,5 @@
 import { jpeg, jpegWithPlace } from '../support/pictures.js';
+import { wav } from '../support/sounds.js';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import { FileBench } from '../support/files.js';
@@ -21,6 +22,29 @@ describe('a link', () => {
     expect(headers.get('content-security-policy')).toContain("default-src 'none'");
     expect(headers.get('content-disposition')).toMatch(/^inline; filename="photograph-[0-9a-f]{8}\.jpg"$/);
     expect((await bench.fetched(await bench.link(id, { download: true }))).headers.get('content-disposition')).toMatch(/^attachment/);
+  });
+
+  test('to a recording serves parts of it, and says so where there is none', async () => {
+    const { id } = await bench.sent(wav(2), 'audio/wav');
+    const url = await bench.link(id);
+    const { bytes: whole, headers } = await bench.fetched(url);
+    expect(headers.get('accept-ranges')).toBe('bytes');
+    const part = async (range: string, more: Record<string, string> = {}) => {
+      const answer = await fetch(`${bench.server.url}${url}`, { headers: { range, ...more } });
+      return { status: answer.status, range: answer.headers.get('content-range'), type: answer.headers.get('content-type'), length: answer.headers.get('content-length'), bytes: Buffer.from(await answer.arrayBuffer()) };
+    };
+    const size = whole.length;
+    expect(await part('bytes=0-1')).toEqual({ status: 206, range: `bytes 0-1/${size}`, type: 'audio/wav', length: '2', bytes: whole.subarray(0, 2) });
+    expect(await part('bytes=100-')).toMatchObject({ status: 206, range: `bytes 100-${size - 1}/${size}`, bytes: whole.subarray(100) });
+    expect(await part('bytes=-44')).toMatchObject({ status: 206, range: `bytes ${size - 44}-${size - 1}/${size}`, bytes: whole.subarray(-44) });
+    const outside = await part(`bytes=${size}-`);
+    expect(outside).toMatchObject({ status: 416, range: `bytes */${size}`, type: 'application/problem+json; charset=utf-8' });
+    expect(JSON.parse(outside.bytes.toString('utf8'))).toMatchObject({ code: 'range_not_satisfiable' });
+    for (const range of ['bytes=0-1,4-5', 'lines=1-2', 'bytes=9-3']) expect(await part(range)).toMatchObject({ status: 200, range: null, bytes: whole });
+    expect(await part('bytes=0-1', { 'if-range': '"abc"' })).toMatchObject({ status: 200, bytes: whole });
+    const picture = await bench.sent(await jpeg(), 'image/jpeg');
+    const seen = await fetch(`${bench.server.url}${await bench.link(picture.id)}`, { headers: { range: 'bytes=0-1' } });
+    expect([seen.status, seen.headers.get('accept-ranges')]).toEqual([200, null]);
   });
 
   test('that was changed at any place, or has ended, leads nowhere, with one answer', async () => {

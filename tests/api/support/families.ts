@@ -1,7 +1,7 @@
 /** A family with its things, its questions and its page. */
 import { randomUUID } from 'node:crypto';
 import supertest from 'supertest';
-import { runFamilyLook, runFamilyMessage, type CallContext, type MessageParts } from '#application';
+import { runFamilyLook, runFamilyMessage, runFamilyNews, type CallContext, type MessageParts } from '#application';
 import { newId } from '#platform';
 import { takeInTestItem, type HouseholdOnTest, type IncidentOnTest, type TestNetwork, type TestServer } from '#testing';
 
@@ -57,6 +57,13 @@ async function rowsOf(server: TestServer, networkId: string, kind: string, ahead
 /** The worker's looks at questions that wait, at the time of the server's clock; those that lie ahead as well unless told otherwise. */
 export async function lookAtFamilies(server: TestServer, networkId: string, ahead = true): Promise<void> {
   for (const row of await rowsOf(server, networkId, 'family.look', ahead)) await runFamilyLook(server.unitOfWork, row, contextOf(networkId), { nowMs: server.clock.nowMs(), newId: () => newId() });
+}
+
+/** The worker's looks at what families are to be told; those that lie ahead as well with `ahead`. Answers how many there were. */
+export async function lookAtNews(server: TestServer, networkId: string, ahead = false): Promise<number> {
+  const rows = await rowsOf(server, networkId, 'family.news', ahead);
+  for (const row of rows) await runFamilyNews(server.unitOfWork, { ...row, kind: 'family.news' }, contextOf(networkId), { nowMs: server.clock.nowMs(), newId: () => newId() });
+  return rows.length;
 }
 
 /** The worker's part of every message whose row is open, however far ahead, so many at once. Answers the outcomes; `dies` counts a sender that throws as one. */

@@ -8,8 +8,9 @@ import { readingsOf, sensorOf, weatherOf, weighingOf } from './rows/climate-reco
 import { disputedItem } from './rows/custody-matters.js';
 import { linkOfFamily, matterOf, questionOf } from './rows/families.js';
 import { uploadOf, wordsOf } from './rows/files.js';
+import { openClaim } from './rows/found-items.js';
 import { appointmentOf, handBackBody, slotOf, uncollectedOf, waitingHousehold } from './rows/hand-backs.js';
-import { arrivals } from './rows/intake.js';
+import { arrivals, retentionBody } from './rows/intake.js';
 import { BUILT_IN_TEMPLATES } from '#custody';
 import { countedStockTake } from './rows/stock-takes.js';
 import { befriend } from './rows/mutual-aid.js';
@@ -30,6 +31,7 @@ export async function fill(incident: PreparedIncident, server: TestServer): Prom
   await incident.create(`/v1/households/${erased}/erasures`, { personId: incident.places.person('P1'), reason: 'registered-in-error' });
   const held = (await incident.newHousehold()).id;
   made['legalHold'] = (await incident.create(`/v1/households/${held}/legal-holds`, { personId: incident.places.person('P1'), reason: incident.text('A claim is announced') })).id;
+  made['retentionRun'] = (await incident.create(`/v1/incidents/${incident.id}/retention-runs`, await retentionBody(incident))).id;
   const worked = await assessedItem(incident);
   await incident.create(`/v1/items/${worked.id}/step-results`, stepResult(incident, worked.nextStep));
   await incident.create(`/v1/items/${worked.id}/disposition-overrides`, override(incident));
@@ -50,6 +52,7 @@ export async function fill(incident: PreparedIncident, server: TestServer): Prom
   const familyLink = await linkOfFamily(incident);
   const familyMessage = (await incident.create(`/v1/households/${incident.the('household')}/family-messages`, { template: 'not-saved', itemId: incident.the('item') })).id;
   Object.assign(made, { ownerQuestion: await questionOf(incident), statusLink: familyLink.id, familyLinkPath: familyLink.path, familyMatter: await matterOf(incident), familyMessage });
+  Object.assign(made, await claimed(incident));
   made['worked'] = worked.id;
   made['lot'] = (await incident.newItem({ count: 240, materialClass: 'photo-colour-print', sizeClass: 'print-10x15' })).id;
   made['referred'] = await referredItem(incident);
@@ -79,6 +82,13 @@ export async function fill(incident: PreparedIncident, server: TestServer): Prom
   await makeRoots(server, incident.network);
   // Something waits for the next one.
   made['unrooted'] = (await incident.newItem()).id;
+}
+
+/** A found thing with an open claim that one of two has accepted. */
+async function claimed(incident: PreparedIncident): Promise<Record<string, string>> {
+  const { id, itemId, foundRecord, claimant } = await openClaim(incident);
+  await incident.create(`/v1/ownership-claims/${id}/decisions`, { personId: incident.places.person('P1'), accepts: true });
+  return { foundItem: itemId, ownershipClaim: id, foundRecord, claimant };
 }
 
 /** Hand-backs by appointment, what nobody fetches, an offer of a specialist, slips of paper. */

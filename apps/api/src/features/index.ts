@@ -12,6 +12,7 @@ import { CustodyMattersModule } from './custody-matters/custody-matters.module.j
 import { CustodyProofsModule } from './custody-proofs/custody-proofs.module.js';
 import { EstimatesModule } from './estimates/estimates.module.js';
 import { FilesModule } from './files/files.module.js';
+import { FoundItemsModule } from './found-items/found-items.module.js';
 import { FamiliesModule } from './families/families.module.js';
 import { HandBacksModule } from './hand-backs/hand-backs.module.js';
 import { HandOversModule } from './hand-overs/hand-overs.module.js';
@@ -40,4 +41,4 @@ import { StockTakesModule } from './stock-takes/stock-takes.module.js';
 import { TagsModule } from './tags/tags.module.js';
 
 /** Every feature of the API; siblings do not know each other. */
-export const features: Type<unknown>[] = [ApiKeysModule, AuditModule, CalibrationModule, CareModule, ClimateEstimatesModule, ClimatePlotsModule, ClimateRecordsModule, ContainersModule, CustodyModule, CustodyMattersModule, CustodyProofsModule, EstimatesModule, FilesModule, FamiliesModule, HandBacksModule, HandOversModule, HouseholdsModule, IncidentsModule, IntakeImportsModule, ItemSearchModule, ItemsModule, LabelsModule, LayoutModule, ManifestsModule, MutualAidModule, PaperModeModule, PlacesModule, PlanChartsModule, PlansModule, PlanWhatIfsModule, ReferralsModule, PrivacyModule, ReportsModule, RoomClimateModule, RuleBookModule, ScansModule, StationWorkModule, StockTakesModule, TagsModule];
+export const features: Type<unknown>[] = [ApiKeysModule, AuditModule, CalibrationModule, CareModule, ClimateEstimatesModule, ClimatePlotsModule, ClimateRecordsModule, ContainersModule, CustodyModule, CustodyMattersModule, CustodyProofsModule, EstimatesModule, FilesModule, FamiliesModule, FoundItemsModule, HandBacksModule, HandOversModule, HouseholdsModule, IncidentsModule, IntakeImportsModule, ItemSearchModule, ItemsModule, LabelsModule, LayoutModule, ManifestsModule, MutualAidModule, PaperModeModule, PlacesModule, PlanChartsModule, PlansModule, PlanWhatIfsModule, ReferralsModule, PrivacyModule, ReportsModule, RoomClimateModule, RuleBookModule, ScansModule, StationWorkModule, StockTakesModule, TagsModule];

@@ -7,6 +7,8 @@ import { Problem } from '#contracts';
 import { SETTINGS, type ApiSettings } from './tokens.js';
 
 const WINDOW_S = 60;
+/** Look-ups of households by name or number of one key within a minute: a desk asks for one family after the other, not for a list of names. Our own calibration. */
+const LOOK_UPS = 30;
 
 /**
  * Quotas per network and per key (RateLimit fields, IETF draft-ietf-httpapi-ratelimit-headers-10). With Redis the count
@@ -16,6 +18,7 @@ const WINDOW_S = 60;
 export class RateLimits {
   private readonly network: RateLimiterAbstract;
   private readonly principal: RateLimiterAbstract;
+  private readonly lookUps: RateLimiterAbstract;
   private readonly redis: Redis | null;
   private readonly quota: number;
 
@@ -25,6 +28,7 @@ export class RateLimits {
     this.redis?.on('error', () => undefined);
     this.network = this.limiter('network', this.quota * 4);
     this.principal = this.limiter('principal', this.quota);
+    this.lookUps = this.limiter('look-ups', settings.lookUpsPerMinute ?? LOOK_UPS);
   }
 
   /** Counts the call and sets the fields; 429 when a quota is used up. */
@@ -41,6 +45,14 @@ export class RateLimits {
         members: { 'violated-policies': [...(network.exceeded ? ['network'] : []), ...(principal.exceeded ? ['principal'] : [])] },
       });
     }
+  }
+
+  /** Counts a look-up of a household by what names people. @throws Problem rate_limited */
+  async takeLookUp({ principalId }: CallContext): Promise<void> {
+    const taken = await consume(this.lookUps, principalId);
+    if (!taken.exceeded) return;
+    const retryAfterS = Math.max(seconds(taken), 1);
+    throw new Problem('rate_limited', `Too many look-ups of households with this key in this minute. Try again in ${retryAfterS} s.`, { retryAfterS, members: { 'violated-policies': ['look-ups'] } });
   }
 
   async close(): Promise<void> {

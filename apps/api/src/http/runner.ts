@@ -66,8 +66,8 @@ export class Runner {
 
   /** Who calls, the time and new ids, as use cases take them. */
   about(call: Call): UseCaseCall {
-    const { climateGatherMs, files } = this.settings;
-    return { context: call.context, env: { nowMs: this.clock.nowMs(), newId: () => newId(), ...(climateGatherMs !== undefined && { climateGatherMs }), ...(files !== undefined && { files }) } };
+    const { climateGatherMs, files, claims } = this.settings;
+    return { context: call.context, env: { nowMs: this.clock.nowMs(), newId: () => newId(), ...(climateGatherMs !== undefined && { climateGatherMs }), ...(files !== undefined && { files }), ...(claims !== undefined && { claims }) } };
   }
 
   private async run<I>(call: Call, input: I, execute: (identity: CommandIdentity) => Promise<Replayable>): Promise<unknown> {

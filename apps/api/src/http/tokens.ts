@@ -1,4 +1,4 @@
-import type { FileLimits } from '#application';
+import type { ClaimLimits, FileLimits } from '#application';
 
 /** Injection tokens of the composition; see `app.module.ts`. */
 export const UNIT_OF_WORK = Symbol('UnitOfWork');
@@ -20,6 +20,10 @@ export interface ApiSettings {
   climateGatherMs?: number;
   /** Sizes and times of files; the defaults of the use cases when left out. */
   files?: Partial<FileLimits>;
+  /** How often a household may claim found things; the defaults of the use cases when left out. */
+  claims?: Partial<ClaimLimits>;
+  /** Look-ups of households by name or number of one key within a minute; 30 when left out. */
+  lookUpsPerMinute?: number;
   /** Minutes for which a link to a file leads to it; 10 when left out. */
   linkMinutes?: number;
   version: string;

@@ -84,7 +84,7 @@ function compose(server: SmtpServer, { to, subject, text, language, id }: Outgoi
 function outcomeOf(error: unknown, handedOver: boolean): SendOutcome {
   const { responseCode, command } = (error ?? {}) as { responseCode?: number; command?: string };
   // For good only where it is about this address or this text; that the server does not know us is for an operator to mend meanwhile.
-  if (responseCode !== undefined && responseCode >= 500 && (handedOver || command === 'RCPT TO')) return { outcome: 'refused' };
+  if (responseCode !== undefined && responseCode >= 500 && (handedOver || command === 'RCPT TO')) return command === 'RCPT TO' ? { outcome: 'refused', recipient: true } : { outcome: 'refused' };
   if (responseCode !== undefined && responseCode >= 400) return { outcome: 'not-sent', why: 'refused-for-now' };
   return handedOver ? { outcome: 'unclear' } : { outcome: 'not-sent', why: 'unreachable' };
 }

@@ -4,6 +4,8 @@ import type { CalibrationValues } from '#climate';
 import type { AlarmValues } from '../climate/alarms/calibration.js';
 import type { PlanningValues } from '../planning/planning-calibration.js';
 import type { CalibrationRecord, CalibrationInForce, CalibrationLibrary } from '../ports/calibration-store.js';
+import type { MessagesValues } from './messages-table.js';
+import type { RetentionValues } from './retention-table.js';
 import type { SightValues } from './sight-table.js';
 import { CALIBRATE, entryOf, faultIn, type OwnValues } from './tables.js';
 
@@ -40,6 +42,16 @@ export async function careCalibrationInForce(stores: CalibrationSource): Promise
 /** The numbers after which things are looked for. */
 export async function sightCalibrationInForce(stores: CalibrationSource): Promise<SightValues> {
   return CALIBRATE.sight(ownValues('sight', await stores.calibration.inForce()));
+}
+
+/** For how long what is personal is kept. */
+export async function retentionCalibrationInForce(stores: CalibrationSource): Promise<RetentionValues> {
+  return CALIBRATE.retention(ownValues('retention', await stores.calibration.inForce()));
+}
+
+/** What families are told by themselves, and how long it gathers. */
+export async function messagesCalibrationInForce(stores: CalibrationSource): Promise<MessagesValues> {
+  return CALIBRATE.messages(ownValues('messages', await stores.calibration.inForce()));
 }
 
 /** What of the decisions about a library this version of the program can still take, by key. */

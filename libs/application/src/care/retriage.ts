@@ -2,6 +2,7 @@ import { planningWeight, type Assessment, type CareStep, type Disposition, type 
 import type { UseCaseCall } from '../call.js';
 import { careCalibrationInForce } from '../calibration/in-force.js';
 import { askMissing } from '../families/ask.js';
+import { noteReady } from '../families/news.js';
 import type { AssessmentRecord, TriageRecord } from '../ports/assessment-store.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { Stores } from '../ports/work.js';
@@ -76,6 +77,7 @@ export async function triageAnew(stores: Stores, call: UseCaseCall, item: ItemRe
     waitingForOwner: how.ownerAsked === true || needsOwner(result, option),
   };
   const version = await stores.items.saveWork(item.id, changed, call.env.nowMs);
+  await noteReady(stores, call, item, { ...item, ...changed });
   if (needsOwner(result, option)) await askMissing(stores, call, { ...item, ...changed }, option.disposition, observed.consents);
   return { item: { ...item, ...changed, version, updatedAtMs: call.env.nowMs }, assessment, triage, option, next: next?.care ?? null };
 }

@@ -1,5 +1,6 @@
 import { notFound, Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
+import { refuseOwnerUnknown } from '../claims/unknown-owner.js';
 import { lockOpenItem } from '../care/standing.js';
 import { putQuestion, QUESTION_MOST_MS, QUESTION_STANDS_MS } from '../families/ask.js';
 import type { IfNoneAnswers, Money, OwnerAnswer, OwnerQuestionRecord, QuestionKind } from '../ports/owner-question-store.js';
@@ -25,6 +26,7 @@ export interface QuestionView {
 /** A person asks the owner of a thing something that waits for an answer. @throws Problem already_exists when the same is open */
 export async function askOwner(stores: Stores, call: UseCaseCall, input: AskOwnerInput): Promise<QuestionView> {
   const item = await lockOpenItem(stores, input.itemId);
+  await refuseOwnerUnknown(stores, item);
   refuseUnasked(input);
   const deadlineAtMs = deadlineOf(call, input.deadlineAtMs);
   const id = call.env.newId();

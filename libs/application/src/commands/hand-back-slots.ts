@@ -1,5 +1,6 @@
 import { notFound, Problem, type ProblemError } from '#contracts';
 import type { UseCaseCall } from '../call.js';
+import { refuseUnknownOwner } from '../claims/unknown-owner.js';
 import { personOf } from '../care/claims.js';
 import { openPath } from '../hand-back/uncollected-path.js';
 import type { AppointmentRecord, AppointmentState, CodeHash, IdentityFinding, SlotRecord } from '../ports/booking-store.js';
@@ -44,6 +45,7 @@ export async function bookAppointment(stores: Stores, call: UseCaseCall, input: 
   if (!slot) throw notFound('slot');
   const household = await stores.households.find(input.householdId);
   if (!household || household.incidentId !== slot.incidentId) throw refused('reference_unknown', 'There is no such household in the incident of this slot.', { detail: 'names nothing of this incident', code: 'reference_unknown', pointer: '#/householdId' });
+  refuseUnknownOwner(household);
   if (slot.endsAtMs <= call.env.nowMs) throw new Problem('command_refused', 'The slot is over. Choose one that lies ahead.', { members: { endsAt: new Date(slot.endsAtMs).toISOString() } });
   const ahead = await stores.bookings.ahead(household.id);
   if (ahead) throw new Problem('already_exists', 'The household has an appointment ahead of it. Cancel that one first, or keep it.', { members: { appointmentId: ahead.id } });

@@ -2,10 +2,12 @@ import { TERMINAL_STAGES } from '#custody';
 import { notFound, Problem, type ProblemError } from '#contracts';
 import type { UseCaseCall } from '../call.js';
 import { momentOf, personOf } from '../care/claims.js';
+import { refuseUnknownOwner } from '../claims/unknown-owner.js';
 import { writeReceipt, type HandedItem } from '../care/receipt.js';
 import { triageContextOf } from '../care/retriage.js';
 import { standingOf } from '../care/standing.js';
 import { recordCustody } from '../custody/record-custody.js';
+import { noteNews } from '../families/news.js';
 import { endPathWhereAllIsFetched } from '../hand-back/uncollected-path.js';
 import { RESERVATIONS_FIELD, SIGNATURE_FIELD, type Strokes } from '../papers/hand-back-paper.js';
 import type { AppointmentRecord, CodeHash } from '../ports/booking-store.js';
@@ -41,6 +43,7 @@ export type CodeFits = (kept: CodeHash) => Promise<boolean>;
 export async function handBack(stores: Stores, call: UseCaseCall, input: HandBackInput, codeFits: CodeFits = () => Promise.resolve(false)): Promise<HandBackRecord> {
   const household = await stores.households.find(input.householdId);
   if (!household) throw notFound('household');
+  refuseUnknownOwner(household);
   const handedAtMs = momentOf(call, input.handedAtMs, '#/handedAt');
   if (input.personId !== null) await personOf(stores, household.incidentId, input.personId);
   const appointment = await keptAppointment(stores, household, input, codeFits);
@@ -59,6 +62,7 @@ export async function handBack(stores: Stores, call: UseCaseCall, input: HandBac
   for (const item of items) await giveBack(stores, call, item, record);
   if (appointment) await stores.bookings.save({ ...appointment, state: 'kept', code: null, check: { kind: identityCheck, result: 'matched' }, endedAtMs: handedAtMs, endedBy: call.context.principalId });
   await endPathWhereAllIsFetched(stores, call, household.id);
+  await noteNews(stores, call, { incidentId: household.incidentId, householdId: household.id, kind: 'handed-back', subjectId: id });
   return record;
 }
 

@@ -74,3 +74,8 @@ export * from './withdraw-owner-question.js';
 export * from './status-links.js';
 export * from './settle-family-matter.js';
 export * from './send-family-message.js';
+export * from './record-message-wish.js';
+export { takeInFoundItem, type TakenInFoundItem } from './take-in-found-item.js';
+export { MARKS_MOST, recordOwnerMark } from './record-owner-mark.js';
+export { claimFoundItem } from './claim-found-item.js';
+export { decideOwnershipClaim, withdrawOwnershipClaim } from './decide-ownership-claim.js';

@@ -1,5 +1,5 @@
 import { keeper } from '#custody';
-import type { Problem } from '#contracts';
+import { Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
 import { refuseNoLead } from '../care/claims.js';
 import { refuseClosed } from '../custody/open-incident.js';
@@ -40,6 +40,7 @@ export async function mergeItems(stores: Stores, call: UseCaseCall, input: Merge
   await refuseClosed(stores, away);
   await refuseNoLead(stores, { incidentId: away.incidentId, personId, may: 'join two records. Ask a lead to look at both tags.' });
   refuseTwoThings(away, into);
+  await refuseClaimed(stores, away);
   const occurredAtMs = call.env.nowMs;
   const ended = await recordCustody(stores, call, away, { kind: 'merged-away', from: away.keeper, to: keeper.sameThing(into.id), refs: { mergedInto: into.id, reason, personId }, occurredAtMs });
   const { item } = await recordCustody(stores, call, into, { kind: 'merged-in', from: into.keeper, to: into.keeper, refs: { mergedFrom: away.id, otherHead: ended.event.hash, reason, personId }, occurredAtMs });
@@ -51,6 +52,14 @@ export async function mergeItems(stores: Stores, call: UseCaseCall, input: Merge
 function refuseTwoThings(away: ItemRecord, into: ItemRecord): void {
   if (away.householdId !== into.householdId) throw refused('other_household', 'The two records belong to two households, and joining them would take the thing from the list of one. Find out with both whose it is first; if only the tags were confused, swap the identities.');
   if (away.count !== into.count) throw refused('counts_differ', `One record counts ${away.count} pieces and the other ${into.count}, so they are not the same. Count again; take what is too much out of the lot first.`);
+}
+
+/** Who claims a found thing claims the record that they were asked about. */
+async function refuseClaimed(stores: Stores, away: ItemRecord): Promise<void> {
+  const found = await stores.ownership.findByItem(away.id);
+  // Who makes a claim locks the item as well, so that none comes in between.
+  if (found === null || !(await stores.ownership.claims(found.id)).some(({ state }) => state === 'open')) return;
+  throw new Problem('command_refused', 'A claim on the record that would end is open. Let it be decided first, or join the other record to this one.', { members: { reason: 'claimed' } });
 }
 
 function refused(reason: string, text: string): Problem {

@@ -1,5 +1,6 @@
 import { notFound, Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
+import { refuseUnknownOwner } from '../claims/unknown-owner.js';
 import { putWord } from '../families/put-word.js';
 import type { ConsentRecord } from '../ports/consent-store.js';
 import type { Stores } from '../ports/work.js';
@@ -15,6 +16,7 @@ export interface RecordConsentInput extends ConsentInput {
 export async function recordConsent(stores: Stores, call: UseCaseCall, input: RecordConsentInput): Promise<ConsentRecord> {
   const household = await stores.households.find(input.householdId);
   if (!household) throw notFound('household');
+  refuseUnknownOwner(household);
   await refuseErased(stores, household.id);
   if (input.itemId !== null) {
     const item = await stores.items.find(input.itemId);

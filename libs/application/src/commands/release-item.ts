@@ -2,10 +2,12 @@ import type { Keeper } from '#custody';
 import { Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
 import { momentOf, personOf } from '../care/claims.js';
+import { refuseOwnerUnknown } from '../claims/unknown-owner.js';
 import { doneStepsOf } from '../care/done-steps.js';
 import { lockOpenItem } from '../care/standing.js';
 import { wrongStage } from '../care/step-order.js';
 import { recordCustody } from '../custody/record-custody.js';
+import { noteNews } from '../families/news.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { Stores } from '../ports/work.js';
 
@@ -21,6 +23,7 @@ export interface ReleaseItemInput {
 export async function releaseItem(stores: Stores, call: UseCaseCall, input: ReleaseItemInput): Promise<ItemRecord> {
   const item = await lockOpenItem(stores, input.itemId);
   await personOf(stores, item.incidentId, input.personId);
+  await refuseOwnerUnknown(stores, item);
   const releasedAtMs = momentOf(call, input.releasedAtMs, '#/releasedAt');
   const consentId = await agreement(stores, item);
   await refuseUnphotographed(stores, item);
@@ -31,6 +34,7 @@ export async function releaseItem(stores: Stores, call: UseCaseCall, input: Rele
   const to: Keeper = input.to === 'disposed' ? { kind: 'disposed', id: consentId } : { kind: 'household', id: item.householdId };
   const released = await recordCustody(stores, call, item, { kind: 'released', from: item.keeper, to, refs: { consentId, personId: input.personId }, occurredAtMs: releasedAtMs });
   const changed = { disposition: 'release', nextStep: null, routePosition: 0, waitingForOwner: false } as const;
+  await noteNews(stores, call, { incidentId: item.incidentId, householdId: item.householdId, kind: 'let-go', subjectId: item.id });
   return { ...released.item, ...changed, version: await stores.items.saveWork(item.id, changed, call.env.nowMs) };
 }
 

@@ -21,9 +21,12 @@ export interface SetCalibrationInput {
   expectedNumber: number;
 }
 
+/** Libraries that no plan is made with. */
+const UNPLANNED: ReadonlySet<CalibrationLibrary> = new Set(['retention', 'messages']);
+
 /**
  * Sets one number of our own calibration for the whole network, or returns it to its default. Everything that is reckoned from
- * then on uses it; what was reckoned before stays as it is, and every open incident is asked for a new plan.
+ * then on uses it; what was reckoned before stays as it is, and every open incident is asked for a new plan where plans are made with it.
  */
 export async function setCalibration(stores: Stores, call: UseCaseCall, input: SetCalibrationInput): Promise<CalibrationDecision> {
   if (call.context.incidentLimit !== null) throw new Problem('scope_missing', 'Your key is limited to one incident, and the whole network works with these numbers. Use a key of the whole network.');
@@ -37,7 +40,7 @@ export async function setCalibration(stores: Stores, call: UseCaseCall, input: S
   const record = { id: call.env.newId(), number: number + 1, library, key, value, reason, decidedBy: personId, decidedAtMs: call.env.nowMs, principalId: call.context.principalId };
   // Somebody was faster between the reading above and the writing.
   if (!(await stores.calibration.append(record))) throw staleVersion('calibration', record.number);
-  for (const incidentId of await stores.ruleBook.openIncidents()) await requestPlan(stores, call, incidentId, PLAN_REASONS.calibration);
+  if (!UNPLANNED.has(library)) for (const incidentId of await stores.ruleBook.openIncidents()) await requestPlan(stores, call, incidentId, PLAN_REASONS.calibration);
   const [decided] = await stores.calibration.page(1, null);
   if (decided === undefined) throw new Error('a decision that was written cannot be read');
   return decided;

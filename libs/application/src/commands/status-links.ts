@@ -1,6 +1,7 @@
 /** Private links to the page of a family: made for one person, several may live, each can be taken back. */
 import { notFound, Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
+import { refuseUnknownOwner } from '../claims/unknown-owner.js';
 import type { KeptCode, StatusLinkRecord } from '../ports/status-link-store.js';
 import type { Stores } from '../ports/work.js';
 
@@ -26,6 +27,7 @@ export const forWhomField = (linkId: string): string => `status_link.for_whom:${
 export async function createStatusLink(stores: Stores, call: UseCaseCall, input: CreateStatusLinkInput, made: { sha256: Uint8Array; code: KeptCode }): Promise<LinkView> {
   const household = await stores.households.find(input.householdId);
   if (!household) throw notFound('household');
+  refuseUnknownOwner(household);
   const id = call.env.newId();
   const { nowMs } = call.env;
   const forWhom = await stores.personal.seal(household.id, forWhomField(id), input.forWhom);

@@ -29,7 +29,7 @@ export async function takeInHousehold(stores: Stores, call: UseCaseCall, input: 
   const earlier = await stores.households.findByCode(input.incidentId, input.code);
   if (earlier) throw new Problem('already_exists', `Household ${input.code} is registered already. Use it, or choose another code.`, { members: { householdId: earlier.id } });
   const household: HouseholdRecord = {
-    networkId: call.context.networkId, incidentId: input.incidentId, id: call.env.newId(), code: input.code, language: input.language,
+    networkId: call.context.networkId, incidentId: input.incidentId, id: call.env.newId(), code: input.code, language: input.language, unknownOwner: false,
     version: 1, createdAtMs: call.env.nowMs, updatedAtMs: call.env.nowMs,
   };
   await stores.households.insert(household, input.contact);

@@ -3,6 +3,7 @@ import { Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
 import { AT_THE_TOP, contradictionErrors, faultOf, refuseContradictions, type Fault } from '../care/contradicted.js';
 import { claimRoom } from '../custody/capacity.js';
+import { holdCompany, refuseCompany } from '../custody/company.js';
 import { incidentForIntake } from '../custody/open-incident.js';
 import { firstAssessment } from '../intake/first-assessment.js';
 import { extentOf } from '../intake/size.js';
@@ -22,6 +23,8 @@ export interface TakeInItemInput extends Told {
   said?: Partial<Consents>;
   /** Further references for its first event. */
   refs?: Record<string, string>;
+  /** It was found, and belongs to the record of unknown owners. */
+  found?: boolean;
 }
 
 /** Takes in one item or lot at the doorway. */
@@ -32,12 +35,16 @@ export async function takeInItem(stores: Stores, call: UseCaseCall, input: TakeI
   await refuseErased(stores, household.id);
   const site = await stores.places.site(input.siteId);
   if (!site || site.incidentId !== incident.id) throw unknown('site', '#/siteId');
-  if (input.to) await claimRoom(stores, { incidentId: incident.id, keeper: null, ...extentOf(input.sizeClass, input.count) }, input.to);
+  if (input.to) await holdCompany(stores, { incidentId: incident.id, nextStep: null }, input.to);
+  const place = input.to ? await claimRoom(stores, { incidentId: incident.id, keeper: null, ...extentOf(input.sizeClass, input.count) }, input.to) : null;
   const { consents } = await stores.consents.inForce(household.id, household.id);
   const arrival: Arrival = { ...input, incident, household, consents: { ...consents, ...input.said }, arrivedAtMs: input.arrivedAtMs ?? call.env.nowMs, water: input.water ?? (incident.defaultWater as WaterKind) };
   const moment = { nowMs: call.env.nowMs, floodAtMs: incident.floodAtMs, airTempC: incident.outdoorAirTempC };
   refuseContradictions([...contradictionErrors(contradictionsIn(firstAssessment(arrival), moment), AT_THE_TOP), ...arrivedDry(input)]);
-  return takeInOne(stores, call, arrival);
+  const item = await takeInOne(stores, call, arrival);
+  // Only now it has its triage; a refusal takes all of it back.
+  if (input.to) await refuseCompany(stores, item, input.to, place);
+  return item;
 }
 
 /** What came before it got wet: one of the two times is wrong. */

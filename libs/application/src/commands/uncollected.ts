@@ -1,5 +1,6 @@
 import { notFound, Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
+import { refuseUnknownOwner } from '../claims/unknown-owner.js';
 import { momentOf, personOf } from '../care/claims.js';
 import { openPath, type PathDays } from '../hand-back/uncollected-path.js';
 import { personalField } from '../ports/personal-store.js';
@@ -18,6 +19,7 @@ export interface OpenUncollectedInput {
 export async function openUncollected(stores: Stores, call: UseCaseCall, input: OpenUncollectedInput): Promise<UncollectedRecord> {
   const household = await stores.households.find(input.householdId);
   if (!household) throw notFound('household');
+  refuseUnknownOwner(household);
   await personOf(stores, household.incidentId, input.deciderId, '#/deciderId');
   return openPath(stores, call, household, input.deciderId, input.days, momentOf(call, input.readyAtMs, '#/readyAt'));
 }

@@ -1,5 +1,6 @@
 import type { Consents, Disposition } from '#care';
 import type { UseCaseCall } from '../call.js';
+import { ownerIsUnknown } from '../claims/unknown-owner.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { Money, OwnerAnswer, OwnerQuestionRecord, QuestionKind } from '../ports/owner-question-store.js';
 import type { Stores } from '../ports/work.js';
@@ -49,6 +50,8 @@ export async function lookAtFamily(stores: Stores, call: UseCaseCall, { incident
 export async function askMissing(stores: Stores, call: UseCaseCall, item: ItemRecord, disposition: Disposition, consents: Consents): Promise<void> {
   const kind = CONSENT_FOR[disposition];
   if (kind === 'release' || consents[kind] !== null) return;
+  // Nobody is there to answer.
+  if (await ownerIsUnknown(stores, item.householdId)) return;
   const standsMs = Math.min(Math.max((item.startByMs ?? Number.POSITIVE_INFINITY) - call.env.nowMs, QUESTION_LEAST_MS), QUESTION_STANDS_MS);
   await putQuestion(stores, call, item, { kind, askedBy: 'service', ownWords: null, answers: ['yes', 'no', 'call-me'], amount: null, ifNone: 'hold', deadlineAtMs: call.env.nowMs + standsMs });
 }

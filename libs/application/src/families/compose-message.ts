@@ -6,6 +6,7 @@ import type { FamilyMessageRecord, MessageChannel, MessageFailure } from '../por
 import type { MessageSender, MessageSenders, OutgoingMessage } from '../ports/message-sender.js';
 import type { Stores } from '../ports/work.js';
 import { messageWords, WITH_LINK } from './message-words.js';
+import { unreachedWays, wayOf } from './reachable.js';
 
 /** Makes the links that messages bring; the secret goes out with the message and is kept nowhere. */
 export interface LinkMaker {
@@ -18,7 +19,7 @@ export interface LinkMaker {
 
 export type Recipient =
   | { outcome: 'to'; channel: MessageChannel; address: string; sender: MessageSender }
-  | { outcome: 'none'; why: Extract<MessageFailure, 'no-contact' | 'erased'> }
+  | { outcome: 'none'; why: Extract<MessageFailure, 'no-contact' | 'erased' | 'not-reached'> }
   | { outcome: 'no-sender' };
 
 /** Where it goes: what the first attempt said, else the contact of the household, mail before short message. */
@@ -30,7 +31,11 @@ export async function recipientOf(stores: Stores, message: FamilyMessageRecord, 
   if (contact === null) return { outcome: 'none', why: 'erased' };
   const ways: [MessageChannel, string][] = [['email', contact.email.trim()], ['sms', contact.phone.trim()]];
   const named = ways.filter(([, address]) => address !== '');
-  return named.length === 0 ? { outcome: 'none', why: 'no-contact' } : through(senders, named);
+  if (named.length === 0) return { outcome: 'none', why: 'no-contact' };
+  if (!message.automatic) return through(senders, named);
+  const dead = await unreachedWays(stores, message.householdId);
+  const open = named.filter(([channel, address]) => !dead.has(wayOf(channel, address)));
+  return open.length === 0 ? { outcome: 'none', why: 'not-reached' } : through(senders, open);
 }
 
 function through(senders: MessageSenders, ways: readonly [MessageChannel, string][]): Recipient {

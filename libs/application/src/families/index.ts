@@ -1,4 +1,6 @@
 export * from './ask.js';
+export { NEWS_SWITCH } from './news.js';
+export { giveUpFamilyNews, runFamilyNews, type FamilyNewsOutcome } from './run-family-news.js';
 export { refuseAnswer, type AnswerOutcome } from './answer.js';
 export { familyMoment, type LinkMaker } from './compose-message.js';
 export * from './message-schedule.js';

@@ -10,6 +10,7 @@ export const MATTER_ADVICE = {
   'call-asked': say('The family would rather speak with somebody before they answer. Call or meet them, and record what they say.'),
   'message-unclear': say('The connection broke while this message was being sent, so it may or may not have arrived. It is not sent again by itself. Ask the family whether they have it, or tell them in person.'),
   'message-given-up': say('This message could not be delivered and is not tried again. Check the address or number with the family, or tell them in person.'),
+  'address-not-reached': say('The mail server says that it takes nothing for this address. No message goes there by itself any more. Ask the family for another address, or tell them in person.'),
 } as const satisfies Partial<Record<FamilyMatterKind, Message>>;
 
 export interface NewMatter {

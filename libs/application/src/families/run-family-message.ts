@@ -7,6 +7,7 @@ import type { OutboxMessage } from '../ports/outbox-store.js';
 import type { Stores, UnitOfWork } from '../ports/work.js';
 import { composeMessage, recipientOf, type LinkMaker } from './compose-message.js';
 import { MATTER_ADVICE, openMatter } from './matters.js';
+import { unreachedField, unreachedWays, wayOf } from './reachable.js';
 import { afterQuiet, DAY_MS, pauseMs, type SendingRules } from './message-schedule.js';
 
 export interface MessageParts {
@@ -53,6 +54,7 @@ async function begin(stores: Stores, call: UseCaseCall, row: OutboxMessage, part
   if (message.state === 'sending') return cutOff(stores, call, row, message);
   const { nowMs } = call.env;
   if (nowMs < message.nextAtMs) return later(stores, call, row, message, message.nextAtMs, message.failure);
+  if (!(await isWished(stores, message))) return dropped(stores, call, row, message, 'not-wished');
   const to = await recipientOf(stores, message, parts.senders);
   if (to.outcome === 'none') return dropped(stores, call, row, message, to.why);
   if (nowMs - message.queuedAtMs > parts.rules.giveUpMs) return givenUp(stores, call, row, message, 'too-old');
@@ -66,6 +68,12 @@ async function begin(stores: Stores, call: UseCaseCall, row: OutboxMessage, part
   const recipient = message.recipient ?? (await stores.personal.seal(message.householdId, `family_message.recipient:${message.id}`, to.address));
   await stores.familyMessages.save({ ...message, state: 'sending', tries: message.tries + 1, attemptAtMs: nowMs, channel: to.channel, language: composed.outgoing.language, recipient, linkId: composed.linkId, failure: null });
   return { outgoing: composed.outgoing, sender: (outgoing) => to.sender.send(outgoing) };
+}
+
+/** Nobody is written to against their word, whoever asks for it; by itself only who has said that they wish it. */
+async function isWished(stores: Stores, { householdId, automatic }: FamilyMessageRecord): Promise<boolean> {
+  const wish = await stores.familyNews.wishInForce(householdId);
+  return automatic ? wish === 'messages' : wish !== 'no-messages';
 }
 
 async function over(stores: Stores, row: OutboxMessage): Promise<'over'> {
@@ -114,15 +122,45 @@ async function end(stores: Stores, call: UseCaseCall, row: OutboxMessage, sent: 
     case 'sent':
       // Also where another run has taken this one for dead: that it was sent is known now.
       await stores.familyMessages.save({ ...message, state: 'sent', endedAtMs: nowMs, failure: null });
+      await reachedNow(stores, call, message);
       break;
     case 'unclear':
       if (message.state === 'sending') await unclear(stores, call, message);
       break;
     case 'refused':
-      await givenUp(stores, call, row, message, 'refused');
+      if (sent.recipient === true) await notReached(stores, call, row, message);
+      else await givenUp(stores, call, row, message, 'refused');
       break;
     case 'not-sent':
       await later(stores, call, row, message, nowMs + pauseMs(message.tries, parts.chance()), sent.why);
   }
   await stores.outbox.markDone(row.id);
+}
+
+/** The address takes nothing: that is remembered, so that no message goes there by itself, and a person sees to it. */
+async function notReached(stores: Stores, call: UseCaseCall, row: OutboxMessage, message: FamilyMessageRecord): Promise<void> {
+  const { incidentId, householdId, channel } = message;
+  const address = await addressOf(stores, message);
+  if (channel !== null && address !== null && !(await unreachedWays(stores, householdId)).has(wayOf(channel, address))) {
+    const id = call.env.newId();
+    await stores.familyNews.markUnreached({ id, incidentId, householdId, channel, address: await stores.personal.seal(householdId, unreachedField(id), address), messageId: message.id, refusedAtMs: call.env.nowMs, reachedAtMs: null });
+  }
+  await openMatter(stores, call, { ...about(message), kind: 'address-not-reached', advice: MATTER_ADVICE['address-not-reached'] });
+  await dropped(stores, call, row, message, 'refused');
+}
+
+/** What was taken there after all shows that it is reached again. */
+async function reachedNow(stores: Stores, call: UseCaseCall, message: FamilyMessageRecord): Promise<void> {
+  const records = await stores.familyNews.unreached(message.householdId);
+  const address = records.length === 0 ? null : await addressOf(stores, message);
+  if (address === null || message.channel === null) return;
+  for (const { id, channel, address: sealed } of records) {
+    const marked = await stores.personal.open(message.householdId, unreachedField(id), sealed);
+    if (marked !== null && wayOf(channel, marked) === wayOf(message.channel, address)) await stores.familyNews.markReached(id, call.env.nowMs);
+  }
+}
+
+/** Where it went; null where that was erased meanwhile. */
+async function addressOf(stores: Stores, { id, householdId, recipient }: FamilyMessageRecord): Promise<string | null> {
+  return recipient === null ? null : stores.personal.open(householdId, `family_message.recipient:${id}`, recipient);
 }

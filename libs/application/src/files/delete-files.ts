@@ -23,11 +23,11 @@ export function filesOfHousehold(stores: Stores, householdId: string): Promise<F
 }
 
 /**
- * For an erasure: every file of the household is struck in this transaction, and the worker removes the bytes from outside after it. Who destroys the
+ * For an erasure: every file of the household, or every one of a kind, is struck in this transaction, and the worker removes the bytes from outside after it. Who destroys the
  * household's key with it has made them unreadable at once. Answers how many there were.
  */
-export async function deleteFilesOf(stores: Stores, call: UseCaseCall, householdId: string): Promise<number> {
-  const files = await stores.files.ofHousehold(householdId);
+export async function deleteFilesOf(stores: Stores, call: UseCaseCall, householdId: string, kind: FileRecord['kind'] | null = null): Promise<number> {
+  const files = (await stores.files.ofHousehold(householdId)).filter((file) => kind === null || file.kind === kind);
   // In id order, so that a check that settles one of them and this wait for each other and never block each other.
   for (const { id } of files) {
     const file = await stores.files.lock(id);

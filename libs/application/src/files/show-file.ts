@@ -1,5 +1,6 @@
 import { notFound, Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
+import { refuseOwnerUnknown } from '../claims/unknown-owner.js';
 import type { FileObject, FileRecord } from '../ports/file-store.js';
 import type { Stores } from '../ports/work.js';
 import type { FileWork } from './append-part.js';
@@ -23,12 +24,14 @@ export interface ShowFile {
 
 /**
  * The file, when it may be shown for this purpose now. Asked when a link is made and again whenever it is followed, so that a word which the owner
- * takes back ends the links that are out. @throws Problem not_found, file_state, file_sensitive, consent_missing
+ * takes back ends the links that are out. @throws Problem not_found, file_state, owner_unknown, file_sensitive, consent_missing
  */
 export async function showable(stores: Stores, _call: UseCaseCall, input: ShowFile): Promise<FileRecord> {
   const file = await stores.files.find(input.fileId);
   if (!file) throw notFound('file');
   if (file.state !== 'kept') throw new Problem('file_state', `The file is ${file.state}; only what was checked and kept can be shown.`, { members: { state: file.state } });
+  // A picture of a found thing would let anybody describe it.
+  if (input.purpose !== 'work') await refuseOwnerUnknown(stores, file);
   if (file.sensitive && (input.purpose === 'publication' || (input.purpose === 'family' && !input.sensitiveToo))) throw new Problem('file_sensitive', input.purpose === 'family' ? 'It shows a document or something as private. Look at it, and ask again with sensitiveToo if the family wants it on its page.' : 'It shows a document or something as private and is not published.');
   if (file.kind !== 'words' && (input.purpose === 'specialist' || input.purpose === 'publication') && !(await photographsAllowed(stores, file.householdId, file.itemId))) {
     throw new Problem('consent_missing', 'The owner has not agreed that photographs and recordings are shown to others. Ask, and record the word with the scope photograph.', { members: { scope: 'photograph' } });

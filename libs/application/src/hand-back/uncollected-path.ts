@@ -38,6 +38,10 @@ export async function openPath(stores: Stores, call: UseCaseCall, household: { i
     reminders: 0, remindedAtMs: null, state: 'open', decision: null, reasonSealed: null, endedAtMs: null, endedBy: null, version: 1,
   };
   await stores.uncollected.insert(path);
+  // Families who wish it are reminded by themselves on the day.
+  if ((await stores.familyNews.wishInForce(household.id)) === 'messages') {
+    await stores.outbox.appendAhead({ id: call.env.newId(), incidentId: household.incidentId, kind: 'family.news', subjectId: household.id, traceparent: call.context.traceparent }, Math.max(path.firstReminderAtMs - call.env.nowMs, 1));
+  }
   return path;
 }
 

@@ -4,7 +4,9 @@ import type { StandardItemKind } from '#climate';
 import { NO_MATTERS, beforeIntake, decide, isRefusal, type Keeper } from '#custody';
 import { Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
+import { refuseUnknownOwner } from '../claims/unknown-owner.js';
 import { retriage } from '../care/retriage.js';
+import { noteNews } from '../families/news.js';
 import type { HouseholdRecord } from '../ports/household-store.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { IncidentFacts } from '../ports/place-store.js';
@@ -43,6 +45,8 @@ export interface Arrival extends Told {
   consents: Consents;
   /** Further references for its first event. */
   refs?: Record<string, string>;
+  /** It was found; nothing else is taken in for the record of unknown owners. */
+  found?: boolean;
 }
 
 /**
@@ -50,6 +54,7 @@ export interface Arrival extends Told {
  * The one way in, for the doorway and for files. @throws Problem tag_invalid, tag_unknown, tag_taken, reference_unknown
  */
 export async function takeInOne(stores: Stores, call: UseCaseCall, arrival: Arrival): Promise<ItemRecord> {
+  if (arrival.found !== true) refuseUnknownOwner(arrival.household);
   const tagCode = await checkedTag(stores, arrival.tag, arrival.incident.id);
   const to = arrival.to ?? (await dirtyHolding(stores, arrival.siteId));
   const itemId = call.env.newId();
@@ -76,6 +81,7 @@ export async function takeInOne(stores: Stores, call: UseCaseCall, arrival: Arri
   await stores.custody.appendFirst([event], arrival.incident.id);
   if (!(await stores.tags.tie(tagCode, { itemId }, deedOf(call)))) throw tagTaken(tagCode);
   const assessment = firstAssessment({ ...arrival, consents: arrival.consents });
+  await noteNews(stores, call, { incidentId: item.incidentId, householdId: item.householdId, kind: 'taken-in', subjectId: item.id });
   return retriage(stores, call, item, assessment, { origin: 'person', assessedAtMs: arrival.arrivedAtMs });
 }
 

@@ -28,6 +28,18 @@ async function isToBeDone(stores: Stores, { kind, subjectId }: OutboxMessage): P
   if (kind === 'sight.look') return true;
   // What is sealed by then stays sealed.
   if (kind === 'personal.seal') return true;
+  // It looks at whatever is to be told by then.
+  if (kind === 'family.news') return true;
+  if (kind === 'retention.run') return reopenRun(stores, subjectId);
   const state = (await stores.imports.find(subjectId))?.state;
   return state === 'queued' || state === 'running';
+}
+
+/** A run that was given up goes on where it was. */
+async function reopenRun(stores: Stores, runId: string): Promise<boolean> {
+  const run = await stores.retention.lockRun(runId);
+  if (!run || run.state === 'done') return false;
+  if (run.state === 'running') return true;
+  await stores.retention.saveRun({ ...run, state: 'running', endedAtMs: null });
+  return true;
 }

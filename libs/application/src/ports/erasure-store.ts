@@ -34,7 +34,7 @@ export interface HoldRecord {
 export type HeldRows = Record<string, Record<string, unknown>[]>;
 
 /** Tables that only repeat what others say; they are left out of `everything`. */
-export const HELD_LEFT_OUT = ['item_word', 'household_key', 'plan_assignment', 'plan_unplanned', 'file_object', 'custody_root_event', 'custody_root_waiting'] as const;
+export const HELD_LEFT_OUT = ['item_word', 'household_word', 'household_key', 'plan_assignment', 'plan_unplanned', 'file_object', 'custody_root_event', 'custody_root_waiting'] as const;
 
 export interface ErasureStore {
   /** Locks the household until the transaction ends; false when there is none. */

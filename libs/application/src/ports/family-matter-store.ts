@@ -1,6 +1,6 @@
 import type { Message, StepKind } from '#care';
 
-export const FAMILY_MATTER_KINDS = ['consent-withdrawn', 'question-expired', 'answer-late', 'call-asked', 'message-unclear', 'message-given-up'] as const;
+export const FAMILY_MATTER_KINDS = ['consent-withdrawn', 'question-expired', 'answer-late', 'call-asked', 'message-unclear', 'message-given-up', 'address-not-reached', 'partner-word', 'partner-not-told'] as const;
 export type FamilyMatterKind = (typeof FAMILY_MATTER_KINDS)[number];
 
 /** Something about a family that a person must see to. */

@@ -15,7 +15,8 @@ export interface OutgoingMessage {
 export type SendOutcome =
   | { outcome: 'sent' }
   | { outcome: 'not-sent'; why: 'unreachable' | 'refused-for-now' }
-  | { outcome: 'refused' }
+  /** For good; `recipient` where it is the address that is not taken, not this text. */
+  | { outcome: 'refused'; recipient?: boolean }
   | { outcome: 'unclear' };
 
 export interface MessageSender {

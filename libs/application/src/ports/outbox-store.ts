@@ -1,7 +1,7 @@
-export const OUTBOX_KINDS = ['plan.requested', 'plan.what_if', 'intake_import.submitted', 'rule_book.chosen', 'climate.readings', 'climate.tick', 'custody.root', 'hand_over.due', 'sight.look', 'family.look', 'family.message', 'file.check', 'file.sweep', 'personal.seal'] as const;
+export const OUTBOX_KINDS = ['plan.requested', 'plan.what_if', 'intake_import.submitted', 'rule_book.chosen', 'climate.readings', 'climate.tick', 'custody.root', 'hand_over.due', 'sight.look', 'family.look', 'family.message', 'file.check', 'file.sweep', 'personal.seal', 'retention.run', 'family.news'] as const;
 export type OutboxKind = (typeof OUTBOX_KINDS)[number];
 /** Kinds that are written ahead of their time. */
-export type AheadKind = 'climate.tick' | 'hand_over.due' | 'sight.look' | 'family.look' | 'family.message' | 'file.sweep';
+export type AheadKind = 'climate.tick' | 'hand_over.due' | 'sight.look' | 'family.look' | 'family.message' | 'family.news' | 'file.sweep';
 
 export interface OutboxMessage {
   id: string;

@@ -14,6 +14,7 @@ import type { CustodyRootStore } from './custody-root-store.js';
 import type { CustodyStore } from './custody-store.js';
 import type { FamilyMatterStore } from './family-matter-store.js';
 import type { FamilyMessageStore } from './family-message-store.js';
+import type { FamilyNewsStore } from './family-news-store.js';
 import type { FileStore } from './file-store.js';
 import type { ErasureStore } from './erasure-store.js';
 import type { HandBackStore } from './hand-back-store.js';
@@ -22,6 +23,7 @@ import type { HouseholdStore } from './household-store.js';
 import type { ImportStore } from './import-store.js';
 import type { ItemStore } from './item-store.js';
 import type { ManifestStore } from './manifest-store.js';
+import type { OwnershipStore } from './ownership-store.js';
 import type { OutboxStore } from './outbox-store.js';
 import type { PaperKitStore } from './paper-kit-store.js';
 import type { PersonalStore } from './personal-store.js';
@@ -34,6 +36,7 @@ import type { PlanWhatIfStore } from './plan-what-if-store.js';
 import type { PlanWishStore } from './plan-wish-store.js';
 import type { QuoteStore } from './quote-store.js';
 import type { ReportStore } from './report-store.js';
+import type { RetentionStore } from './retention-store.js';
 import type { RoomClimateStore } from './room-climate-store.js';
 import type { RuleBookStore } from './rule-book-store.js';
 import type { ScanStore } from './scan-store.js';
@@ -72,6 +75,7 @@ export interface Stores {
   planWishes: PlanWishStore;
   files: FileStore;
   erasures: ErasureStore;
+  retention: RetentionStore;
   handBacks: HandBackStore;
   bookings: BookingStore;
   uncollected: UncollectedStore;
@@ -96,6 +100,8 @@ export interface Stores {
   ownerQuestions: OwnerQuestionStore;
   familyMessages: FamilyMessageStore;
   familyMatters: FamilyMatterStore;
+  familyNews: FamilyNewsStore;
+  ownership: OwnershipStore;
   attempts: Attempts;
 }
 

@@ -1,6 +1,7 @@
 import { notFound, Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
 import { refuseNoLead } from '../care/claims.js';
+import { refuseUnknownOwner } from '../claims/unknown-owner.js';
 import { deleteFilesOf } from '../files/index.js';
 import type { ErasureReason, ErasureRecord } from '../ports/erasure-store.js';
 import type { HouseholdRecord } from '../ports/household-store.js';
@@ -31,6 +32,7 @@ export async function lockedHousehold(stores: Stores, householdId: string): Prom
   if (!(await stores.erasures.lockHousehold(householdId))) throw notFound('household');
   const household = await stores.households.find(householdId);
   if (!household) throw notFound('household');
+  refuseUnknownOwner(household);
   const erased = await stores.erasures.of(householdId);
   if (erased) throw new Problem('household_erased', 'What was known of this household has been erased already.', { members: { erasedAt: new Date(erased.erasedAtMs).toISOString() } });
   return household;
@@ -54,6 +56,7 @@ export async function refuseHeldBack(stores: Stores, household: HouseholdRecord)
 
 /** What was checked before is done: all of it or nothing, in this transaction. */
 export async function erase(stores: Stores, call: UseCaseCall, household: HouseholdRecord, why: Pick<ErasureRecord, 'reason' | 'decidedBy'>): Promise<ErasureRecord> {
+  await stores.ownership.endClaimsOf(household.id, 'household-erased', call.env.nowMs);
   const files = await deleteFilesOf(stores, call, household.id);
   const { items, wordsInChain } = await stores.erasures.erase(household.id, call.env.nowMs);
   const record: ErasureRecord = { id: call.env.newId(), incidentId: household.incidentId, householdId: household.id, ...why, principalId: call.context.principalId, items, files, wordsInChain, erasedAtMs: call.env.nowMs };

@@ -1,5 +1,6 @@
 import { notFound } from '#contracts';
 import type { UseCaseCall } from '../call.js';
+import { refuseUnknownOwner } from '../claims/unknown-owner.js';
 import type { ErasureRecord, HeldRows } from '../ports/erasure-store.js';
 import type { Stores } from '../ports/work.js';
 
@@ -15,5 +16,6 @@ export interface HeldData {
 export async function heldData(stores: Stores, call: UseCaseCall, input: { householdId: string }): Promise<HeldData> {
   const household = await stores.households.find(input.householdId);
   if (!household) throw notFound('household');
+  refuseUnknownOwner(household);
   return { householdId: household.id, incidentId: household.incidentId, madeAtMs: call.env.nowMs, erasure: await stores.erasures.of(household.id), held: await stores.erasures.everything(household.id) };
 }

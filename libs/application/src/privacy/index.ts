@@ -1,4 +1,7 @@
 export * from './erase-household.js';
 export * from './held-data.js';
 export * from './legal-holds.js';
+export * from './retention.js';
+export * from './retention-preview.js';
+export * from './run-retention.js';
 export * from './seal-existing.js';

@@ -751,7 +751,7 @@ export interface paths {
         put?: never;
         /**
          * Record that a container passed to another keeper
-         * @description What is inside moves with it and keeps the container as its keeper; its volume counts toward the place where the container stands. A container never lies in itself, and nothing is put in or taken out while it is being handed over. It does not go into a freezer as one thing: record `frozen` for each thing in it.
+         * @description What is inside moves with it and keeps the container as its keeper; its volume counts toward the place where the container stands. A container never lies in itself, and nothing is put in or taken out while it is being handed over. It does not go into a freezer as one thing: record `frozen` for each thing in it. What lies in an open one (tub, crate) must not come beside what it must be kept from; a box or bag that closes keeps it apart.
          *
          *     Needs the scope `custody:write`.
          */
@@ -801,7 +801,7 @@ export interface paths {
         put?: never;
         /**
          * Record that an item passed to another keeper
-         * @description Moves, the start and end of work, of drying, of freezing. `from` must be the keeper that holds it now; if it is not, the answer says who does and nothing changes. A mistake is answered by a `correction` that names the wrong event. `drying-started` is taken when the drying is what comes next, or from a lead (`personId`) who gives a `reason`; what hangs may be hung elsewhere at any time.
+         * @description Moves, the start and end of work, of drying, of freezing. `from` must be the keeper that holds it now; if it is not, the answer says who does and nothing changes. A mistake is answered by a `correction` that names the wrong event. `drying-started` is taken when the drying is what comes next, or from a lead (`personId`) who gives a `reason`; what hangs may be hung elsewhere at any time. What must not be together (mould with what is free of it, unrinsed with rinsed, what bleeds with what takes colour, what can hurt people) is refused by the kind of place, with what is there and where else it may go; a lead may say why it is there all the same.
          *
          *     Needs the scope `custody:write`.
          */
@@ -1402,6 +1402,34 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/households/{householdId}/message-wishes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read whether a family wishes to be written to
+         * @description What it has said, newest first, what counts now, and on which ways nothing arrives.
+         *
+         *     Needs the scope `household:read`.
+         */
+        get: operations["listMessageWishes"];
+        put?: never;
+        /**
+         * Record whether a family wishes to be written to
+         * @description After a yes the service tells the family by itself what happens to its things: taken in, ready, handed back, let go as agreed, and reminders of what nobody fetched. What happens together is one message, none comes twice, and the network can switch each kind off (library `messages` of `/v1/calibration`). After a no nothing is sent to it, whoever asks for it, and what waits is not sent.
+         *
+         *     Needs the scope `household:write`.
+         */
+        post: operations["recordMessageWish"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/items/{itemId}/questions": {
         parameters: {
             query?: never;
@@ -1534,6 +1562,204 @@ export interface paths {
          *     Needs the scope `household:write`.
          */
         post: operations["revokeStatusLink"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/found-items": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Take in something that was found
+         * @description As taking in an item, for a thing that nobody says is theirs. It belongs to the record of unknown owners of the incident, which is no household: nothing is agreed, asked, handed back or released for it, and what its way needs the word of an owner for waits. Where and by whom it was found is sealed, and so are the marks: questions with answers that only the owner can know, such as what is written on the back. Keep them out of the description, which our people read in lists and searches.
+         *
+         *     Needs the scope `household:write`.
+         */
+        post: operations["takeInFoundItem"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/items/{itemId}/found-record": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read where a thing was found and who claims it
+         * @description With the questions that a claimant is asked, and never an answer. Each look is put down in the audit. Questions can give something away, too: ask them one after the other, and show the list to no claimant.
+         *
+         *     Needs the scope `household:read`.
+         */
+        get: operations["getFoundRecord"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/items/{itemId}/owner-marks": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Write down what only the owner can know
+         * @description A question and its answer, both sealed; at most 10 for one thing, and none while a claim is open. Neither is told back. Who writes them down takes no claimant's answers about this thing, and neither does their key.
+         *
+         *     Needs the scope `household:write`.
+         */
+        post: operations["recordOwnerMark"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/items/{itemId}/found-notice": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read what may be told in public of a found thing
+         * @description Fixed sentences in English and Spanish: a broad kind of thing, the place of the incident and the week. Nothing of the description, the marks, the finder or the exact place is in it, so that nobody can claim the thing by it. Hang it up without a photograph. We publish nothing by ourselves.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["getFoundNotice"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/items/{itemId}/ownership-claims": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Take down that a household claims a found thing
+         * @description With its answers to the questions, which are sealed before anybody compares them and never changed. Several households may claim one thing. Each claim is one try: of one household three on one thing and ten on all things within 24 hours (our own limits, which the operator may set). Who wrote the marks down or has seen them takes no answers, and neither does their key.
+         *
+         *     Needs the scope `household:write`.
+         */
+        post: operations["claimFoundItem"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/ownership-claims/{ownershipClaimId}/comparison": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * See both sides of a claim
+         * @description What is on record beside what the household said, for one who will decide; the one place where answers are shown. `personId` says who looks: not who took the answers down, nor with that key. Each look is put down in the audit, and who looked takes no answers about this thing any more.
+         *
+         *     Needs the scope `household:write`.
+         */
+        get: operations["compareOwnershipClaim"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/ownership-claims/{ownershipClaimId}/decisions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Accept or decline a claim
+         * @description Two people accept, each with a key of their own and neither of them who took the answers, and at least one is a lead; both have looked at the comparison. The second yes gives the thing to the household in one step: item, custody record, all that was sealed about it; other claims on it end. One no ends the claim, and the thing stays. Why is a code, because words could tell a claimant which answer was wrong.
+         *
+         *     Needs the scope `household:write`.
+         */
+        post: operations["decideOwnershipClaim"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/ownership-claims/{ownershipClaimId}/withdrawal": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Take a claim back
+         * @description It is decided by nobody any more; it counts as a try.
+         *
+         *     Needs the scope `household:write`.
+         */
+        post: operations["withdrawOwnershipClaim"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/household-lookups": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Find a household by name, phone or e-mail
+         * @description For the desk and the telephone. Whole values only, as `how` says; what is asked for stands in the body, so that no log holds it. Stores nothing but an entry of the audit that somebody looked; 30 look-ups of a key within a minute (our own limit), then 429.
+         *
+         *     Needs the scope `household:read`.
+         */
+        post: operations["lookUpHouseholds"];
         delete?: never;
         options?: never;
         head?: never;
@@ -2009,7 +2235,7 @@ export interface paths {
         put?: never;
         /**
          * Record what an owner decided
-         * @description For one item or for all of the household; a change of mind is a new record. The items it touches are triaged anew, all of them. `release` is agreed item by item: a yes for all of the household lets nothing go, a no for all of it ends every earlier yes.
+         * @description For one item or for all of the household; a change of mind is a new record. The items it touches are triaged anew, all of them. `release` is agreed item by item: a yes for all of the household lets nothing go, a no for all of it ends every earlier yes. A word about treating, freezing or referring a thing that a partner network holds is told there at once, alone, and opens a matter for its lead (`partner-word`); where it can be told no more, one opens here (`partner-not-told`).
          *
          *     Needs the scope `household:write`.
          */
@@ -3834,6 +4060,78 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/incidents/{incidentId}/retention-preview": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * See what has had its time
+         * @description The dry run: what a run at this moment would take of each household, counted by kind, and why the rest stays (a legal hold, things that are still with us, an open question, matter or claim, a file being read in, or time that is left). It changes nothing. The periods are our own calibration (library `retention` of `/v1/calibration`) and no advice about the law.
+         *
+         *     Needs the scope `privacy:manage`.
+         */
+        get: operations["previewRetention"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/retention-runs": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the retention runs of an incident
+         * @description Who let go what, when and by which periods, newest first. Numbers alone; they stay.
+         *
+         *     Needs the scope `privacy:manage`.
+         */
+        get: operations["listRetentionRuns"];
+        put?: never;
+        /**
+         * Let go what has had its time
+         * @description For a lead who has read the dry run: the worker takes what it shows, as of now, household by household. Where all of a household has had its time it is erased. It cannot be undone; whatever came under a legal hold or back to us meanwhile stays. Refused when the numbers of the network were changed since the dry run.
+         *
+         *     Needs the scope `privacy:manage`.
+         */
+        post: operations["startRetention"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/retention-runs/{retentionRunId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read one retention run
+         * @description How far it is, or what it did.
+         *
+         *     Needs the scope `privacy:manage`.
+         */
+        get: operations["getRetentionRun"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/incidents/{incidentId}/situation-report": {
         parameters: {
             query?: never;
@@ -5488,7 +5786,7 @@ export interface components {
             number: number;
             numbers: {
                 /** @enum {string} */
-                library: "people" | "climate" | "alarms" | "planning" | "care" | "sight";
+                library: "people" | "climate" | "alarms" | "planning" | "care" | "sight" | "retention" | "messages";
                 key: string;
                 unit: string;
                 default: number;
@@ -5523,7 +5821,7 @@ export interface components {
             id: string;
             number: number;
             /** @enum {string} */
-            library: "people" | "climate" | "alarms" | "planning" | "care" | "sight";
+            library: "people" | "climate" | "alarms" | "planning" | "care" | "sight" | "retention" | "messages";
             key: string;
             value: number | null;
             reason: string;
@@ -5706,6 +6004,65 @@ export interface components {
             reason: string;
             /** Format: uuid */
             personId: string;
+        };
+        /**
+         * @description Both sides of an open claim, for one who will decide it.
+         * @example {
+         *       "ownershipClaimId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "statement": "It lay on my mother’s bed.",
+         *       "rows": [
+         *         {
+         *           "markId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "question": "What is sewn into the hem?",
+         *           "onRecord": "Two small bells",
+         *           "said": "Little bells"
+         *         }
+         *       ],
+         *       "caution": "Compare in your own mind."
+         *     }
+         */
+        ClaimComparison: {
+            ownershipClaimId: string;
+            itemId: string;
+            statement: string;
+            rows: {
+                markId: string;
+                question: string;
+                onRecord: string;
+                said: string;
+            }[];
+            caution: string;
+        };
+        /**
+         * @example {
+         *       "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "takenBy": "0198b7a0-0000-7000-8000-000000000001",
+         *       "statement": "It lay on my mother’s bed.",
+         *       "answers": [
+         *         {
+         *           "markId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "answer": "Little bells"
+         *         }
+         *       ]
+         *     }
+         */
+        ClaimFoundItem: {
+            /** Format: uuid */
+            householdId: string;
+            /** Format: uuid */
+            takenBy: string;
+            /**
+             * @description What the family says of the thing in its own words.
+             * @default
+             */
+            statement: string;
+            /** @default [] */
+            answers: {
+                /** Format: uuid */
+                markId: string;
+                answer: string;
+            }[];
         };
         /**
          * @description A reading of air. `sequence` is its number in the order of recording at its place. What is `doubtful` is possible but improbable, by limits of our own calibration; a later reading may settle it.
@@ -6352,6 +6709,20 @@ export interface components {
                 /** @enum {string} */
                 fault: "gap" | "prev_hash" | "hash" | "keeper_break" | "head_mismatch" | "wrong_item" | "stage" | "not_under_root" | "root_missing" | "wrong_network" | "statement" | "prev_root" | "key_unknown" | "signature" | "outside_period";
             }[];
+        };
+        /**
+         * @example {
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "accepts": true,
+         *       "reason": null
+         *     }
+         */
+        DecideOwnershipClaim: {
+            /** Format: uuid */
+            personId: string;
+            accepts: boolean;
+            /** @default null */
+            reason: ("not-enough-agreed" | "cannot-be-told") | null;
         };
         /**
          * @example {
@@ -7748,7 +8119,7 @@ export interface components {
             id: string;
             householdId: string;
             /** @enum {string} */
-            kind: "consent-withdrawn" | "question-expired" | "answer-late" | "call-asked" | "message-unclear" | "message-given-up";
+            kind: "consent-withdrawn" | "question-expired" | "answer-late" | "call-asked" | "message-unclear" | "message-given-up" | "address-not-reached" | "partner-word" | "partner-not-told";
             itemId: string | null;
             questionId: string | null;
             messageId: string | null;
@@ -7773,14 +8144,15 @@ export interface components {
          *       "nextAt": "2026-05-09T07:10:00.000Z",
          *       "endedAt": null,
          *       "channel": null,
-         *       "failure": null
+         *       "failure": null,
+         *       "automatic": false
          *     }
          */
         FamilyMessage: {
             id: string;
             householdId: string;
             /** @enum {string} */
-            template: "taken-in" | "question" | "reminder" | "ready" | "handed-back" | "not-saved";
+            template: "taken-in" | "question" | "reminder" | "ready" | "handed-back" | "not-saved" | "let-go" | "uncollected";
             subjectId: string;
             /** @enum {string} */
             state: "waiting" | "sending" | "sent" | "unclear" | "given-up";
@@ -7790,6 +8162,7 @@ export interface components {
             endedAt: string | null;
             channel: ("email" | "sms") | null;
             failure: string | null;
+            automatic: boolean;
         };
         /**
          * @description A photograph, a recording or written words. `receiving`: an upload is under way until `expiresAt`. `received`: all of it is here and waits to be looked into. `kept`: it can be shown; `removed` says what was taken out. `refused`: it was deleted, for the reason in `refusal`. The name of the sender’s file is never kept.
@@ -7921,6 +8294,77 @@ export interface components {
             sensitiveToo: boolean;
             /** @default false */
             download: boolean;
+        };
+        /**
+         * @description A thing whose owner was not known when it came. Read the item itself for where it is and what comes next.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "tag": "BBBC-BBB-47",
+         *       "foundOn": "2026-05-08",
+         *       "questions": 1,
+         *       "ownerKnown": false
+         *     }
+         */
+        FoundItem: {
+            id: string;
+            itemId: string;
+            incidentId: string;
+            tag: string;
+            foundOn: string;
+            questions: number;
+            ownerKnown: boolean;
+        };
+        /**
+         * @description All that may be told in public, in both languages: a broad kind of thing, the place of the incident, the week. Put no photograph and no word beside it.
+         * @example {
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "en": "A thing of cloth was found. Area: Elmsford Reach. Week that began on 2026-05-04.",
+         *       "es": "Se encontró un objeto de tela. Zona: Elmsford Reach. Semana que comenzó el 2026-05-04."
+         *     }
+         */
+        FoundNotice: {
+            itemId: string;
+            en: string;
+            es: string;
+        };
+        /**
+         * @description Where and by whom it was found, what a claimant is asked, and how claims stand. Never with an answer.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "foundOn": "2026-05-08",
+         *       "foundPlace": "In the hedge below the weir",
+         *       "finder": "",
+         *       "recordedBy": "0198b7a0-0000-7000-8000-000000000001",
+         *       "recordedAt": "2026-05-09T07:10:00.000Z",
+         *       "ownerKnown": false,
+         *       "questions": [
+         *         {
+         *           "markId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "question": "What is sewn into the hem?"
+         *         }
+         *       ],
+         *       "claims": []
+         *     }
+         */
+        FoundRecord: {
+            id: string;
+            itemId: string;
+            incidentId: string;
+            foundOn: string;
+            foundPlace: string;
+            finder: string;
+            recordedBy: string;
+            recordedAt: string;
+            ownerKnown: boolean;
+            questions: {
+                markId: string;
+                question: string;
+            }[];
+            claims: components["schemas"]["OwnershipClaim"][];
         };
         /**
          * @description A freezer with its whole volume; freezing stops the clocks and improves nothing.
@@ -8465,6 +8909,33 @@ export interface components {
             items: number;
             files: number;
             wordsInChain: number;
+        };
+        /**
+         * @description Households whose contact has what was asked for, those that match in most first; at most 20. Contacts are read one by one.
+         * @example {
+         *       "items": [
+         *         {
+         *           "id": "0198b7a0-0000-7000-8000-000000000001",
+         *           "code": "HH-0042",
+         *           "language": "en",
+         *           "matched": [
+         *             "name"
+         *           ]
+         *         }
+         *       ],
+         *       "more": false,
+         *       "how": "Whole values only."
+         *     }
+         */
+        HouseholdLookup: {
+            items: {
+                id: string;
+                code: string;
+                language: string;
+                matched: ("name" | "phone" | "email")[];
+            }[];
+            more: boolean;
+            how: string;
         };
         /**
          * @description What a household may be told about its own things, in plain words.
@@ -9440,6 +9911,21 @@ export interface components {
             loadedAt: string | null;
         };
         /**
+         * @example {
+         *       "name": "Contact of household 42",
+         *       "phone": "",
+         *       "email": ""
+         *     }
+         */
+        LookUpHouseholds: {
+            /** @default  */
+            name: string;
+            /** @default  */
+            phone: string;
+            /** @default  */
+            email: string;
+        };
+        /**
          * @description A lot and the part that was taken out of it. `count`, `dryingAreaM2`, `freezerVolumeL` and `dryMassKg` of both add up to what the lot was; `splitFromId` of the part names the lot.
          * @example {
          *       "part": {
@@ -9841,6 +10327,57 @@ export interface components {
             merged: components["schemas"]["Item"];
         };
         /**
+         * @description Whether a family wishes to be written to. Never edited: a change of mind is a newer one, and the newest counts.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "wish": "messages",
+         *       "manner": "spoken",
+         *       "recordedAt": "2026-05-09T07:10:00.000Z"
+         *     }
+         */
+        MessageWish: {
+            id: string;
+            householdId: string;
+            /** @enum {string} */
+            wish: "messages" | "no-messages";
+            /** @enum {string} */
+            manner: "spoken" | "written";
+            recordedAt: string;
+        };
+        /**
+         * @description What the family has said of being written to, newest first; `inForce` is null while it has said nothing, and then nothing is told by itself. `unreached` says where a server takes nothing, without the address.
+         * @example {
+         *       "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "inForce": "messages",
+         *       "unreached": [
+         *         {
+         *           "channel": "email",
+         *           "refusedAt": "2026-05-10T07:10:00.000Z"
+         *         }
+         *       ],
+         *       "items": [
+         *         {
+         *           "id": "0198b7a0-0000-7000-8000-000000000001",
+         *           "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "wish": "messages",
+         *           "manner": "spoken",
+         *           "recordedAt": "2026-05-09T07:10:00.000Z"
+         *         }
+         *       ]
+         *     }
+         */
+        MessageWishes: {
+            householdId: string;
+            inForce: ("messages" | "no-messages") | null;
+            unreached: {
+                /** @enum {string} */
+                channel: "email" | "sms";
+                refusedAt: string;
+            }[];
+            items: components["schemas"]["MessageWish"][];
+        };
+        /**
          * @description A template by its id, with the size of a module of the symbol, of the letters of the code, and of the field to write in (null without one). `notes` say in words what is smaller than it should be.
          * @example {
          *       "id": "a4-64x38",
@@ -10231,6 +10768,21 @@ export interface components {
             decidedAt: string | null;
         };
         /**
+         * @description A question that only the owner can answer is on record. Neither question nor answer is told back.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "recordedBy": "0198b7a0-0000-7000-8000-000000000001",
+         *       "recordedAt": "2026-05-09T07:10:00.000Z"
+         *     }
+         */
+        OwnerMark: {
+            id: string;
+            itemId: string;
+            recordedBy: string;
+            recordedAt: string;
+        };
+        /**
          * @description Something that only the owner of a thing can answer. `ifNoneAnswers` is never a way to let anything go: `hold` keeps it as it is, `general-word` follows what was said for all things of the household; either way a person decides.
          * @example {
          *       "id": "0198b7a0-0000-7000-8000-000000000001",
@@ -10290,6 +10842,36 @@ export interface components {
             consentId: string | null;
             lateAnswer: ("yes" | "no" | "call-me") | null;
             lateAnsweredAt: string | null;
+        };
+        /**
+         * @description A household says that a found thing is theirs. `toTell` is what may be said to the family; which answers fitted is told to nobody. Answers are in no answer of ours but the comparison.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "state": "open",
+         *       "reason": null,
+         *       "acceptances": 0,
+         *       "toTell": "Two people who did not take down these answers will decide. Until then it stays with us and is given to nobody.",
+         *       "takenBy": "0198b7a0-0000-7000-8000-000000000001",
+         *       "takenAt": "2026-05-09T07:10:00.000Z",
+         *       "endedAt": null,
+         *       "version": 1
+         *     }
+         */
+        OwnershipClaim: {
+            id: string;
+            itemId: string;
+            householdId: string;
+            /** @enum {string} */
+            state: "open" | "granted" | "declined" | "withdrawn";
+            reason: ("not-enough-agreed" | "cannot-be-told" | "another-claim-accepted" | "taken-back" | "household-erased") | null;
+            acceptances: number;
+            toTell: string;
+            takenBy: string;
+            takenAt: string;
+            endedAt: string | null;
+            version: number;
         };
         /**
          * @description The printed slips held against what was keyed.
@@ -11995,6 +12577,18 @@ export interface components {
         };
         /**
          * @example {
+         *       "wish": "messages",
+         *       "manner": "spoken"
+         *     }
+         */
+        RecordMessageWish: {
+            /** @enum {string} */
+            wish: "messages" | "no-messages";
+            /** @enum {string} */
+            manner: "spoken" | "written";
+        };
+        /**
+         * @example {
          *       "answer": "yes",
          *       "manner": "spoken",
          *       "note": ""
@@ -12007,6 +12601,19 @@ export interface components {
             manner: "spoken" | "written";
             /** @default  */
             note: string;
+        };
+        /**
+         * @example {
+         *       "question": "What is sewn into the hem?",
+         *       "answer": "Two small bells",
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001"
+         *     }
+         */
+        RecordOwnerMark: {
+            question: string;
+            answer: string;
+            /** Format: uuid */
+            personId: string;
         };
         /**
          * @example {
@@ -13070,6 +13677,218 @@ export interface components {
             /** Format: uuid */
             personId: string;
             reason: string;
+        };
+        /**
+         * @description What a run at this moment would take, household by household, and why the rest stays; nothing was changed. `records` is everything that is left of a household, and ends with its key. `ofIncident` is what belongs to no single household. Counts are of rows, files or texts. `totals` is of the whole incident and stands on the first page alone; `heldBack` counts households, and what belongs to none as one, by reason.
+         * @example {
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "asOf": "2027-06-01T09:00:00.000Z",
+         *       "policyRevision": 3,
+         *       "policy": {
+         *         "countsFrom": "closing",
+         *         "days": {
+         *           "contacts": 365,
+         *           "photographs": 180,
+         *           "voices": 90,
+         *           "words": 365,
+         *           "messages": 180,
+         *           "signatures": 365,
+         *           "import-rows": 90,
+         *           "records": 730,
+         *           "refused-rows": 90,
+         *           "staff-notes": 365
+         *         }
+         *       },
+         *       "mark": "own-calibration",
+         *       "notice": "These periods are numbers of ours, not of a law.",
+         *       "ofIncident": {
+         *         "countsFrom": "2026-08-01T09:00:00.000Z",
+         *         "goes": [
+         *           {
+         *             "kind": "refused-rows",
+         *             "count": 4
+         *           }
+         *         ],
+         *         "stays": [
+         *           {
+         *             "kind": "staff-notes",
+         *             "count": 2,
+         *             "reasons": [
+         *               "not-yet-due"
+         *             ],
+         *             "dueAt": "2027-08-01T09:00:00.000Z"
+         *           }
+         *         ]
+         *       },
+         *       "totals": {
+         *         "households": 1,
+         *         "touched": 1,
+         *         "erased": 0,
+         *         "going": {
+         *           "photographs": 12,
+         *           "refused-rows": 4
+         *         },
+         *         "staying": {
+         *           "contacts": 3,
+         *           "records": 1,
+         *           "staff-notes": 2
+         *         },
+         *         "heldBack": {
+         *           "not-yet-due": 2
+         *         }
+         *       },
+         *       "items": [
+         *         {
+         *           "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "countsFrom": "2026-08-01T09:00:00.000Z",
+         *           "goes": [
+         *             {
+         *               "kind": "photographs",
+         *               "count": 12
+         *             }
+         *           ],
+         *           "stays": [
+         *             {
+         *               "kind": "contacts",
+         *               "count": 3,
+         *               "reasons": [
+         *                 "not-yet-due"
+         *               ],
+         *               "dueAt": "2027-08-01T09:00:00.000Z"
+         *             },
+         *             {
+         *               "kind": "records",
+         *               "count": 1,
+         *               "reasons": [
+         *                 "not-yet-due"
+         *               ],
+         *               "dueAt": "2028-07-31T09:00:00.000Z"
+         *             }
+         *           ]
+         *         }
+         *       ],
+         *       "nextCursor": null
+         *     }
+         */
+        RetentionPreview: {
+            incidentId: string;
+            asOf: string;
+            policyRevision: number;
+            policy: {
+                /** @enum {string} */
+                countsFrom: "closing" | "last-thing-left";
+                days: {
+                    [key: string]: number;
+                };
+            };
+            /** @enum {string} */
+            mark: "own-calibration";
+            notice: string;
+            ofIncident: {
+                countsFrom: string | null;
+                goes: {
+                    /** @enum {string} */
+                    kind: "contacts" | "photographs" | "voices" | "words" | "messages" | "signatures" | "import-rows" | "records" | "refused-rows" | "staff-notes";
+                    count: number;
+                }[];
+                stays: {
+                    /** @enum {string} */
+                    kind: "contacts" | "photographs" | "voices" | "words" | "messages" | "signatures" | "import-rows" | "records" | "refused-rows" | "staff-notes";
+                    count: number;
+                    reasons: ("legal-hold" | "things-held" | "incident-open" | "question-open" | "matter-open" | "claim-open" | "import-under-way" | "not-yet-due")[];
+                    dueAt: string | null;
+                }[];
+            };
+            totals: {
+                households: number;
+                touched: number;
+                erased: number;
+                going: {
+                    [key: string]: number;
+                };
+                staying: {
+                    [key: string]: number;
+                };
+                heldBack: {
+                    [key: string]: number;
+                };
+            } | null;
+            items: {
+                householdId: string;
+                countsFrom: string | null;
+                goes: {
+                    /** @enum {string} */
+                    kind: "contacts" | "photographs" | "voices" | "words" | "messages" | "signatures" | "import-rows" | "records" | "refused-rows" | "staff-notes";
+                    count: number;
+                }[];
+                stays: {
+                    /** @enum {string} */
+                    kind: "contacts" | "photographs" | "voices" | "words" | "messages" | "signatures" | "import-rows" | "records" | "refused-rows" | "staff-notes";
+                    count: number;
+                    reasons: ("legal-hold" | "things-held" | "incident-open" | "question-open" | "matter-open" | "claim-open" | "import-under-way" | "not-yet-due")[];
+                    dueAt: string | null;
+                }[];
+            }[];
+            nextCursor: string | null;
+        };
+        /**
+         * @description Who let go what had its time, when, by which periods, and how much of each kind; numbers alone. `lookedAt`, `touched` and `erased` count households. `stopped`: it was given up on the way; what was done stays done, and a new run goes on.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "state": "done",
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "principalId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "asOf": "2027-06-01T09:00:00.000Z",
+         *       "policyRevision": 3,
+         *       "policy": {
+         *         "countsFrom": "closing",
+         *         "days": {
+         *           "contacts": 365,
+         *           "photographs": 180,
+         *           "voices": 90,
+         *           "words": 365,
+         *           "messages": 180,
+         *           "signatures": 365,
+         *           "import-rows": 90,
+         *           "records": 730,
+         *           "refused-rows": 90,
+         *           "staff-notes": 365
+         *         }
+         *       },
+         *       "lookedAt": 40,
+         *       "touched": 31,
+         *       "erased": 0,
+         *       "gone": {
+         *         "photographs": 412,
+         *         "refused-rows": 4
+         *       },
+         *       "endedAt": "2027-06-01T09:00:07.000Z"
+         *     }
+         */
+        RetentionRun: {
+            id: string;
+            incidentId: string;
+            /** @enum {string} */
+            state: "running" | "done" | "stopped";
+            personId: string;
+            principalId: string;
+            asOf: string;
+            policyRevision: number;
+            policy: {
+                /** @enum {string} */
+                countsFrom: "closing" | "last-thing-left";
+                days: {
+                    [key: string]: number;
+                };
+            };
+            lookedAt: number;
+            touched: number;
+            erased: number;
+            gone: {
+                [key: string]: number;
+            };
+            endedAt: string | null;
         };
         /**
          * @example {
@@ -14647,6 +15466,21 @@ export interface components {
         };
         /**
          * @example {
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "policyRevision": 3
+         *     }
+         */
+        StartRetention: {
+            /**
+             * Format: uuid
+             * @description The lead who decides it.
+             */
+            personId: string;
+            /** @description Of the dry run that the lead has read. */
+            policyRevision: number;
+        };
+        /**
+         * @example {
          *       "places": [
          *         {
          *           "kind": "shelf",
@@ -15257,6 +16091,72 @@ export interface components {
             replacedReason: string | null;
             inUse: string | null;
             replaces: string | null;
+        };
+        /**
+         * @example {
+         *       "siteId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "tag": "BBBC-BBB-47",
+         *       "description": "Quilt, red and white",
+         *       "materialClass": "textile-quilt-padded",
+         *       "sizeClass": "double-quilt",
+         *       "foundOn": "2026-05-08",
+         *       "foundPlace": "In the hedge below the weir",
+         *       "finder": "",
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "marks": [
+         *         {
+         *           "question": "What is sewn into the hem?",
+         *           "answer": "Two small bells"
+         *         }
+         *       ]
+         *     }
+         */
+        TakeInFoundItem: {
+            /** Format: uuid */
+            siteId: string;
+            tag: string;
+            /** @default 1 */
+            count: number;
+            description: string;
+            /** @default  */
+            photographRef: string;
+            /** @default null */
+            photographedOn: string | null;
+            /**
+             * @default unknown
+             * @enum {string}
+             */
+            materialClass: "textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-hat-or-shoe" | "textile-knit-bias-or-lined" | "textile-composite" | "textile-silk" | "textile-silk-painted-or-weighted" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-archaeological" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-gelatin-deteriorated" | "photo-colour-print" | "photo-albumen" | "photo-collodion-print" | "photo-carbon-or-woodburytype" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-lantern-slide-or-autochrome" | "photo-inkjet-or-digital-print" | "photo-stuck-together" | "photo-unknown-process" | "film-negative" | "film-transparency" | "film-nitrate-deteriorated" | "film-safety-deteriorated" | "film-roll" | "tape-ferric" | "tape-metal-particle" | "tape-acetate-reel" | "floppy-disc" | "disc-vinyl-or-shellac" | "disc-optical" | "drive-or-memory-card" | "device-with-battery" | "painting-canvas" | "wood-painted-or-gilded" | "wood-small-object" | "furniture-solid-wood" | "furniture-veneered-or-inlaid" | "furniture-upholstered" | "musical-instrument" | "leather-tanned" | "leather-semi-tanned" | "bone-or-ivory" | "horn-baleen-or-shell" | "taxidermy-or-skin" | "herbarium" | "mineral-or-fossil" | "basket-or-plant-fibre" | "ceramic-glazed" | "ceramic-low-fired" | "glass-object" | "stone" | "metal-iron" | "metal-other" | "unknown";
+            /** @enum {string} */
+            sizeClass: "crib-quilt" | "throw" | "double-quilt" | "queen-quilt" | "garment" | "a4-sheet" | "print-10x15" | "book";
+            /**
+             * @default valued
+             * @enum {string}
+             */
+            significance: "everyday" | "valued" | "treasured" | "irreplaceable";
+            /** @default null */
+            arrivedAt: string | null;
+            /** @default null */
+            wettedAt: string | null;
+            /** @default null */
+            water: ("clean" | "grey" | "black" | "salt" | "unknown") | null;
+            /** @default null */
+            to: components["schemas"]["Keeper"] | null;
+            /** Format: date */
+            foundOn: string;
+            foundPlace: string;
+            /**
+             * @description Who found or brought it and how to reach them, if they said so.
+             * @default
+             */
+            finder: string;
+            /** Format: uuid */
+            personId: string;
+            /** @default [] */
+            marks: {
+                question: string;
+                answer: string;
+            }[];
         };
         /**
          * @example {
@@ -16280,6 +17180,8 @@ export interface components {
         };
         /** @example {} */
         WithdrawOwnerQuestion: Record<string, never>;
+        /** @example {} */
+        WithdrawOwnershipClaim: Record<string, never>;
         /**
          * @example {
          *       "personId": "0198b7a0-0000-7000-8000-000000000001",
@@ -17418,7 +18320,7 @@ export interface operations {
                 "If-Match": string;
             };
             path: {
-                library: "people" | "climate" | "alarms" | "planning" | "care" | "sight";
+                library: "people" | "climate" | "alarms" | "planning" | "care" | "sight" | "retention" | "messages";
                 key: string;
             };
             cookie?: never;
@@ -20751,7 +21653,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_keeper`: The item is not where the command moves it from. `hand_over_open`: A hand-over of it is open. `location_disputed`: Two reports say that it is in two places. `item_missing`: It was reported missing. `capacity_full`: The place has no room for it. */
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_keeper`: The item is not where the command moves it from. `hand_over_open`: A hand-over of it is open. `location_disputed`: Two reports say that it is in two places. `item_missing`: It was reported missing. `capacity_full`: The place has no room for it. `company_refused`: It must not lie with what is there. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -23791,7 +24693,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `file_state`: The file is not in a state that allows this. `file_sensitive`: The file is marked as sensitive. `consent_missing`: The owner has not agreed to this. */
+            /** @description `command_running`: The same command is still running. `file_state`: The file is not in a state that allows this. `file_sensitive`: The file is marked as sensitive. `consent_missing`: The owner has not agreed to this. `owner_unknown`: The owner of the thing is not known. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -24140,7 +25042,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `already_exists`: It is there already. */
+            /** @description `command_running`: The same command is still running. `already_exists`: It is there already. `owner_unknown`: The owner of the thing is not known. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -24167,7 +25069,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. */
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -24438,6 +25340,219 @@ export interface operations {
             };
         };
     };
+    listMessageWishes: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                householdId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The wishes of the household. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["MessageWishes"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    recordMessageWish: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                householdId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RecordMessageWish"];
+            };
+        };
+        responses: {
+            /** @description The wish that counts from now on. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["MessageWish"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `household_erased`: What was known of the household has been erased. `owner_unknown`: The owner of the thing is not known. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     askOwner: {
         parameters: {
             query?: never;
@@ -24501,7 +25616,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `already_exists`: It is there already. `incident_closed`: The incident is closed. `item_terminal`: The item has left the network. */
+            /** @description `command_running`: The same command is still running. `already_exists`: It is there already. `incident_closed`: The incident is closed. `item_terminal`: The item has left the network. `owner_unknown`: The owner of the thing is not known. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -25064,7 +26179,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. */
+            /** @description `command_running`: The same command is still running. `owner_unknown`: The owner of the thing is not known. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -25257,6 +26372,1067 @@ export interface operations {
             };
         };
     };
+    takeInFoundItem: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TakeInFoundItem"];
+            };
+        };
+        responses: {
+            /** @description It is with us. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FoundItem"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `tag_taken`: The tag is tied to another thing. `hand_over_open`: A hand-over of it is open. `capacity_full`: The place has no room for it. `incident_closed`: The incident is closed. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `tag_invalid`: The tag fails its check characters. `tag_unknown`: The tag was never reserved for this incident. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. `observations_contradict`: What was observed cannot all be true. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getFoundRecord: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description What is on record. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FoundRecord"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    recordOwnerMark: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RecordOwnerMark"];
+            };
+        };
+        responses: {
+            /** @description It is written down. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OwnerMark"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `owner_known`: The owner of the thing is on record. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getFoundNotice: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The words of the notice. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FoundNotice"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `owner_known`: The owner of the thing is on record. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    claimFoundItem: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ClaimFoundItem"];
+            };
+        };
+        responses: {
+            /** @description The claim waits for two people. */
+            201: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OwnershipClaim"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `owner_known`: The owner of the thing is on record. `owner_unknown`: The owner of the thing is not known. `household_erased`: What was known of the household has been erased. `claim_person`: Somebody else must do this. `claim_tries_used`: No further claim is taken now. `already_exists`: It is there already. `incident_closed`: The incident is closed. `item_terminal`: The item has left the network. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    compareOwnershipClaim: {
+        parameters: {
+            query: {
+                personId: string;
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                ownershipClaimId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Both sides. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ClaimComparison"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `claim_closed`: The claim is not open any more. `claim_person`: Somebody else must do this. `household_erased`: What was known of the household has been erased. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `reference_unknown`: A reference names nothing of this incident. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    decideOwnershipClaim: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                ownershipClaimId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["DecideOwnershipClaim"];
+            };
+        };
+        responses: {
+            /** @description The decision stands. */
+            201: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OwnershipClaim"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `claim_closed`: The claim is not open any more. `claim_person`: Somebody else must do this. `household_erased`: What was known of the household has been erased. `incident_closed`: The incident is closed. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    withdrawOwnershipClaim: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                ownershipClaimId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["WithdrawOwnershipClaim"];
+            };
+        };
+        responses: {
+            /** @description The claim has ended. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OwnershipClaim"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `claim_closed`: The claim is not open any more. `household_erased`: What was known of the household has been erased. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    lookUpHouseholds: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["LookUpHouseholds"];
+            };
+        };
+        responses: {
+            /** @description Households that match. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["HouseholdLookup"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     handBack: {
         parameters: {
             query?: never;
@@ -25326,7 +27502,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `already_exists`: It is there already. `household_erased`: What was known of the household has been erased. */
+            /** @description `command_running`: The same command is still running. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `already_exists`: It is there already. `household_erased`: What was known of the household has been erased. `owner_unknown`: The owner of the thing is not known. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -26143,7 +28319,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `already_exists`: It is there already. `capacity_full`: The place has no room for it. */
+            /** @description `command_running`: The same command is still running. `already_exists`: It is there already. `capacity_full`: The place has no room for it. `owner_unknown`: The owner of the thing is not known. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -26399,7 +28575,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `already_exists`: It is there already. */
+            /** @description `command_running`: The same command is still running. `already_exists`: It is there already. `owner_unknown`: The owner of the thing is not known. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -27867,7 +30043,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `household_erased`: What was known of the household has been erased. */
+            /** @description `command_running`: The same command is still running. `household_erased`: What was known of the household has been erased. `owner_unknown`: The owner of the thing is not known. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -29072,7 +31248,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `tag_taken`: The tag is tied to another thing. `hand_over_open`: A hand-over of it is open. `capacity_full`: The place has no room for it. `incident_closed`: The incident is closed. `household_erased`: What was known of the household has been erased. */
+            /** @description `command_running`: The same command is still running. `tag_taken`: The tag is tied to another thing. `hand_over_open`: A hand-over of it is open. `capacity_full`: The place has no room for it. `company_refused`: It must not lie with what is there. `incident_closed`: The incident is closed. `household_erased`: What was known of the household has been erased. `owner_unknown`: The owner of the thing is not known. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -33526,7 +35702,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `hand_over_not_open`: The hand-over is not open any more. `tag_taken`: The tag is tied to another thing. `capacity_full`: The place has no room for it. `consent_missing`: The owner has not agreed to this. */
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `hand_over_not_open`: The hand-over is not open any more. `tag_taken`: The tag is tied to another thing. `capacity_full`: The place has no room for it. `company_refused`: It must not lie with what is there. `consent_missing`: The owner has not agreed to this. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -34038,7 +36214,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `hand_over_not_open`: The hand-over is not open any more. `wrong_stage`: The item is not in a stage that allows this. `capacity_full`: The place has no room for it. `consent_missing`: The owner has not agreed to this. */
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `hand_over_not_open`: The hand-over is not open any more. `wrong_stage`: The item is not in a stage that allows this. `capacity_full`: The place has no room for it. `company_refused`: It must not lie with what is there. `consent_missing`: The owner has not agreed to this. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -37781,7 +39957,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `items_held`: Things of the incident are still held. `legal_hold`: The household must not be erased now. `household_erased`: What was known of the household has been erased. */
+            /** @description `command_running`: The same command is still running. `items_held`: Things of the incident are still held. `legal_hold`: The household must not be erased now. `household_erased`: What was known of the household has been erased. `owner_unknown`: The owner of the thing is not known. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -37902,6 +40078,15 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            /** @description `owner_unknown`: The owner of the thing is not known. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             /** @description `rate_limited`: Too many requests. */
             429: {
                 headers: {
@@ -37994,7 +40179,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `already_exists`: It is there already. `household_erased`: What was known of the household has been erased. */
+            /** @description `command_running`: The same command is still running. `already_exists`: It is there already. `household_erased`: What was known of the household has been erased. `owner_unknown`: The owner of the thing is not known. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -38151,6 +40336,405 @@ export interface operations {
             };
             /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
             422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    previewRetention: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page of households, with totals on the first. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RetentionPreview"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listRetentionRuns: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+            };
+            header?: never;
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["RetentionRun"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    startRetention: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["StartRetention"];
+            };
+        };
+        responses: {
+            /** @description The worker has it in hand. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RetentionRun"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getRetentionRun: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                retentionRunId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The run. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RetentionRun"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -38422,6 +41006,15 @@ export interface operations {
             };
             /** @description `not_found`: There is no such thing here. */
             404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `owner_unknown`: The owner of the thing is not known. */
+            409: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -40231,7 +42824,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `hand_over_open`: A hand-over of it is open. `location_disputed`: Two reports say that it is in two places. `item_missing`: It was reported missing. `capacity_full`: The place has no room for it. `consent_missing`: The owner has not agreed to this. */
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `hand_over_open`: A hand-over of it is open. `location_disputed`: Two reports say that it is in two places. `item_missing`: It was reported missing. `capacity_full`: The place has no room for it. `company_refused`: It must not lie with what is there. `consent_missing`: The owner has not agreed to this. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -40585,7 +43178,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `hand_over_open`: A hand-over of it is open. `location_disputed`: Two reports say that it is in two places. `item_missing`: It was reported missing. `capacity_full`: The place has no room for it. */
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `hand_over_open`: A hand-over of it is open. `location_disputed`: Two reports say that it is in two places. `item_missing`: It was reported missing. `capacity_full`: The place has no room for it. `company_refused`: It must not lie with what is there. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -40713,7 +43306,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `hand_over_open`: A hand-over of it is open. `location_disputed`: Two reports say that it is in two places. `item_missing`: It was reported missing. `consent_missing`: The owner has not agreed to this. */
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `hand_over_open`: A hand-over of it is open. `location_disputed`: Two reports say that it is in two places. `item_missing`: It was reported missing. `consent_missing`: The owner has not agreed to this. `owner_unknown`: The owner of the thing is not known. */
             409: {
                 headers: {
                     [name: string]: unknown;

@@ -7,8 +7,8 @@ const KINDS = ['treat', 'freeze', 'refer', 'release', 'photograph', 'other'] as 
 const ANSWERS = ['yes', 'no', 'call-me'] as const;
 const IF_NONE = ['hold', 'general-word'] as const;
 const STATES = ['open', 'answered', 'expired', 'withdrawn'] as const;
-const MATTERS = ['consent-withdrawn', 'question-expired', 'answer-late', 'call-asked', 'message-unclear', 'message-given-up'] as const;
-const TEMPLATES = ['taken-in', 'question', 'reminder', 'ready', 'handed-back', 'not-saved'] as const;
+const MATTERS = ['consent-withdrawn', 'question-expired', 'answer-late', 'call-asked', 'message-unclear', 'message-given-up', 'address-not-reached', 'partner-word', 'partner-not-told'] as const;
+const TEMPLATES = ['taken-in', 'question', 'reminder', 'ready', 'handed-back', 'not-saved', 'let-go', 'uncollected'] as const;
 
 export const OwnerQuestionParams = z.strictObject({ ownerQuestionId: uuid });
 export const StatusLinkParams = z.strictObject({ statusLinkId: uuid });
@@ -106,11 +106,13 @@ export const FamilyMessageBody = z
     endedAt: z.string().nullable(),
     channel: z.enum(['email', 'sms']).nullable(),
     failure: z.string().nullable(),
+    /** Told by itself; only to families who wish it. */
+    automatic: z.boolean(),
   })
   .meta({
     id: 'FamilyMessage',
     description: 'A message to a family. `unclear`: the connection broke while it was sent, so it may have arrived; it is never sent again by itself. Where it goes is not shown.',
-    examples: [{ id, householdId: id, template: 'ready', subjectId: id, state: 'waiting', tries: 0, queuedAt: '2026-05-09T07:10:00.000Z', nextAt: '2026-05-09T07:10:00.000Z', endedAt: null, channel: null, failure: null }],
+    examples: [{ id, householdId: id, template: 'ready', subjectId: id, state: 'waiting', tries: 0, queuedAt: '2026-05-09T07:10:00.000Z', nextAt: '2026-05-09T07:10:00.000Z', endedAt: null, channel: null, failure: null, automatic: false }],
   });
 
 export const FamilyMessageList = z.strictObject({ items: z.array(FamilyMessageBody) });
@@ -143,3 +145,26 @@ export const SettleFamilyMatter = z.strictObject({ personId: uuid, settlement: t
 
 export const WithdrawOwnerQuestion = z.strictObject({}).meta({ id: 'WithdrawOwnerQuestion', examples: [{}] });
 export const RevokeStatusLink = z.strictObject({}).meta({ id: 'RevokeStatusLink', examples: [{}] });
+
+const WISHES = ['messages', 'no-messages'] as const;
+
+export const RecordMessageWish = z
+  .strictObject({ wish: z.enum(WISHES), manner: z.enum(['spoken', 'written']) })
+  .meta({ id: 'RecordMessageWish', examples: [{ wish: 'messages', manner: 'spoken' }] });
+
+export const MessageWishBody = z
+  .strictObject({ id: z.string(), householdId: z.string(), wish: z.enum(WISHES), manner: z.enum(['spoken', 'written']), recordedAt: z.string() })
+  .meta({ id: 'MessageWish', description: 'Whether a family wishes to be written to. Never edited: a change of mind is a newer one, and the newest counts.', examples: [{ id, householdId: id, wish: 'messages', manner: 'spoken', recordedAt: '2026-05-09T07:10:00.000Z' }] });
+
+export const MessageWishList = z
+  .strictObject({
+    householdId: z.string(),
+    inForce: z.enum(WISHES).nullable(),
+    unreached: z.array(z.strictObject({ channel: z.enum(['email', 'sms']), refusedAt: z.string() })),
+    items: z.array(MessageWishBody),
+  })
+  .meta({
+    id: 'MessageWishes',
+    description: 'What the family has said of being written to, newest first; `inForce` is null while it has said nothing, and then nothing is told by itself. `unreached` says where a server takes nothing, without the address.',
+    examples: [{ householdId: id, inForce: 'messages', unreached: [{ channel: 'email', refusedAt: '2026-05-10T07:10:00.000Z' }], items: [{ id, householdId: id, wish: 'messages', manner: 'spoken', recordedAt: '2026-05-09T07:10:00.000Z' }] }],
+  });

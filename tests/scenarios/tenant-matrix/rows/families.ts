@@ -22,6 +22,8 @@ export async function matterOf(incident: PreparedIncident): Promise<string> {
 }
 
 export const familyRows: Table = {
+  recordMessageWish: { request: (incident) => ({ params: { householdId: incident.the('household') }, body: { wish: 'messages', manner: 'spoken' } }) },
+  listMessageWishes: { request: (incident) => ({ params: { householdId: incident.the('household') } }) },
   askOwner: { request: (incident) => ({ params: { itemId: incident.the('item') }, body: { kind: 'other', words: { en: incident.text('Is the lace old?'), es: incident.text('¿Es antiguo el encaje?') } } }) },
   listOwnerQuestions: ofIncident(),
   recordOwnerAnswer: { request: async (incident) => ({ params: { ownerQuestionId: await questionOf(incident) }, body: { answer: 'yes', manner: 'spoken', note: incident.text('Said so') } }) },

@@ -9,6 +9,7 @@ import { custodyRows } from './custody.js';
 import { custodyMatterRows } from './custody-matters.js';
 import { familyRows } from './families.js';
 import { fileRows } from './files.js';
+import { foundItemRows } from './found-items.js';
 import { handBackRows } from './hand-backs.js';
 import { incidentRows } from './incidents.js';
 import { intakeRows } from './intake.js';
@@ -23,7 +24,7 @@ import { stockTakeRows } from './stock-takes.js';
 import { tagRows } from './tags.js';
 
 /** One row for every operation of the document. A new route is added to the file of its feature. */
-export const ROWS: Table = { ...incidentRows, ...keyRows, ...intakeRows, ...custodyRows, ...custodyMatterRows, ...careRows, ...carryingRows, ...familyRows, ...fileRows, ...handBackRows, ...mutualAidRows, ...paperRows, ...planRows, ...planChartRows, ...ruleBookRows, ...calibrationRows, ...climateEstimateRows, ...climatePlotRows, ...climateRecordRows, ...roomClimateRows, ...stockTakeRows, ...tagRows };
+export const ROWS: Table = { ...incidentRows, ...keyRows, ...intakeRows, ...custodyRows, ...custodyMatterRows, ...careRows, ...carryingRows, ...familyRows, ...fileRows, ...foundItemRows, ...handBackRows, ...mutualAidRows, ...paperRows, ...planRows, ...planChartRows, ...ruleBookRows, ...calibrationRows, ...climateEstimateRows, ...climatePlotRows, ...climateRecordRows, ...roomClimateRows, ...stockTakeRows, ...tagRows };
 
 /** Routes that everybody may call, and that hold nothing of anybody. */
 export const PUBLIC_ROUTES = ['getLiveness', 'getReadiness'];

@@ -30,6 +30,12 @@ export async function arrivals(incident: PreparedIncident): Promise<string> {
   return `tag,household,contactName,object\n${row(await incident.newTag())}${row('KKKK-KKK-00')}`;
 }
 
+/** Starts a run by the numbers in force. */
+export async function retentionBody(incident: PreparedIncident): Promise<object> {
+  const { body } = await incident.network.get(`/v1/incidents/${incident.id}/retention-preview`).expect(200);
+  return { personId: incident.places.person('P1'), policyRevision: body.policyRevision };
+}
+
 export const intakeRows: Table = {
   takeInHousehold: ofIncident({ body: (incident) => ({ code: `N${Math.random().toString(36).slice(2)}`, contact: { name: incident.text('Contact') } }) }),
   listHouseholds: ofIncident(),
@@ -37,6 +43,13 @@ export const intakeRows: Table = {
   getHouseholdData: { request: ofHousehold },
   eraseHousehold: {
     request: async (incident) => ({ params: { householdId: (await incident.newHousehold()).id }, body: { personId: incident.places.person('P1'), reason: 'owner-asked' } }),
+    references: { '#/personId': { values: (incident) => [incident.places.person('P1')] } },
+  },
+  previewRetention: ofIncident(),
+  listRetentionRuns: ofIncident(),
+  getRetentionRun: { request: (incident) => ({ params: { retentionRunId: incident.the('retentionRun') } }) },
+  startRetention: {
+    request: async (incident) => ({ params: { incidentId: incident.id }, body: await retentionBody(incident) }),
     references: { '#/personId': { values: (incident) => [incident.places.person('P1')] } },
   },
   placeLegalHold: {

@@ -23,7 +23,7 @@ export class CustodyController {
     id: 'recordPassing',
     summary: 'Record that an item passed to another keeper',
     description:
-      'Moves, the start and end of work, of drying, of freezing. `from` must be the keeper that holds it now; if it is not, the answer says who does and nothing changes. A mistake is answered by a `correction` that names the wrong event. `drying-started` is taken when the drying is what comes next, or from a lead (`personId`) who gives a `reason`; what hangs may be hung elsewhere at any time.',
+      'Moves, the start and end of work, of drying, of freezing. `from` must be the keeper that holds it now; if it is not, the answer says who does and nothing changes. A mistake is answered by a `correction` that names the wrong event. `drying-started` is taken when the drying is what comes next, or from a lead (`personId`) who gives a `reason`; what hangs may be hung elsewhere at any time. What must not be together (mould with what is free of it, unrinsed with rinsed, what bleeds with what takes colour, what can hurt people) is refused by the kind of place, with what is there and where else it may go; a lead may say why it is there all the same.',
     access: { scope: 'custody:write' },
     command: true,
     problems: ['not_found', 'incident_closed', 'wrong_keeper', 'wrong_stage', 'item_terminal', 'hand_over_open', 'location_disputed', 'item_missing', 'capacity_full', 'company_refused', 'consent_missing', 'reference_unknown', 'command_refused', 'household_erased'],

@@ -24,7 +24,7 @@ export class FamilyWorkController {
     description: 'Queues a message by e-mail or SMS, in the language of the household, by one of the templates; once about one thing. It goes out outside of quiet hours and within the limit of a day, and is never sent twice. Questions and their reminders are told by the service itself.',
     access: { scope: 'household:write' },
     command: true,
-    problems: ['not_found', 'reference_unknown', 'already_exists'],
+    problems: ['not_found', 'reference_unknown', 'already_exists', 'owner_unknown', 'command_refused'],
     success: { status: 201, description: 'The message waits to be sent.', body: FamilyMessageBody },
   })
   send(@CallOf() call: Call, @Param({ schema: HouseholdParams }) params: z.output<typeof HouseholdParams>, @Body({ schema: SendFamilyMessage }) body: z.output<typeof SendFamilyMessage>) {

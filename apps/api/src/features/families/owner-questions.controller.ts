@@ -24,7 +24,7 @@ export class OwnerQuestionsController {
     description: 'Puts a question about one item to its owner, who answers on a private page or in person. The service asks by itself where the way of an item lacks a consent; whether something may be let go is asked by a person alone. Without an answer by the deadline (48 hours unless you say otherwise, at most 30 days) nothing is let go and a person decides.',
     access: { scope: 'household:write' },
     command: true,
-    problems: ['not_found', 'already_exists', 'command_refused', 'incident_closed', 'item_terminal'],
+    problems: ['not_found', 'already_exists', 'command_refused', 'incident_closed', 'item_terminal', 'owner_unknown'],
     success: { status: 201, description: 'The question is open.', body: OwnerQuestionBody },
   })
   ask(@CallOf() call: Call, @Param({ schema: ItemParams }) params: z.output<typeof ItemParams>, @Body({ schema: AskOwner }) body: z.output<typeof AskOwner>) {

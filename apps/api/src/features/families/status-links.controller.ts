@@ -21,7 +21,7 @@ export class StatusLinksController {
     description: 'Opens a page, without a login, that shows how the things of this household stand in this incident and what it is asked; no name, no address, no place. One for each person of the family, at most 30 days. The path and the pick-up code are told this once; give the code by another way than the link.',
     access: { scope: 'household:write' },
     command: true,
-    problems: ['not_found'],
+    problems: ['not_found', 'owner_unknown'],
     success: { status: 201, description: 'The link, told this once.', body: NewStatusLinkBody },
   })
   async create(@CallOf() call: Call, @Param({ schema: HouseholdParams }) params: z.output<typeof HouseholdParams>, @Body({ schema: CreateStatusLink }) body: z.output<typeof CreateStatusLink>) {

@@ -70,7 +70,7 @@ export class FilesController {
       'For a picture in a page or a recording to play, without a key: whoever has the link sees the file until it ends. `specialist` and `publication` need the owner’s word (consent `photograph`), asked again whenever the link is followed. What is marked as sensitive is never published, and stands on the page of its family only with `sensitiveToo`. That the link was made is in the audit.',
     access: { scope: 'file:read' },
     command: true,
-    problems: ['not_found', 'file_state', 'file_sensitive', 'consent_missing'],
+    problems: ['not_found', 'file_state', 'file_sensitive', 'consent_missing', 'owner_unknown'],
     success: { status: 201, description: 'The link.', body: FileLinkBody },
   })
   link(@CallOf() call: Call, @Param({ schema: FileParams }) params: z.output<typeof FileParams>, @Body({ schema: MakeFileLink }) { download, ...body }: z.output<typeof MakeFileLink>) {

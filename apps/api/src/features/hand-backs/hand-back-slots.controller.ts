@@ -59,7 +59,7 @@ export class HandBackSlotsController {
     description: 'A slot never holds more families than it has places for. The answer shows a one-time code for the family once; only its hash is kept. A repeated request answers the same without the code.',
     access: { scope: 'household:write' },
     command: true,
-    problems: ['not_found', 'already_exists', 'capacity_full', 'reference_unknown', 'command_refused'],
+    problems: ['not_found', 'already_exists', 'capacity_full', 'reference_unknown', 'command_refused', 'owner_unknown'],
     success: { status: 201, description: 'The appointment, with its code.', body: BookedAppointmentBody },
   })
   async book(@CallOf() call: Call, @Param({ schema: SlotParams }) params: z.output<typeof SlotParams>, @Body({ schema: BookAppointment }) body: z.output<typeof BookAppointment>) {

@@ -24,7 +24,7 @@ export class HandBacksController {
     access: { scope: 'custody:write' },
     command: true,
     speaks: true,
-    problems: ['not_found', 'wrong_stage', 'item_terminal', 'already_exists', 'reference_unknown', 'command_refused', 'household_erased'],
+    problems: ['not_found', 'wrong_stage', 'item_terminal', 'already_exists', 'reference_unknown', 'command_refused', 'household_erased', 'owner_unknown'],
     success: { status: 201, description: 'The household has its things, with the receipt.', body: HandBackBody },
   })
   handBack(@CallOf() call: Call, @Param({ schema: HouseholdParams }) params: z.output<typeof HouseholdParams>, @Body({ schema: HandBack }) body: HandBack) {

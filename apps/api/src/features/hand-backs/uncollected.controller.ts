@@ -26,7 +26,7 @@ export class UncollectedController {
     description: 'Sets the dates of two reminders and of a decision, and names the person who decides then. The days are our own calibration unless you give others. A missed appointment begins it by itself.',
     access: { scope: 'household:write' },
     command: true,
-    problems: ['not_found', 'already_exists', 'reference_unknown', 'command_refused'],
+    problems: ['not_found', 'already_exists', 'reference_unknown', 'command_refused', 'owner_unknown'],
     success: { status: 201, description: 'The dates.', body: UncollectedBody },
   })
   open(@CallOf() call: Call, @Param({ schema: HouseholdParams }) params: z.output<typeof HouseholdParams>, @Body({ schema: OpenUncollected }) body: z.output<typeof OpenUncollected>) {

@@ -66,10 +66,10 @@ export class HouseholdsController {
   @Operation({
     id: 'recordConsent',
     summary: 'Record what an owner decided',
-    description: 'For one item or for all of the household; a change of mind is a new record. The items it touches are triaged anew, all of them. `release` is agreed item by item: a yes for all of the household lets nothing go, a no for all of it ends every earlier yes.',
+    description: 'For one item or for all of the household; a change of mind is a new record. The items it touches are triaged anew, all of them. `release` is agreed item by item: a yes for all of the household lets nothing go, a no for all of it ends every earlier yes. A word about treating, freezing or referring a thing that a partner network holds is told there at once, alone, and opens a matter for its lead (`partner-word`); where it can be told no more, one opens here (`partner-not-told`).',
     access: { scope: 'household:write' },
     command: true,
-    problems: ['not_found', 'reference_unknown', 'household_erased'],
+    problems: ['not_found', 'reference_unknown', 'household_erased', 'owner_unknown'],
     success: { status: 201, description: 'The consent is recorded.', body: ConsentBody },
   })
   consent(@CallOf() call: Call, @Param({ schema: HouseholdParams }) params: z.output<typeof HouseholdParams>, @Body({ schema: RecordConsent }) body: z.output<typeof RecordConsent>) {

@@ -25,7 +25,7 @@ export class ItemsController {
     description: 'Ties the tag, writes the first custody event and triages the item on the cautious side. From the answer on the network is its keeper.',
     access: { scope: 'intake:write' },
     command: true,
-    problems: ['not_found', 'tag_invalid', 'tag_unknown', 'tag_taken', 'hand_over_open', 'capacity_full', 'reference_unknown', 'command_refused', 'observations_contradict', 'incident_closed', 'household_erased'],
+    problems: ['not_found', 'tag_invalid', 'tag_unknown', 'tag_taken', 'hand_over_open', 'capacity_full', 'company_refused', 'reference_unknown', 'command_refused', 'observations_contradict', 'incident_closed', 'household_erased', 'owner_unknown'],
     success: { status: 201, description: 'The item is taken in.', body: ItemBody },
   })
   takeIn(@CallOf() call: Call, @Param({ schema: IncidentParams }) params: z.output<typeof IncidentParams>, @Body({ schema: TakeInItem }) body: TakeInItem) {

@@ -55,7 +55,7 @@ export class AidOffersController {
     description: 'You hold it from now on: it gets a tag and a record of yours, which names the last event of the partner’s, as the partner’s record names the first of yours. What the owner allowed goes with it. It is triaged anew.',
     access: { scope: 'custody:write' },
     command: true,
-    problems: ['not_found', 'incident_closed', 'hand_over_not_open', 'tag_invalid', 'tag_unknown', 'tag_taken', 'capacity_full', 'consent_missing', 'reference_unknown', 'command_refused'],
+    problems: ['not_found', 'incident_closed', 'hand_over_not_open', 'tag_invalid', 'tag_unknown', 'tag_taken', 'capacity_full', 'company_refused', 'consent_missing', 'reference_unknown', 'command_refused'],
     success: { status: 201, description: 'It is ours to keep now.', body: AcceptedFromPartnerBody },
   })
   accept(@CallOf() call: Call, @Param({ schema: AidOfferParams }) params: z.output<typeof AidOfferParams>, @Body({ schema: AcceptFromPartner }) body: AcceptFromPartner) {
@@ -111,7 +111,7 @@ export class AidOffersController {
     description: 'It keeps its tag and its record. A new round of work begins: nobody here knows how wet it is, so a look at it comes first.',
     access: { scope: 'custody:write' },
     command: true,
-    problems: ['not_found', 'incident_closed', 'hand_over_not_open', 'wrong_stage', 'capacity_full', 'consent_missing', 'reference_unknown', 'command_refused'],
+    problems: ['not_found', 'incident_closed', 'hand_over_not_open', 'wrong_stage', 'capacity_full', 'company_refused', 'consent_missing', 'reference_unknown', 'command_refused'],
     success: { status: 201, description: 'It is back.', body: AcceptedFromPartnerBody },
   })
   takeBack(@CallOf() call: Call, @Param({ schema: AidOfferParams }) params: z.output<typeof AidOfferParams>, @Body({ schema: AcceptReturn }) body: AcceptReturn) {

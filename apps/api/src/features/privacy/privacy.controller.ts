@@ -20,7 +20,7 @@ export class PrivacyController {
     description: 'Destroys the key of everything that was said of the household and blanks the rest: contact, consents in words, family words, descriptions, notes, receipts, files. It cannot be undone. What happened to the things stays provable, by ids and hashes. Refused while anything of the household is still with us or on its way, while a file of the incident is being read in, and under a legal hold.',
     access: { scope: 'privacy:manage' },
     command: true,
-    problems: ['not_found', 'reference_unknown', 'command_refused', 'items_held', 'legal_hold', 'household_erased'],
+    problems: ['not_found', 'reference_unknown', 'command_refused', 'items_held', 'legal_hold', 'household_erased', 'owner_unknown'],
     success: { status: 201, description: 'Nothing of the household is known any more.', body: ErasureBody },
   })
   erase(@CallOf() call: Call, @Param({ schema: HouseholdParams }) params: z.output<typeof HouseholdParams>, @Body({ schema: EraseHousehold }) body: z.output<typeof EraseHousehold>) {
@@ -33,7 +33,7 @@ export class PrivacyController {
     summary: 'Read everything held about a household',
     description: 'For the people it is about: every row that names the household or one of its things, words included. Each look is put down in the audit.',
     access: { scope: 'privacy:manage' },
-    problems: ['not_found'],
+    problems: ['not_found', 'owner_unknown'],
     success: { status: 200, description: 'What is held.', body: HeldDataBody },
   })
   data(@CallOf() call: Call, @Param({ schema: HouseholdParams }) params: z.output<typeof HouseholdParams>) {
@@ -47,7 +47,7 @@ export class PrivacyController {
     description: 'While it stands the household is not erased, by nobody and by no rule. One at a time.',
     access: { scope: 'privacy:manage' },
     command: true,
-    problems: ['not_found', 'reference_unknown', 'command_refused', 'already_exists', 'household_erased'],
+    problems: ['not_found', 'reference_unknown', 'command_refused', 'already_exists', 'household_erased', 'owner_unknown'],
     success: { status: 201, description: 'The household is held.', body: LegalHoldBody },
   })
   hold(@CallOf() call: Call, @Param({ schema: HouseholdParams }) params: z.output<typeof HouseholdParams>, @Body({ schema: PlaceLegalHold }) body: z.output<typeof PlaceLegalHold>) {

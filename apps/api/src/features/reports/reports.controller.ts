@@ -56,7 +56,7 @@ export class ReportsController {
     description: 'Its own things in plain words, and which of them wait for its decision.',
     access: { scope: 'household:read' },
     speaks: true,
-    problems: ['not_found'],
+    problems: ['not_found', 'owner_unknown'],
     success: { status: 200, description: 'The household\'s things.', body: HouseholdReportBody },
   })
   household(@CallOf() call: Call, @Param({ schema: HouseholdParams }) params: z.output<typeof HouseholdParams>) {

@@ -38,7 +38,7 @@ export class DeparturesController {
     description: 'A new round of work begins: what was done before does not count, its wet state is unknown, and its next step is a look at it.',
     access: { scope: 'custody:write' },
     command: true,
-    problems: ['not_found', 'incident_closed', 'wrong_stage', 'item_terminal', 'hand_over_open', 'location_disputed', 'item_missing', 'capacity_full', 'reference_unknown', 'command_refused'],
+    problems: ['not_found', 'incident_closed', 'wrong_stage', 'item_terminal', 'hand_over_open', 'location_disputed', 'item_missing', 'capacity_full', 'company_refused', 'reference_unknown', 'command_refused'],
     success: { status: 201, description: 'The item is back.', body: ReferralBody },
   })
   giveBack(@CallOf() call: Call, @Param({ schema: ItemParams }) params: z.output<typeof ItemParams>, @Body({ schema: ReturnFromReferral }) body: ReturnFromReferral) {
@@ -53,7 +53,7 @@ export class DeparturesController {
     description: "Only with the owner's recorded consent `release` for this very item (a word about all of the household's things is none), and with a photograph kept unless the owner refused that. Nothing more happens to the item after it.",
     access: { scope: 'custody:write' },
     command: true,
-    problems: ['not_found', 'incident_closed', 'wrong_stage', 'item_terminal', 'hand_over_open', 'location_disputed', 'item_missing', 'consent_missing', 'reference_unknown', 'command_refused'],
+    problems: ['not_found', 'incident_closed', 'wrong_stage', 'item_terminal', 'hand_over_open', 'location_disputed', 'item_missing', 'consent_missing', 'reference_unknown', 'command_refused', 'owner_unknown'],
     success: { status: 201, description: 'The item has left the network.', body: ItemBody },
   })
   release(@CallOf() call: Call, @Param({ schema: ItemParams }) params: z.output<typeof ItemParams>, @Body({ schema: ReleaseItem }) body: ReleaseItem) {

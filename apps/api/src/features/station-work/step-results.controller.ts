@@ -30,7 +30,7 @@ export class StepResultsController {
     access: { scope: 'station:work' },
     command: true,
     speaks: true,
-    problems: ['not_found', 'incident_closed', 'wrong_stage', 'item_terminal', 'hand_over_open', 'location_disputed', 'item_missing', 'capacity_full', 'consent_missing', 'reference_unknown', 'person_not_suited', 'command_refused'],
+    problems: ['not_found', 'incident_closed', 'wrong_stage', 'item_terminal', 'hand_over_open', 'location_disputed', 'item_missing', 'capacity_full', 'company_refused', 'consent_missing', 'reference_unknown', 'person_not_suited', 'command_refused'],
     success: { status: 201, description: 'The item as it is now, its next step, and what changed.', body: StepReportBody },
   })
   record(@CallOf() call: Call, @Param({ schema: ItemParams }) params: z.output<typeof ItemParams>, @Body({ schema: RecordStepResult }) body: RecordStepResult) {

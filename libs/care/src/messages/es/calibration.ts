@@ -245,4 +245,38 @@ export const CALIBRATION: Readonly<Record<string, string>> = {
   'What is frozen is left alone, as each look lets warm air in; a stock-take once a week finds what is not there.':
     'Lo congelado se deja tranquilo, porque cada mirada deja entrar aire caliente; un recuento por semana descubre lo que falta.',
   'What is with a specialist is asked after every two weeks.': 'Por lo que está con un especialista se pregunta cada dos semanas.',
+  // How long what is personal is kept.
+  'Yes: the days count from the closing of the incident, which everybody notices. No: they count for each household from the day on which its last thing left. Local law comes first: ask your counsel how long you must and how long you may keep it.':
+    'Sí: los días cuentan desde el cierre del incidente, que todos notan. No: cuentan para cada hogar desde el día en que salió su último objeto. La ley local va primero: pregunte a su asesor jurídico cuánto tiempo debe y cuánto puede guardarlo.',
+  'Names, numbers, addresses and the words of consents: a year, so that families can still be reached about what comes up later. Local law comes first: ask your counsel how long you must and how long you may keep it.':
+    'Nombres, teléfonos, direcciones y las palabras de los permisos: un año, para poder hablar todavía con las familias de lo que surja después. La ley local va primero: pregunte a su asesor jurídico cuánto tiempo debe y cuánto puede guardarlo.',
+  'Photographs: half a year, in which questions about the state of a thing mostly come up. Local law comes first: ask your counsel how long you must and how long you may keep it.':
+    'Fotografías: medio año, en el que suelen surgir las preguntas sobre el estado de un objeto. La ley local va primero: pregunte a su asesor jurídico cuánto tiempo debe y cuánto puede guardarlo.',
+  'Recorded voices: a quarter of a year; what was said has been written down by then. Local law comes first: ask your counsel how long you must and how long you may keep it.':
+    'Voces grabadas: tres meses; para entonces lo dicho ya está por escrito. La ley local va primero: pregunte a su asesor jurídico cuánto tiempo debe y cuánto puede guardarlo.',
+  'What families say of their things, and own words about where things went: as long as the contact. Local law comes first: ask your counsel how long you must and how long you may keep it.':
+    'Lo que las familias dicen de sus cosas, y las palabras propias sobre adónde fueron: tanto como el contacto. La ley local va primero: pregunte a su asesor jurídico cuánto tiempo debe y cuánto puede guardarlo.',
+  'Where messages went, questions in own words, for whom a link was, how matters were settled: half a year. Local law comes first: ask your counsel how long you must and how long you may keep it.':
+    'Adónde fueron los mensajes, preguntas con palabras propias, para quién era un enlace, cómo se resolvieron los asuntos: medio año. La ley local va primero: pregunte a su asesor jurídico cuánto tiempo debe y cuánto puede guardarlo.',
+  'Signatures on receipts: a year, in which somebody may ask who took a thing. Local law comes first: ask your counsel how long you must and how long you may keep it.':
+    'Firmas en los recibos: un año, en el que alguien puede preguntar quién se llevó un objeto. La ley local va primero: pregunte a su asesor jurídico cuánto tiempo debe y cuánto puede guardarlo.',
+  'Rows of files that were read in: a quarter of a year; what they said stands with the things. Local law comes first: ask your counsel how long you must and how long you may keep it.':
+    'Filas de los archivos leídos: tres meses; lo que decían consta con los objetos. La ley local va primero: pregunte a su asesor jurídico cuánto tiempo debe y cuánto puede guardarlo.',
+  'Notes on alarms and words on containers, which may name somebody: a year. Local law comes first: ask your counsel how long you must and how long you may keep it.':
+    'Notas en las alarmas y palabras en los contenedores, que pueden nombrar a alguien: un año. La ley local va primero: pregunte a su asesor jurídico cuánto tiempo debe y cuánto puede guardarlo.',
+  'Everything else that is known of a household, notes and receipts included: two years, then its key is destroyed. What happened to the things stays provable by ids and hashes. Local law comes first: ask your counsel how long you must and how long you may keep it.':
+    'Todo lo demás que se sabe de un hogar, incluidas notas y recibos: dos años; después se destruye su clave. Lo que pasó con los objetos se sigue pudiendo demostrar con identificadores y huellas digitales. La ley local va primero: pregunte a su asesor jurídico cuánto tiempo debe y cuánto puede guardarlo.',
+  // What families are told by themselves.
+  'What happens to things of one family within this time is told in one message: a crew that unloads a van is done with a family by then.':
+    'Lo que pasa con cosas de una familia en este tiempo se cuenta en un solo mensaje: un equipo que descarga una furgoneta ha terminado con una familia para entonces.',
+  'Families who wish it are told that things of theirs have come to us.':
+    'A las familias que lo desean se les dice que han llegado cosas suyas a nosotros.',
+  'Families who wish it are told that things are ready to go back to them.':
+    'A las familias que lo desean se les dice que hay cosas listas para devolvérselas.',
+  'Families who wish it are told that things were handed back to them, so that they notice if somebody else took them.':
+    'A las familias que lo desean se les dice que se les devolvieron cosas, para que noten si se las llevó otra persona.',
+  'Families who wish it are told after a thing was let go with their agreement, so that they can speak with us. The message does not name it.':
+    'A las familias que lo desean se les avisa después de que, con su acuerdo, nos desprendimos de un objeto, para que puedan hablar con nosotros. El mensaje no lo nombra.',
+  'Families who wish it are reminded of what is ready and was not fetched, on the two days that were set for it.':
+    'A las familias que lo desean se les recuerda lo que está listo y no se ha recogido, en los dos días fijados para ello.',
 };

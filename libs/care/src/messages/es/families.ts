@@ -100,14 +100,23 @@ export const FAMILIES: Readonly<Record<string, string>> = {
     '{questions, plural, one {Sigue abierta una pregunta} other {Siguen abiertas # preguntas}} hasta el {until}. No tiene que decidir a solas: en la página también puede pedir que hablemos antes con usted.',
   'Some of your things are ready to go back to you. Please come to us or speak with us to find a time that suits you.':
     'Algunas de sus cosas están listas para volver con usted. Venga a vernos o hable con nosotros para encontrar una hora que le convenga.',
-  'What you took with you today is on your receipt. If something is not as it should be, or if you have a question later, please speak with us.':
-    'Lo que se llevó hoy está en su recibo. Si algo no está como debería, o si más adelante tiene una pregunta, por favor, hable con nosotros.',
+  'What you took with you is on your receipt. If something is not as it should be, or if you have a question later, please speak with us.':
+    'Lo que se llevó está en su recibo. Si algo no está como debería, o si más adelante tiene una pregunta, por favor, hable con nosotros.',
   'There is news about one of your things that we would rather tell you in person. Please come to us or speak with us when you can. Nothing is let go without your word.':
     'Hay noticias de una de sus cosas que preferimos darle en persona. Venga a vernos o hable con nosotros cuando pueda. No nos desprendemos de nada sin su palabra.',
   'You can see how your things stand here. The page is for you alone, so please do not pass it on:': 'Aquí puede ver cómo están sus cosas. La página es solo para usted, así que, por favor, no la comparta:',
   'This message was sent by a machine. To speak with somebody, come to us or use the telephone number on your slip.':
     'Este mensaje lo envió una máquina. Para hablar con alguien, venga a vernos o use el número de teléfono de su papeleta.',
   // What a person must see to.
+  'to its treatment': 'a su tratamiento',
+  'to its being frozen': 'a que se congele',
+  'to its being sent to a specialist': 'a que se envíe a un especialista',
+  'As its own network tells us, the owner of this thing now says no {about}. It is kept as safely as it is until a trained lead has looked at it and at what may still be done. If it has gone on to a specialist or to another network, tell them today.':
+    'Según nos comunica su propia red, la persona dueña de este objeto ahora dice que no {about}. Se conserva con la mayor seguridad tal como está hasta que una persona responsable con formación lo haya mirado y haya visto qué se puede hacer todavía. Si ha pasado a un especialista o a otra red, avíseles hoy mismo.',
+  'As its own network tells us, the owner of this thing now says yes {about}. A trained lead looks at what is planned for it. If it has gone on to a specialist or to another network, tell them.':
+    'Según nos comunica su propia red, la persona dueña de este objeto ahora dice que sí {about}. Una persona responsable con formación mira qué está previsto para él. Si ha pasado a un especialista o a otra red, avíseles.',
+  'The thing is with a partner network that cannot be told by itself any more, because the agreement with it has ended. Call its coordinator today and say what the owner wants from now on.':
+    'El objeto está con una red asociada a la que ya no se le avisa automáticamente, porque el acuerdo con ella ha terminado. Llame hoy a la persona que la coordina y diga qué quiere la persona dueña a partir de ahora.',
   'The owner has taken back the yes while this was in the bath. Finish lifting it out and begin no other bath. Keep it as wet as it is, cool, covered and apart from other things, laid open so that no colour lies folded against another. A trained lead looks at it now and decides how long it can stay so; somebody speaks with the family. Nothing else is done to it meanwhile.':
     'La persona dueña ha retirado el sí mientras esto estaba en el baño. Termine de sacarlo y no empiece otro baño. Manténgalo tan mojado como está, fresco, cubierto y apartado de otras cosas, extendido para que ningún color quede doblado contra otro. Una persona responsable con formación lo mira ahora y decide cuánto puede quedar así; alguien habla con la familia. Mientras tanto no se le hace nada más.',
   'The owner has taken back the yes while this was being worked on. Put the towel or brush down, lay it flat on its support, cover it with a clean cloth and keep it cool and apart from other things. A trained lead looks at it now and decides how long it can stay so; somebody speaks with the family. Nothing else is done to it meanwhile.':
@@ -127,4 +136,13 @@ export const FAMILIES: Readonly<Record<string, string>> = {
     'La conexión se cortó mientras se enviaba este mensaje, así que puede haber llegado o no. No se vuelve a enviar por sí solo. Pregunte a la familia si lo tiene, o dígaselo en persona.',
   'This message could not be delivered and is not tried again. Check the address or number with the family, or tell them in person.':
     'Este mensaje no se pudo entregar y no se intenta de nuevo. Compruebe la dirección o el número con la familia, o dígaselo en persona.',
+  // Told by itself, to families who wish it.
+  'About something that you agreed to let go': 'Sobre algo de lo que aceptó desprenderse',
+  'Some of your things wait for you': 'Algunas de sus cosas le esperan',
+  'Something of yours was let go, as you had agreed with us. If you have a question about it, or if you feel otherwise now, please speak with us.':
+    'Nos desprendimos de algo suyo, como había acordado con nosotros. Si tiene una pregunta sobre ello, o si ahora lo siente de otra manera, por favor, hable con nosotros.',
+  'Some of your things are ready and wait with us. Please come or speak with us to find a time that suits you, and tell us if you need more time. Nothing is let go without your word.':
+    'Algunas de sus cosas están listas y esperan con nosotros. Por favor, venga o hable con nosotros para encontrar una hora que le convenga, y díganos si necesita más tiempo. No nos desprendemos de nada sin su palabra.',
+  'The mail server says that it takes nothing for this address. No message goes there by itself any more. Ask the family for another address, or tell them in person.':
+    'El servidor de correo dice que no recibe nada para esta dirección. Ya no se envía allí ningún mensaje por sí solo. Pida a la familia otra dirección, o dígaselo en persona.',
 };

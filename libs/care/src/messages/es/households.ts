@@ -18,4 +18,6 @@ export const HOUSEHOLDS: Readonly<Record<string, string>> = {
     'Consejos para una persona responsable con formación, que puede decidir otra cosa si deja constancia del motivo. Los plazos son reglas prácticas, nunca promesas; los primeros auxilios estabilizan y no restauran. La protección y la seguridad van antes que la rapidez.',
   'Expected times are reckoned from the present air of the room and are uncertain by a third and more. Touch and weigh before taking anything down, and check for mould.':
     'Los tiempos previstos se calculan con el aire actual de la sala y tienen una incertidumbre de un tercio o más. Antes de descolgar algo, tóquelo y péselo, y revise si tiene moho.',
+  'These periods are numbers of ours that your network sets. They are no advice about the law: how long records must be kept, and how long they may be, is for your own counsel to say. What is under a legal hold, still with us or still open stays. What goes cannot be brought back.':
+    'Estos plazos son cifras nuestras que su red ajusta. No son consejo jurídico: cuánto tiempo deben guardarse los registros, y cuánto pueden guardarse, lo dice su propio asesor jurídico. Lo que está bajo retención legal, lo que sigue con nosotros o sigue abierto se queda. Lo que se borra no se puede recuperar.',
 };

@@ -5,6 +5,7 @@ import { CHANGES } from './changes.js';
 import { CLIMATE_ESTIMATES_BODY } from './climate-estimates-body.js';
 import { CLIMATE_AIR } from './climate-air.js';
 import { CLIMATE_PLOTS } from './climate-plots.js';
+import { CLAIMS } from './claims.js';
 import { CONTRADICTIONS } from './contradictions.js';
 import { CUSTODY_ROOTS } from './custody-roots.js';
 import { FILES } from './files.js';
@@ -34,7 +35,7 @@ import { WORDS } from './words.js';
 
 /** Each file with its sentences: English to Spanish. */
 export const SPANISH_FILES: Readonly<Record<string, Readonly<Record<string, string>>>> = {
-  words: WORDS, materials: MATERIALS, questions: QUESTIONS, receipts: RECEIPTS, papers: PAPERS, 'paper-kit': PAPER_KIT, 'home-care': HOME_CARE, 'custody-roots': CUSTODY_ROOTS, families: FAMILIES, households: HOUSEHOLDS, files: FILES, imports: IMPORTS, measurements: MEASUREMENTS, plans: PLANS, 'plan-charts': PLAN_CHARTS, 'what-ifs': WHAT_IFS, alarms: ALARMS, 'room-climate': ROOM_CLIMATE, stations: STATIONS, 'stock-takes': STOCK_TAKES, where: WHERE, tags: TAGS, people: PEOPLE, changes: CHANGES, 'climate-air': CLIMATE_AIR, 'climate-plots': CLIMATE_PLOTS, 'climate-estimates-body': CLIMATE_ESTIMATES_BODY, contradictions: CONTRADICTIONS, 'rule-book': RULE_BOOK, calibration: CALIBRATION, ...RULES, retired: RETIRED,
+  words: WORDS, materials: MATERIALS, questions: QUESTIONS, receipts: RECEIPTS, papers: PAPERS, 'paper-kit': PAPER_KIT, 'home-care': HOME_CARE, 'custody-roots': CUSTODY_ROOTS, families: FAMILIES, claims: CLAIMS, households: HOUSEHOLDS, files: FILES, imports: IMPORTS, measurements: MEASUREMENTS, plans: PLANS, 'plan-charts': PLAN_CHARTS, 'what-ifs': WHAT_IFS, alarms: ALARMS, 'room-climate': ROOM_CLIMATE, stations: STATIONS, 'stock-takes': STOCK_TAKES, where: WHERE, tags: TAGS, people: PEOPLE, changes: CHANGES, 'climate-air': CLIMATE_AIR, 'climate-plots': CLIMATE_PLOTS, 'climate-estimates-body': CLIMATE_ESTIMATES_BODY, contradictions: CONTRADICTIONS, 'rule-book': RULE_BOOK, calibration: CALIBRATION, ...RULES, retired: RETIRED,
 };
 
 /** All of them; every sentence stands in one file only. */
