@@ -31,6 +31,8 @@ const CHANGE_ROUTE = 18;
 const CHANGES = 20;
 /** Items moved at most at once. */
 const MOST_MOVED = 2;
+/** One in this many changes of who may be late lets one more or one fewer be so; the others let one be late for another. */
+const EXCHANGE_LATE = 2;
 /** One moved item in this many goes by another route; one in this many thaws as it comes. */
 const REROUTE = 4;
 const THAW_ANEW = 2;
@@ -149,7 +151,7 @@ export class SequenceSearch {
     else if (kind < MOVE_STEPS) this.moveSteps(next.order);
     else if (kind < MOVE_THAW && thawing.length > 0) this.moveThaw(next, thawing[dice.below(thawing.length)]!);
     else if (kind < CHANGE_ROUTE && choosing.length > 0) this.chooseRoute(next, choosing[dice.below(choosing.length)]!);
-    else if (this.compiled.planLate) this.letBeLate(next, dice.below(this.items.length));
+    else if (this.compiled.planLate) this.changeLate(next);
     else this.moveSteps(next.order);
     return next;
   }
@@ -160,8 +162,31 @@ export class SequenceSearch {
     else swap(order, dice.below(order.length), dice.below(order.length));
   }
 
-  private letBeLate({ late }: Sequence, item: number): void {
-    late[item] = 1 - late[item]!;
+  private changeLate(next: Sequence): void {
+    const { dice, items } = this;
+    if (dice.below(EXCHANGE_LATE) > 0) return this.exchangeLate(next);
+    const item = dice.below(items.length);
+    next.late[item] = 1 - next.late[item]!;
+  }
+
+  /** One that is late may be so no longer, and another one is late for it: between two such plans lie only worse ones. */
+  private exchangeLate({ late, order, thawFrom }: Sequence): void {
+    const [spared, instead] = [this.drawWith(late, 1), this.drawWith(late, 0)];
+    if (spared === NONE || instead === NONE) return;
+    late[spared] = 0;
+    late[instead] = 1;
+    thawFrom[spared] = AS_IT_COMES;
+    thawFrom[instead] = AS_IT_COMES;
+    exchangeTurns(order, spared, instead);
+  }
+
+  /** An item whose mark is the one given, if there is any. */
+  private drawWith(marks: Uint8Array, mark: number): number {
+    let [chosen, seen] = [NONE, 0];
+    marks.forEach((each, item) => {
+      if (each === mark && this.dice.below(++seen) === 0) chosen = item;
+    });
+    return chosen;
   }
 
   private moveThaw({ thawFrom }: Sequence, item: number): void {
@@ -234,6 +259,22 @@ function moveStep(order: Int32Array, from: number, to: number): void {
   if (from < to) order.copyWithin(from, from + 1, to + 1);
   else order.copyWithin(to + 1, to, from);
   order[to] = moved;
+}
+
+/** Each of two items takes the turns of the other; the one that has more keeps its last ones. */
+function exchangeTurns(order: Int32Array, a: number, b: number): void {
+  let [leftOfA, leftOfB] = [0, 0];
+  for (const item of order) {
+    if (item === a) leftOfA += 1;
+    if (item === b) leftOfB += 1;
+  }
+  for (let turn = 0; turn < order.length; turn += 1) {
+    if (order[turn] !== a && order[turn] !== b) continue;
+    const takesA = leftOfB === 0 || (leftOfA > 0 && order[turn] === b);
+    if (takesA) leftOfA -= 1;
+    else leftOfB -= 1;
+    order[turn] = takesA ? a : b;
+  }
 }
 
 function swap(order: Int32Array, a: number, b: number): void {
