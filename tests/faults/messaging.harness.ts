@@ -199,7 +199,7 @@ export class Bench {
   /** Forgets rows, jobs, effects and log lines, and ends the child processes, for the next test. */
   async clear(): Promise<void> {
     await this.#endChildren();
-    await this.database.admin.query('delete from outbox; delete from household_contact; delete from household_key; delete from household; delete from plan_run; delete from plan_ground; delete from plan_revision');
+    await this.database.admin.query('delete from outbox; delete from household_word; delete from household_contact; delete from household_key; delete from household; delete from plan_run; delete from plan_ground; delete from plan_revision');
     await this.queue.empty();
     this.log.length = 0;
   }
