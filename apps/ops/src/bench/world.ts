@@ -21,6 +21,9 @@ export class BenchClient {
   }
 }
 
+/** Nothing is known of the things of a bench, so none of them goes into the clean zone. */
+export const mayHoldAnything = ({ zone }: { zone: string }): boolean => zone !== 'clean';
+
 export interface BenchWorld {
   incidentId: string;
   siteId: string;
@@ -29,7 +32,7 @@ export interface BenchWorld {
 }
 
 interface LayoutBody {
-  sites: { id: string; holdingAreas: { id: string }[] }[];
+  sites: { id: string; holdingAreas: { id: string; zone: string }[] }[];
 }
 
 /** An incident with one household, through the API. */
@@ -39,7 +42,7 @@ export async function benchWorld(client: BenchClient): Promise<BenchWorld> {
   const household = await client.call<{ id: string }>('POST', `/v1/incidents/${incident.id}/households`, { code: 'HH-1', contact: { name: 'Bench household' } });
   const site = layout.sites[0];
   if (!site) throw new Error('the incident has no site');
-  return { incidentId: incident.id, siteId: site.id, householdId: household.id, holding: site.holdingAreas.map((area) => ({ kind: 'holding', id: area.id })) };
+  return { incidentId: incident.id, siteId: site.id, householdId: household.id, holding: site.holdingAreas.filter(mayHoldAnything).map((area) => ({ kind: 'holding', id: area.id })) };
 }
 
 export async function reserve(client: BenchClient, world: BenchWorld, count: number): Promise<string[]> {

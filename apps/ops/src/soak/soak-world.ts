@@ -1,6 +1,6 @@
 import type { Keeper, Stage } from '#custody';
 import type { RegisterIncidentInput } from '#contracts';
-import { BenchClient } from '../bench/world.js';
+import { BenchClient, mayHoldAnything } from '../bench/world.js';
 import { createNetwork } from '../networks.js';
 import type { SoakNetwork } from './tablets.js';
 
@@ -13,7 +13,7 @@ function incident(): RegisterIncidentInput {
 }
 
 interface LayoutBody {
-  sites: { id: string; holdingAreas: { id: string }[]; freezers: { id: string }[] }[];
+  sites: { id: string; holdingAreas: { id: string; zone: string }[]; freezers: { id: string }[] }[];
 }
 
 /** A network with one incident and `count` things in its first waiting area, through the API. */
@@ -24,7 +24,7 @@ export async function soakNetwork(ownerUrl: string, url: string, name: string, c
   const { sites } = await client.call<LayoutBody>('GET', `/v1/incidents/${id}/layout`);
   const site = sites[0];
   if (site === undefined) throw new Error('the incident has no site');
-  const holding = site.holdingAreas.map((area): Keeper => ({ kind: 'holding', id: area.id }));
+  const holding = site.holdingAreas.filter(mayHoldAnything).map((area): Keeper => ({ kind: 'holding', id: area.id }));
   const household = await client.call<{ id: string }>('POST', `/v1/incidents/${id}/households`, { code: 'HH-1', contact: { name: 'Household of the fault run' } });
   const { tags } = await client.call<{ tags: string[] }>('POST', `/v1/incidents/${id}/tag-blocks`, { kind: 'item', count, reservedFor: 'fault run' });
   const items: SoakNetwork['items'] = [];
