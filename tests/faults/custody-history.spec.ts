@@ -18,7 +18,7 @@ const NAMED: Record<string, RegExp> = {
   'answer-before-commit': /\bLOST_ACKED \d/,
   'commit-not-durable': /\bLOST_ACKED \d/,
 };
-const BOUND_MS = 900_000;
+const BOUND_MS = 540_000;
 
 let lines: string[];
 let exitCode: number | null;
