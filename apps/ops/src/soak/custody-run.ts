@@ -16,9 +16,8 @@ import { runTablet, type SoakNetwork } from './tablets.js';
 const APIS = 2;
 const TABLETS = 8;
 const ITEMS_OF_NETWORK = 12;
-/** After the last fault: for commands without an answer, and for work that waits, which may have to be taken from a worker that lost its database. */
+/** After the last fault: for commands without an answer, and for work that waits. */
 const SETTLE_MS = 30_000;
-const DRAIN_MS = 90_000;
 /** Of each kind of fault, and how many times as long as asked a run may take to get there, on a machine with other work. Our own calibration. */
 const FAULTS_AT_LEAST = 2;
 const LONGEST = 4;
@@ -72,7 +71,7 @@ export async function runCustodyFaults(cluster: SoakCluster, { seconds, seed, bu
     const overMs = performance.now();
     const lastedS = (overMs - startedMs) / 1_000;
     await tablets.end(SETTLE_MS);
-    await untilDrained(ownerUrl, DRAIN_MS);
+    await untilDrained(ownerUrl, SETTLE_MS);
     const restedS = (performance.now() - overMs) / 1_000;
     await service.stop();
     const stored = await readStored(ownerUrl, networks);
