@@ -1,7 +1,7 @@
 /** What-ifs as the worker reckons them, without the worker, on an incident that is short of things. */
 import { giveUpPlanWhatIf, runPlanWhatIf, type Planner, type WhatIfEffort } from '#application';
 import { type IncidentOnTest, takeInTestHousehold, takeInTestItem, type TestNetwork, type TestServer } from '#testing';
-import { environmentOf, inlinePlanner, planNow, withBenches, workerContextOf } from '../../unit/plan-problem/support/runs.js';
+import { environmentOf, gateway, inlinePlanner, planNow, withBenches, workerContextOf } from '../../unit/plan-problem/support/runs.js';
 import { SOUND_COTTON } from './workbench.js';
 
 export interface ShortIncident {
@@ -37,6 +37,24 @@ export async function ask(network: Pick<TestNetwork, 'post'>, incident: Pick<Inc
 
 export async function reckon(server: TestServer, network: TestNetwork, id: string, planner: Planner = inlinePlanner, effort: WhatIfEffort = { iterations: 20 }) {
   return runPlanWhatIf(server.unitOfWork, planner, await messageOf(server, network, id), workerContextOf(network), environmentOf(server), effort);
+}
+
+/** Planners of runs that have to overlap: none plans before as many runs as there should be have come to their first plan. */
+export function meetingPlanner(runs: number): () => Planner {
+  const meeting = gateway();
+  let arrived = 0;
+  return () => {
+    let first = true;
+    return {
+      plan: async (problem, budget) => {
+        if (first) arrived += 1;
+        first = false;
+        if (arrived === runs) meeting.open();
+        await meeting.opened;
+        return inlinePlanner.plan(problem, budget);
+      },
+    };
+  };
 }
 
 /** What the worker does when all tries have failed. */

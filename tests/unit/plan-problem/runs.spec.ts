@@ -2,7 +2,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, test } from '@jest/g
 import { giveUpPlanRun, runPlan, type Planner, type PlanStore, type UnitOfWork } from '#application';
 import { buildPlan, MalformedPlanProblem } from '#planning';
 import { startTestServer, takeInTestHousehold, takeInTestItem, type IncidentOnTest, type TestNetwork, type TestServer } from '#testing';
-import { carryOut, environmentOf, inlinePlanner, planNow, request, withBenches, workerContextOf } from './support/runs.js';
+import { carryOut, environmentOf, gateway, inlinePlanner, planNow, request, withBenches, workerContextOf } from './support/runs.js';
 
 let server: TestServer;
 let network: TestNetwork;
@@ -23,15 +23,6 @@ const numberOf = async (sql: string) => (await server.admin.query<{ n: number }>
 const revisions = () => numberOf('plan_revision where network_id = $1');
 /** Of plans: what looks at clocks and roots by itself waits there always. */
 const openRows = () => numberOf("outbox where network_id = $1 and done_at is null and kind = 'plan.requested'");
-
-/** Something to wait for until it is opened. */
-function gateway(): { opened: Promise<void>; open: () => void } {
-  let open = (): void => undefined;
-  const opened = new Promise<void>((resolve) => {
-    open = resolve;
-  });
-  return { opened, open };
-}
 
 /** The plans of a transaction that stops before it saves a run, until it may go on. */
 function heldAtSaving(plans: PlanStore, reached: ReturnType<typeof gateway>, goesOn: ReturnType<typeof gateway>): PlanStore {

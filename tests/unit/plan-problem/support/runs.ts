@@ -72,3 +72,12 @@ export async function assignmentsOf(network: TestNetwork, incident: IncidentOnTe
   }
   return all;
 }
+
+/** Something to wait for until it is opened. */
+export function gateway(): { opened: Promise<void>; open: () => void } {
+  let open = (): void => undefined;
+  const opened = new Promise<void>((resolve) => {
+    open = resolve;
+  });
+  return { opened, open };
+}
