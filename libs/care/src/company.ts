@@ -112,6 +112,12 @@ export function keptApartBy(ruleId: CompanyRule, thing: Companion): boolean {
   return thing.apartFrom.some((apart) => apart.ruleId === ruleId) && !(ruleId === 'apart.black-water' && thing.rinsed === true);
 }
 
+/** Equal for things that are alike in all that the rules ask, whatever else they are: `companyFaults` answers for one as for the other. */
+export function companyKeyOf(thing: Companion): string {
+  const kept = COMPANY_RULES.filter((ruleId) => keptApartBy(ruleId, thing));
+  return [...kept, ...(kept.includes('apart.stop-hazard') ? [markOf(thing)] : []), takesColour(thing) ? 'takes-colour' : 'takes-none', thing.sealed === true ? 'sealed' : 'open', thing.wall ?? 'none'].join(' ');
+}
+
 function takesColour({ materialClass }: Companion): boolean {
   return !TAKES_NO_COLOUR.has(MATERIALS[materialClass].family);
 }

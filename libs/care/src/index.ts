@@ -1,5 +1,5 @@
 export * from './types.js';
-export { bathsTaken, CLOSENESSES, COMPANY_RULES, companyFaults, keptApartBy, outerWall, WALL_OF_CONTAINER, WALLS, type Bather, type Closeness, type Companion, type CompanyFault, type CompanyRule, type Wall } from './company.js';
+export { bathsTaken, CLOSENESSES, COMPANY_RULES, companyFaults, companyKeyOf, keptApartBy, outerWall, WALL_OF_CONTAINER, WALLS, type Bather, type Closeness, type Companion, type CompanyFault, type CompanyRule, type Wall } from './company.js';
 export { DEFAULT_CALIBRATION } from './calibration.js';
 export type { CareCalibration, ClockHours, ClockName, Handling } from './calibration.js';
 export { FAMILIES, MATERIALS } from './materials.js';

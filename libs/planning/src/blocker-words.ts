@@ -15,6 +15,7 @@ export function describeBlocker({ kind, what }: Blocker): Message {
     case 'heat': return say('it is too hot for “{step}”: cool the place, or wait for a cooler hour', { step: wordOf(STEP_WORDS, what) });
     case 'drying-area': return what === '' ? say('no drying place on the site') : say('no free drying area, soonest in room {room}', { room: what });
     case 'room-air': return what === '' ? say('no drying room on the site') : say('the air of the rooms cannot take more water, soonest in room {room}', { room: what });
+    case 'company': return say('what it must not lie with is in every place that has room for it, soonest free in {place}', { place: what });
     case 'freezer': return what === '' ? say('no freezer on the site') : say('no free freezer volume, the largest freezer is {freezer}', { freezer: what });
     case 'service': return what === '' ? say('no courier or specialist for it') : say('no free courier or specialist, soonest {service}', { service: what });
     case 'pin': return say('it is pinned to a place and time that cannot be kept any more');

@@ -1,6 +1,7 @@
 /** Steps with everything that could serve them: equal needs are compiled once, as an incident has far fewer kinds of steps than steps. */
 import { CandidateIndex } from './candidates.js';
 import type { CompiledBatch, CompiledStep } from './compile.js';
+import { NONE } from './free-slots.js';
 import { fallingNeed, type Resources } from './resources.js';
 import type { PlanStep } from './types.js';
 
@@ -54,6 +55,7 @@ export class StepBook {
       staysToEnd: freezer !== null && isLast,
       leastStay: freezer?.leastSlots ?? 1,
       services: services.length > 0 ? services : null,
+      company: drying === null && freezer === null ? NONE : resources.companies.of(step.company),
       // Couriers and specialists count thing by thing, so what needs one is done alone.
       batch: step.batch === undefined || services.length > 0 ? null : compileBatch(siteId, step, step.batch),
     };
@@ -80,7 +82,7 @@ function numberOf({ durationSlots, drying, freezer, coolFromSlot = 0, notAfterSl
 function haveEqualNeeds(a: PlanStep, b: PlanStep): boolean {
   return a === b || (
     a.step === b.step && a.zone === b.zone && a.durationSlots === b.durationSlots && a.noStation === b.noStation && a.crew === b.crew && a.skill === b.skill &&
-    a.notAfterSlot === b.notAfterSlot && a.needsFit === b.needsFit && a.coolFromSlot === b.coolFromSlot &&
+    a.notAfterSlot === b.notAfterSlot && a.needsFit === b.needsFit && a.coolFromSlot === b.coolFromSlot && a.company === b.company &&
     haveEqualParts(a.drying, b.drying) && haveEqualParts(a.freezer, b.freezer) && haveEqualParts(a.batch, b.batch) && haveEqualParts(a.services, b.services) &&
     haveEqualParts(a.barredRestrictions, b.barredRestrictions) && haveEqualParts(a.barredStationIds, b.barredStationIds)
   );

@@ -41,6 +41,8 @@ export interface CompiledStep {
   staysToEnd: boolean;
   leastStay: number;
   services: { row: number; units: number }[] | null;
+  /** What may lie with it while it dries or lies frozen; `NONE` for anything. */
+  company: number;
   batch: CompiledBatch | null;
 }
 
@@ -237,6 +239,7 @@ export function shareOfKind(step: CompiledStep, kind: Blocker['kind'], horizon: 
     case 'room-air': return places === null ? 0 : ratio(waterOf(step), places.airAmount);
     case 'freezer': return freezers === null ? 0 : ratio(step.volume * (step.staysToEnd ? horizon : step.leastStay), freezers.amount);
     case 'service':
+    case 'company':
     case 'pin':
     case 'heat':
     case 'time':

@@ -147,7 +147,9 @@ export class Diagnostician {
       const largest = step.freezers.rows.at(-1);
       const { freezers, row } = this.resources;
       const what = largest === undefined ? '' : freezers[largest - row.freezer]!.id;
-      alone.push({ start: timetable.fitFreezer(step, from, last), blocker: { kind: 'freezer', what } });
+      const roomy = timetable.fitFreezer({ ...step, company: NONE }, from, last);
+      alone.push({ start: roomy, blocker: { kind: 'freezer', what } });
+      if (step.company !== NONE) alone.push(...later(roomy, timetable.fitFreezer(step, from, last), what));
     }
     for (const service of step.services ?? []) {
       const { services, row } = this.resources;
@@ -174,18 +176,28 @@ export class Diagnostician {
   private drying(timetable: Timetable, step: CompiledStep, last: number, from: number): { start: number; blocker: Blocker }[] {
     const { rows, rooms } = step.places!;
     const { roomIds, placeRoom, row } = this.resources;
-    const area = orLater(timetable.fitDrying(step.places!, step.area, 0, from, step.duration, last), last);
-    const place = area <= last ? timetable.found : rows.at(-1);
+    const roomOf = (place: number | undefined): string => (place === undefined ? '' : roomIds[placeRoom[place - row.place]!]!);
+    const startFor = (company: number): number => orLater(timetable.fitDrying(step.places!, { area: step.area, need: 0, company }, from, step.duration, last), last);
+    const placeAt = (start: number): number | undefined => (start <= last ? timetable.found : rows.at(-1));
+    const area = startFor(NONE);
+    const place = placeAt(area);
     let air = { start: last + 1, room: rooms[0] };
     for (const room of rooms) {
       const start = orLater(timetable.fitRoomAir(room, step.need, from, step.duration, last), last);
       if (start < air.start) air = { start, room };
     }
+    const inCompany = step.company === NONE ? area : startFor(step.company);
     return [
-      { start: area, blocker: { kind: 'drying-area', what: place === undefined ? '' : roomIds[placeRoom[place - row.place]!]! } },
+      { start: area, blocker: { kind: 'drying-area', what: roomOf(place) } },
       { start: air.start, blocker: { kind: 'room-air', what: air.room === undefined ? '' : roomIds[air.room]! } },
+      ...later(area, inCompany, roomOf(placeAt(inCompany))),
     ];
   }
+}
+
+/** What lies there stands in the way where there would be room sooner. */
+function later(roomy: number, inCompany: number, what: string): { start: number; blocker: Blocker }[] {
+  return inCompany > roomy ? [{ start: inCompany, blocker: { kind: 'company', what } }] : [];
 }
 
 /** The longest wait for something closed when nothing else is planned, up to the step that is late; null when there is none. */

@@ -3,7 +3,7 @@ import { stepsByItem } from './explain-moment.js';
 import type { FallingLoad, FixedUse, Interval, Plan, PlanAssignment, PlanItem, PlanProblem, PlanStep } from './types.js';
 
 /** Why another place does not serve a step at the time of the plan; `free` when it would. */
-export type NotThere = 'barred' | 'too-small' | 'closed' | 'in-use' | 'room-air' | 'free';
+export type NotThere = 'barred' | 'too-small' | 'closed' | 'in-use' | 'company' | 'room-air' | 'free';
 
 /** Another station, drying place or freezer for a planned step. */
 export interface Alternative {
@@ -13,7 +13,7 @@ export interface Alternative {
 }
 
 /** A use of a resource; `amountAt` counts from its beginning. */
-interface Use { interval: Interval; amountAt: (slot: number) => number }
+interface Use { interval: Interval; amountAt: (slot: number) => number; company?: string | undefined }
 
 /** What is taken of every station, place, room and freezer but by one item. O(assignments). */
 export class OthersUse {
@@ -38,6 +38,15 @@ export class OthersUse {
     return mostAtOnce(uses, from, to);
   }
 
+  /** Whether something lies there in the interval that a company must not be with. */
+  keepsAway(kind: 'drying-place' | 'freezer', id: string, company: string | undefined, { from, to }: Interval): boolean {
+    if (company === undefined) return false;
+    const closeness = kind === 'freezer' ? 'frozen' : (this.problem.places.find((place) => place.id === id)?.closeness ?? 'side-by-side');
+    const { companies = [] } = this.problem;
+    const lists = (one: string, other: string): boolean => companies.find((entry) => entry.id === one)?.notWith[closeness]?.includes(other) === true;
+    return (this.uses.get(`${kind} ${id}`) ?? []).some(({ interval, company: there }) => there !== undefined && interval.from < to && interval.to > from && (lists(company, there) || lists(there, company)));
+  }
+
   /** Whether a room's air can take a load in every slot of the interval. */
   canDry(roomId: string, { loadGPerSlot, falling }: { loadGPerSlot: number; falling?: FallingLoad[] }, { from, to }: Interval): boolean {
     const limits = this.problem.rooms.find(({ id }) => id === roomId)?.removalGPerSlot ?? [];
@@ -56,27 +65,27 @@ export class OthersUse {
     const step = stepOf(this.items.get(itemId), assignment);
     if (stationId !== null && (batchId === null || !counted.has(batchId))) this.add('station', stationId, interval, () => 1);
     counted.add(batchId);
-    if (dryingPlaceId !== null && step?.drying) this.addDrying(dryingPlaceId, step.drying, interval);
+    if (dryingPlaceId !== null && step?.drying) this.addDrying(dryingPlaceId, step.drying, interval, step.company);
     const next = freezerId === null ? undefined : ofItem.find((one) => one.position === position + 1);
-    if (freezerId !== null) this.add('freezer', freezerId, { from: endSlot, to: next?.startSlot ?? this.problem.horizonSlots }, () => step?.freezer?.volumeCl ?? 0);
+    if (freezerId !== null) this.add('freezer', freezerId, { from: endSlot, to: next?.startSlot ?? this.problem.horizonSlots }, () => step?.freezer?.volumeCl ?? 0, step?.company);
   }
 
-  private enterFixed({ stationId, dryingPlaceId, areaDm2, loadGPerSlot, falling, freezerId, volumeCl, interval }: FixedUse): void {
+  private enterFixed({ stationId, dryingPlaceId, areaDm2, loadGPerSlot, falling, freezerId, volumeCl, interval, company }: FixedUse): void {
     if (stationId !== null) this.add('station', stationId, interval, () => 1);
-    if (dryingPlaceId !== null) this.addDrying(dryingPlaceId, { areaDm2, loadGPerSlot, falling }, interval);
-    if (freezerId !== null) this.add('freezer', freezerId, interval, () => volumeCl);
+    if (dryingPlaceId !== null) this.addDrying(dryingPlaceId, { areaDm2, loadGPerSlot, falling }, interval, company);
+    if (freezerId !== null) this.add('freezer', freezerId, interval, () => volumeCl, company);
   }
 
-  private addDrying(placeId: string, { areaDm2, loadGPerSlot, falling }: { areaDm2: number; loadGPerSlot: number; falling?: FallingLoad[] | undefined }, interval: Interval): void {
-    this.add('drying-place', placeId, interval, () => areaDm2);
+  private addDrying(placeId: string, { areaDm2, loadGPerSlot, falling }: { areaDm2: number; loadGPerSlot: number; falling?: FallingLoad[] | undefined }, interval: Interval, company: string | undefined): void {
+    this.add('drying-place', placeId, interval, () => areaDm2, company);
     this.add('room', this.roomOf.get(placeId) ?? '', interval, loadOf(loadGPerSlot, falling));
   }
 
-  private add(kind: string, id: string, interval: Interval, amount: Use['amountAt']): void {
+  private add(kind: string, id: string, interval: Interval, amount: Use['amountAt'], company?: string): void {
     const key = `${kind} ${id}`;
     const known = this.uses.get(key);
-    if (known === undefined) this.uses.set(key, [{ interval, amountAt: amount }]);
-    else known.push({ interval, amountAt: amount });
+    if (known === undefined) this.uses.set(key, [{ interval, amountAt: amount, company }]);
+    else known.push({ interval, amountAt: amount, company });
   }
 }
 
@@ -91,8 +100,8 @@ export function alternativesOf(problem: PlanProblem, item: PlanItem, assignment:
   const interval = { from: assignment.startSlot, to: assignment.endSlot };
   const found = [
     ...(assignment.stationId === null ? [] : stationsFor(problem, step, siteId, interval, others)),
-    ...(step.drying === null ? [] : placesFor(problem, step.drying, siteId, interval, others)),
-    ...(step.freezer === null ? [] : freezersFor(problem, step.freezer.volumeCl, siteId, { from: interval.to, to: nextStart }, others)),
+    ...(step.drying === null ? [] : placesFor(problem, { ...step.drying, company: step.company }, siteId, interval, others)),
+    ...(step.freezer === null ? [] : freezersFor(problem, { need: step.freezer.volumeCl, company: step.company }, siteId, { from: interval.to, to: nextStart }, others)),
   ];
   const chosen = new Set([assignment.stationId, assignment.dryingPlaceId, assignment.freezerId]);
   return found.filter(({ id }) => !chosen.has(id)).sort((a, b) => (a.id < b.id ? -1 : 1));
@@ -107,21 +116,22 @@ function stationsFor({ stations }: PlanProblem, step: PlanStep, siteId: string, 
     });
 }
 
-function placesFor({ places, rooms }: PlanProblem, drying: NonNullable<PlanStep['drying']>, siteId: string, interval: Interval, others: OthersUse): Alternative[] {
+function placesFor({ places, rooms }: PlanProblem, drying: NonNullable<PlanStep['drying']> & Pick<PlanStep, 'company'>, siteId: string, interval: Interval, others: OthersUse): Alternative[] {
   const here = new Set(rooms.filter((room) => room.siteId === siteId).map(({ id }) => id));
   const canDry = new Map([...here].map((id) => [id, others.canDry(id, drying, interval)]));
   return places.filter(({ roomId }) => here.has(roomId)).map(({ id, roomId, areaDm2, open }) => {
     const because = drying.areaDm2 > areaDm2 ? 'too-small'
       : !covers(open, interval) ? 'closed'
       : others.mostOf('drying-place', id, interval) + drying.areaDm2 > areaDm2 ? 'in-use'
+      : others.keepsAway('drying-place', id, drying.company, interval) ? 'company'
       : canDry.get(roomId) === true ? 'free' : 'room-air';
     return { kind: 'drying-place', id, because };
   });
 }
 
-function freezersFor({ freezers }: PlanProblem, need: number, siteId: string, stay: Interval, others: OthersUse): Alternative[] {
+function freezersFor({ freezers }: PlanProblem, { need, company }: { need: number } & Pick<PlanStep, 'company'>, siteId: string, stay: Interval, others: OthersUse): Alternative[] {
   return freezers.filter((freezer) => freezer.siteId === siteId).map(({ id, volumeCl, open }) => {
-    const because = need > volumeCl ? 'too-small' : !covers(open, stay) ? 'closed' : others.mostOf('freezer', id, stay) + need > volumeCl ? 'in-use' : 'free';
+    const because = need > volumeCl ? 'too-small' : !covers(open, stay) ? 'closed' : others.mostOf('freezer', id, stay) + need > volumeCl ? 'in-use' : others.keepsAway('freezer', id, company, stay) ? 'company' : 'free';
     return { kind: 'freezer', id, because };
   });
 }

@@ -42,7 +42,7 @@ export function planStepInWords(step: PlanStepKind): Message {
 
 /** A blocker in words, with the thing it names by its name. */
 export function blockedInWords(blocker: Blocker, { nameOf }: PlanSpeaker): Message {
-  const isThing = ['drying-area', 'room-air', 'freezer', 'service'].includes(blocker.kind) && blocker.what !== '';
+  const isThing = ['drying-area', 'room-air', 'company', 'freezer', 'service'].includes(blocker.kind) && blocker.what !== '';
   return describeBlocker(isThing ? { ...blocker, what: nameOf(blocker.what) } : blocker);
 }
 
@@ -88,6 +88,7 @@ const ELSEWHERE: Readonly<Record<NotThere, (values: { step: Message; places: str
   closed: (values) => say('For “{step}” closed at that time: {places}.', values),
   'in-use': (values) => say('For “{step}” taken by others at that time: {places}.', values),
   'room-air': (values) => say('For “{step}” the air of the room could not take more water at that time: {places}.', values),
+  company: (values) => say('For “{step}” things lie there at that time that it must not be with: {places}.', values),
   free: (values) => say('For “{step}” these would do as well at that time: {places}.', values),
 };
 

@@ -2,7 +2,10 @@
 import type { CompiledStep } from './compile.js';
 import type { CrewClass, PlaceCandidates } from './candidates.js';
 import { type FallingNeed, type FreeSlots, NONE } from './free-slots.js';
-import type { Resources } from './resources.js';
+import { hostOf, type Resources } from './resources.js';
+
+/** What a drying asks of its place. */
+export type DryingNeed = Pick<CompiledStep, 'area' | 'need' | 'company'>;
 
 /** Earliest fits against rows of free slots. */
 export class Openings {
@@ -42,12 +45,12 @@ export class Openings {
     return NONE;
   }
 
-  /** Earliest start in `[from, last]` at one of the places; `area` 0 or a `need` of nothing leaves that limit out. */
-  fitDrying(places: PlaceCandidates, area: number, need: FallingNeed | number, from: number, duration: number, last: number): number {
+  /** Earliest start in `[from, last]` at one of the places; `area` 0, a `need` of nothing, or no company leaves that limit out. */
+  fitDrying(places: PlaceCandidates, { area, need, company }: DryingNeed, from: number, duration: number, last: number): number {
     let best = NONE;
     for (let i = 0; i < places.rows.length; i += 1) {
       if (places.areas[i]! < area) continue;
-      const start = this.fitPlace(places.rows[i]!, places.airRows[i]!, area, need, from, duration, best === NONE ? last : best - 1);
+      const start = this.fitPlace(places.rows[i]!, places.airRows[i]!, area, need, company, from, duration, best === NONE ? last : best - 1);
       if (start === NONE) continue;
       best = start;
       this.found = places.rows[i]!;
@@ -68,13 +71,16 @@ export class Openings {
     return this.free.earliest(row, from, duration, last, units);
   }
 
-  private fitPlace(place: number, air: number, area: number, need: FallingNeed | number, from: number, duration: number, last: number): number {
+  private fitPlace(place: number, air: number, area: number, need: FallingNeed | number, company: number, from: number, duration: number, last: number): number {
     const { free } = this;
+    const asked = company === NONE ? NONE : this.resources.companies.askedAt(hostOf(this.resources, place), company);
     let start = free.earliest(place, from, duration, last, Math.max(1, area));
-    while (start !== NONE && need !== 0) {
-      const aired = typeof need === 'number' ? free.earliest(air, start, duration, last, need) : free.earliestFalling(air, start, duration, last, need);
-      if (aired === start || aired === NONE) return aired;
-      start = free.earliest(place, aired, duration, last, Math.max(1, area));
+    while (start !== NONE) {
+      let settled = start;
+      if (need !== 0) settled = typeof need === 'number' ? free.earliest(air, settled, duration, last, need) : free.earliestFalling(air, settled, duration, last, need);
+      if (asked !== NONE && settled !== NONE) settled = free.earliest(asked, settled, duration, last, 1);
+      if (settled === start || settled === NONE) return settled;
+      start = free.earliest(place, settled, duration, last, Math.max(1, area));
     }
     return start;
   }

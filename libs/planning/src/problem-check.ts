@@ -49,12 +49,13 @@ export function checkProblem(problem: PlanProblem): ProblemFault[] {
   if (problem.tardinessCapSlots !== undefined) faults.whole(top, 'tardinessCapSlots', problem.tardinessCapSlots, 1, MOST_SLOTS);
   checkResources(faults, problem);
   const services = checkServices(faults, problem);
+  const companies = checkCompanies(faults, problem);
   faults.ids('items', problem.items);
-  problem.items.forEach((item, i) => { checkItem(faults, top.in('items', i), item, services); });
+  problem.items.forEach((item, i) => { checkItem(faults, top.in('items', i), item, { services, companies }); });
   // Each route further down counts like another horizon of waiting.
   const weight = problem.items.reduce((sum, item) => sum + item.weight * Math.max(1, item.options.length), 0);
   if (weight * Math.max(problem.horizonSlots, problem.tardinessCapSlots ?? 0) > Number.MAX_SAFE_INTEGER) faults.add(top.in('items'), 'weigh too much together to be summed exactly; scale the weights down');
-  checkFixed(faults, problem);
+  checkFixed(faults, problem, companies);
   if (problem.previous !== undefined) checkPrevious(faults, problem.previous);
   return faults.found;
 }
@@ -108,7 +109,21 @@ function checkServices(faults: Faults, { services = [] }: PlanProblem): Readonly
   return faults.ids('services', services);
 }
 
-function checkFixed(faults: Faults, problem: PlanProblem): void {
+/** Those that keep nothing away may stand there, as the things that a list would name may all have gone. */
+function checkCompanies(faults: Faults, { companies = [], places }: PlanProblem): ReadonlySet<string> {
+  const ids = faults.ids('companies', companies);
+  companies.forEach(({ notWith }, i) => {
+    for (const [closeness, others] of Object.entries(notWith)) {
+      const where = Where.top.in('companies', i).in('notWith');
+      faults.oneOf(where, 'closeness', closeness, ['tiers', 'side-by-side', 'frozen']);
+      others.forEach((other, k) => { faults.known(where.in(closeness, k), other, ids, 'company'); });
+    }
+  });
+  places.forEach(({ closeness }, i) => { faults.oneOf(Where.top.in('places', i), 'closeness', closeness, ['tiers', 'side-by-side']); });
+  return ids;
+}
+
+function checkFixed(faults: Faults, problem: PlanProblem, companies: ReadonlySet<string>): void {
   const stations = new Set(problem.stations.map(({ id }) => id));
   const people = new Set(problem.people.map(({ id }) => id));
   const places = new Set(problem.places.map(({ id }) => id));
@@ -122,6 +137,7 @@ function checkFixed(faults: Faults, problem: PlanProblem): void {
     use.personIds.forEach((id, k) => { faults.known(where.in('personIds', k), id, people, 'person'); });
     if (use.dryingPlaceId !== null) faults.known(where.in('dryingPlaceId'), use.dryingPlaceId, places, 'drying place');
     if (use.freezerId !== null) faults.known(where.in('freezerId'), use.freezerId, freezers, 'freezer');
+    if (use.company !== undefined) faults.known(where.in('company'), use.company, companies, 'company');
     if (use.falling !== undefined) checkFalling(faults, where, use.loadGPerSlot, use.falling);
     for (const name of ['areaDm2', 'loadGPerSlot', 'volumeCl'] as const) {
       faults.amount(where, name, use[name]);

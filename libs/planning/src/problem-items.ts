@@ -2,15 +2,18 @@
 import type { FallingLoad, PlanAssignment, PlanItem, PlanOption, PlanStep } from './types.js';
 import { type Faults, MOST, MOST_SLOTS, type Where } from './problem-faults.js';
 
-export function checkItem(faults: Faults, where: Where, item: PlanItem, services: ReadonlySet<string>): void {
+/** Ids of the problem that steps may name. */
+export interface Named { services: ReadonlySet<string>; companies: ReadonlySet<string> }
+
+export function checkItem(faults: Faults, where: Where, item: PlanItem, named: Named): void {
   faults.whole(where, 'releaseSlot', item.releaseSlot, 0, MOST);
   faults.whole(where, 'deadlineSlot', item.deadlineSlot, -MOST, MOST);
   faults.amount(where, 'weight', item.weight);
-  item.options.forEach((option, i) => { checkOption(faults, where.in('options', i), item, option, services); });
+  item.options.forEach((option, i) => { checkOption(faults, where.in('options', i), item, option, named); });
   if (item.pinned !== undefined) checkPinned(faults, where.in('pinned'), item, item.pinned);
 }
 
-function checkOption(faults: Faults, where: Where, item: PlanItem, { steps }: PlanOption, services: ReadonlySet<string>): void {
+function checkOption(faults: Faults, where: Where, item: PlanItem, { steps }: PlanOption, named: Named): void {
   if (steps.length === 0) faults.add(where.in('steps'), 'must hold at least one step; leave the item out when nothing is left to do');
   let freezes = 0;
   let siteId = item.siteId;
@@ -18,7 +21,7 @@ function checkOption(faults: Faults, where: Where, item: PlanItem, { steps }: Pl
   for (let i = 0; i < steps.length; i += 1) {
     const step = steps[i]!;
     const at = where.in('steps', i);
-    checkStep(faults, at, step, services);
+    checkStep(faults, at, step, named);
     if (step.freezer !== null) freezes += 1;
     const next = step.siteId ?? item.siteId;
     if (step.step !== 'carry' && next !== siteId && !carried) faults.add(at.in('siteId'), `is ${next}, but the item is at ${siteId} then; put a step "carry" before it`);
@@ -28,7 +31,7 @@ function checkOption(faults: Faults, where: Where, item: PlanItem, { steps }: Pl
   if (freezes > 1) faults.add(where.in('steps'), 'may freeze only once: a thing that has thawed is not frozen again');
 }
 
-function checkStep(faults: Faults, at: Where, step: PlanStep, services: ReadonlySet<string>): void {
+function checkStep(faults: Faults, at: Where, step: PlanStep, { services, companies }: Named): void {
   faults.whole(at, 'durationSlots', step.durationSlots, 0, MOST_SLOTS);
   if (step.durationSlots === 0) checkPassing(faults, at, step);
   faults.whole(at, 'crew', step.crew, 0, 1000);
@@ -47,6 +50,7 @@ function checkStep(faults: Faults, at: Where, step: PlanStep, services: Readonly
   }
   if (step.batch !== undefined) checkBatch(faults, at, step, step.batch);
   if (step.services !== undefined) checkServices(faults, at, step.services, services);
+  if (step.company !== undefined) faults.known(at.in('company'), step.company, companies, 'company');
 }
 
 /** A step that takes no time can hold nothing, so it may ask for nothing that has to be held. */

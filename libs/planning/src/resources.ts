@@ -4,6 +4,7 @@
  */
 import type { FallingLoad, FixedUse, PlanDryingPlace, PlanFreezer, PlanPerson, PlanProblem, PlanService, PlanStation } from './types.js';
 import { byId, clip, openMask } from './calendar.js';
+import { closenessOfHosts, CompanyRows } from './company-rows.js';
 import { CLOSED, type FallingNeed, FreeSlots } from './free-slots.js';
 
 /**
@@ -38,6 +39,7 @@ export interface Resources {
   placeRoom: number[];
   free: FreeSlots;
   row: RowBases;
+  companies: CompanyRows;
   indexOf: { station: Map<string, number>; person: Map<string, number>; place: Map<string, number>; freezer: Map<string, number>; service: Map<string, number> };
 }
 
@@ -59,6 +61,9 @@ export function tabulate(problem: PlanProblem): Resources {
     ...pools.map(({ like, members }) => levels(openMask(like.shifts, horizon), members.length)),
     ...services.map(({ open, capacity }) => levels(openMask(open, horizon), capacity)),
   ];
+  const row = basesOf([stations.length, places.length, rooms.length, freezers.length, pools.length]);
+  const companies = new CompanyRows(problem.companies ?? [], closenessOfHosts({ places, freezers }), rows.length);
+  for (let i = 0; i < companies.count; i += 1) rows.push(new Int32Array(horizon).fill(1));
   const roomIndex = indexById(rooms);
   const poolOf: number[] = [];
   pools.forEach(({ members }, pool) => members.forEach((person) => { poolOf[person] = pool; }));
@@ -68,7 +73,7 @@ export function tabulate(problem: PlanProblem): Resources {
     roomSite: rooms.map((room) => room.siteId),
     placeRoom: places.map((place) => roomIndex.get(place.roomId)!),
     free: FreeSlots.of(rows, horizon),
-    row: basesOf([stations.length, places.length, rooms.length, freezers.length, pools.length]),
+    row, companies,
     indexOf: { station: indexById(stations), person: indexById(people), place: indexById(places), freezer: indexById(freezers), service: indexById(services) },
   };
   for (const use of problem.fixed) takeFixed(resources, use);
@@ -110,7 +115,13 @@ function spansOf(mask: Uint8Array): number[] {
   return edges;
 }
 
-function takeFixed({ free, row, horizon, indexOf, placeRoom, poolOf }: Resources, use: FixedUse): void {
+/** Number of a drying place or freezer among the hosts of companies, by its row. */
+export function hostOf({ row, places }: Pick<Resources, 'row' | 'places'>, placeOrFreezer: number): number {
+  return placeOrFreezer < row.freezer ? placeOrFreezer - row.place : places.length + placeOrFreezer - row.freezer;
+}
+
+function takeFixed(resources: Resources, use: FixedUse): void {
+  const { free, row, horizon, indexOf, placeRoom, poolOf, companies } = resources;
   const from = clip(use.interval.from, horizon);
   const to = clip(use.interval.to, horizon);
   if (to <= from) return;
@@ -120,12 +131,17 @@ function takeFixed({ free, row, horizon, indexOf, placeRoom, poolOf }: Resources
     for (let slot = from; slot < to; slot += 1) if (free.at(pool, slot) > 0) free.add(pool, slot, slot + 1, -1);
   }
   if (use.stationId !== null) free.add(row.station + indexOf.station.get(use.stationId)!, from, to, -1);
+  const keepAway = (host: number): void => { for (const other of companies.takenAt(host, companies.of(use.company))) free.add(other, from, to, -1); };
   if (use.dryingPlaceId !== null) {
     const place = indexOf.place.get(use.dryingPlaceId)!;
+    keepAway(place);
     free.add(row.place + place, from, to, -use.areaDm2);
     takeAir(free, row.room + placeRoom[place]!, use, horizon);
   }
-  if (use.freezerId !== null) free.add(row.freezer + indexOf.freezer.get(use.freezerId)!, from, to, -use.volumeCl);
+  if (use.freezerId === null) return;
+  const freezer = indexOf.freezer.get(use.freezerId)!;
+  keepAway(resources.places.length + freezer);
+  free.add(row.freezer + freezer, from, to, -use.volumeCl);
 }
 
 function takeAir(free: FreeSlots, room: number, { interval, loadGPerSlot, falling }: FixedUse, horizon: number): void {

@@ -6,7 +6,7 @@ import type { CompiledStep } from './compile.js';
 import { BatchBook, type Batch } from './batches.js';
 import type { CrewClass } from './candidates.js';
 import { NONE } from './free-slots.js';
-import { Openings } from './openings.js';
+import { HostOpenings } from './host-openings.js';
 
 export { NONE } from './free-slots.js';
 
@@ -31,7 +31,7 @@ export function placedStep(step: CompiledStep, start: number, station: number, c
 }
 
 /** Mutable free amounts of one plan under construction. */
-export class Timetable extends Openings {
+export class Timetable extends HostOpenings {
   private readonly batches = new BatchBook();
   /** The batch that the latest successful `fit` would join; null when it is done alone. */
   joined: Batch | null = null;
@@ -51,38 +51,9 @@ export class Timetable extends Openings {
     return NONE;
   }
 
-  /**
-   * Earliest start in `[from, last]` after which some freezer has room: to the horizon for a step that ends its route, else for
-   * the least stay; else `last + 1`.
-   */
-  fitFreezer(step: CompiledStep, from: number, last: number): number {
-    const { free, resources: { horizon } } = this;
-    let earliest = last + 1;
-    for (const freezer of step.freezers!.rows) {
-      const start = step.staysToEnd
-        ? Math.max(from, free.lastShort(freezer, from + step.duration, horizon, step.volume) + 1 - step.duration)
-        : orAfter(free.earliest(freezer, from + step.duration, step.leastStay, last + step.duration, step.volume), last + 1 + step.duration) - step.duration;
-      earliest = Math.min(earliest, start);
-    }
-    return earliest;
-  }
-
-  /** First freezer in order of preference with room for the volume in `[from, to)`, or `NONE`. */
-  freezerFor(step: CompiledStep, from: number, to: number): number {
-    return step.freezers!.rows.find((freezer) => this.free.lastShort(freezer, from, to, step.volume) === NONE) ?? NONE;
-  }
-
-  /** The longest stay from `from` on that some freezer has room for. */
-  longestStay(step: CompiledStep, from: number): number {
-    const { horizon } = this.resources;
-    let longest = 0;
-    for (const freezer of step.freezers!.rows) longest = Math.max(longest, this.free.firstShort(freezer, from, horizon, step.volume) - from);
-    return longest;
-  }
-
   /** Until when, up to `most`, what a placed step has frozen could lie on. */
   couldStayTo({ freezer, stayTo, step }: PlacedStep, most: number): number {
-    return most <= stayTo ? most : this.free.firstShort(freezer, stayTo, most, step.volume);
+    return most <= stayTo ? most : this.coldUntil(freezer, step, stayTo, most);
   }
 
   /** Latest start in `[from, last]` at which everything the step needs is free and it is done alone, or `NONE`; sets `found`. */
@@ -109,8 +80,9 @@ export class Timetable extends Openings {
   /** Lets what a booked step has frozen lie until `to`, if there is room; says whether there is. */
   extendStay(placed: PlacedStep, to: number): boolean {
     if (to <= placed.stayTo) return true;
-    if (this.free.lastShort(placed.freezer, placed.stayTo, to, placed.step.volume) !== NONE) return false;
+    if (this.coldUntil(placed.freezer, placed.step, placed.stayTo, to) !== to) return false;
     this.free.add(placed.freezer, placed.stayTo, to, -placed.step.volume);
+    this.keepAway(placed.freezer, placed.step.company, placed.stayTo, to, -1);
     placed.stayTo = to;
     return true;
   }
@@ -178,8 +150,8 @@ export class Timetable extends Openings {
       (station === NONE || has(station, start, end, 1)) &&
       [...counts].every(([pool, count]) => has(pool, start, end, count)) &&
       (step.services ?? []).every((service) => has(service.row, start, end, service.units)) &&
-      (freezer === NONE || has(freezer, end, stayTo, step.volume)) &&
-      (place === NONE || (has(place, start, end, step.area) && this.fitRoomAir(placeRoom[place - row.place]!, step.need, start, step.duration, start) === start))
+      (freezer === NONE || this.coldUntil(freezer, step, end, stayTo) === stayTo) &&
+      (place === NONE || (has(place, start, end, step.area) && this.isInCompany(place, step, start) && this.fitRoomAir(placeRoom[place - row.place]!, step.need, start, step.duration, start) === start))
     );
   }
 
@@ -189,7 +161,7 @@ export class Timetable extends Openings {
   }
 
   private fitCore(step: CompiledStep, from: number, last: number): number {
-    if (step.places !== null) return this.fitDrying(step.places, step.area, step.need, from, step.duration, last);
+    if (step.places !== null) return this.fitDrying(step.places, step, from, step.duration, last);
     if (step.freezers === null) return this.fitHandsOn(step, from, last);
     let start = from;
     while (start <= last) {
@@ -263,12 +235,16 @@ export class Timetable extends Openings {
       if (step.services !== null) for (const service of step.services) free.add(service.row, start, end, sign * service.units);
     }
     if (place !== NONE) {
+      this.keepAway(place, step.company, start, end, sign);
       free.add(place, start, end, sign * step.area);
       const air = row.room + placeRoom[place - row.place]!;
       if (typeof step.need !== 'number') free.addFalling(air, start, step.duration, step.need, sign);
       else if (step.need !== 0) free.add(air, start, end, sign * step.need);
     }
-    if (freezer !== NONE) free.add(freezer, end, stayTo, sign * step.volume);
+    if (freezer !== NONE) {
+      this.keepAway(freezer, step.company, end, stayTo, sign);
+      free.add(freezer, end, stayTo, sign * step.volume);
+    }
   }
 }
 
@@ -285,8 +261,4 @@ export function alike(pool: number, count: number): readonly number[] {
   const made = Array.from({ length: count }, () => pool);
   bySize.set(count, made);
   return made;
-}
-
-function orAfter(start: number, after: number): number {
-  return start === NONE ? after : start;
 }

@@ -2,7 +2,7 @@
  * The planning problem and the plan, as plain data. Time is in whole slots of `slotMinutes` from `originMs`;
  * an interval is [from, to). Integers everywhere, so that a plan is bit-identical on every machine.
  */
-import type { Disposition, Restriction, Skill, StepKind, Zone } from '#care';
+import type { Closeness, Disposition, Restriction, Skill, StepKind, Zone } from '#care';
 
 export interface Interval { from: number; to: number }
 
@@ -19,8 +19,20 @@ export interface PlanPerson {
 }
 /** Water the room's air can take away, per slot, in grams; from the physics of the climate library. */
 export interface PlanDryingRoom { id: string; siteId: string; removalGPerSlot: (Interval & { limit: number })[] }
-export interface PlanDryingPlace { id: string; roomId: string; areaDm2: number; open: Interval[] }
+export interface PlanDryingPlace {
+  id: string;
+  roomId: string;
+  areaDm2: number;
+  open: Interval[];
+  /** How things are together there; `side-by-side` when left out. */
+  closeness?: Extract<Closeness, 'tiers' | 'side-by-side'>;
+}
 export interface PlanFreezer { id: string; siteId: string; volumeCl: number; open: Interval[] }
+/**
+ * Things that are alike in what may lie with them. Where one of them is, nothing of a company that is listed for the closeness of that
+ * place comes while it is there; a company may list itself. It holds both ways, whichever of the two lists the other.
+ */
+export interface PlanCompany { id: string; notWith: Partial<Record<Exclude<Closeness, 'pressed'>, string[]>> }
 /** A courier or a specialist: so many units (pieces in the van, pieces on the bench) at a time, on no site of its own. */
 export interface PlanService { id: string; kind: 'courier' | 'specialist'; capacity: number; open: Interval[] }
 
@@ -53,6 +65,8 @@ export interface PlanStep {
   services?: { serviceId: string; units: number }[];
   /** Shared with others of its group; done alone when left out. */
   batch?: PlanBatch;
+  /** What may lie with it while it dries or lies frozen, by a company of the problem; anything when left out. */
+  company?: string;
   crew: number;
   skill: Skill | null;
   barredRestrictions: Restriction[];
@@ -108,6 +122,8 @@ export interface FixedUse {
   falling?: FallingLoad[];
   freezerId: string | null;
   volumeCl: number;
+  /** As for a step; two that have begun are together whatever their companies say. */
+  company?: string;
   interval: Interval;
 }
 
@@ -133,6 +149,8 @@ export interface PlanProblem {
   items: PlanItem[];
   fixed: FixedUse[];
   services?: PlanService[];
+  /** What must not lie together; no such rule when left out. */
+  companies?: PlanCompany[];
   /** The plan in force; none when left out. */
   previous?: PreviousPlan;
   /**
@@ -165,11 +183,11 @@ export interface PlanAssignment {
 /**
  * What stands in the way of an item that cannot be in time. `crew`: too few with the skill; `respirator-fit` and `restriction`:
  * there would be enough with the skill, but not with a valid fit, or without a declared restriction (or age) that keeps them from it;
- * `heat`: too hot for people.
+ * `heat`: too hot for people; `company`: there would be a drying place or a freezer, but with things there that it must not lie with.
  */
 export interface Blocker {
-  kind: 'station' | 'crew' | 'respirator-fit' | 'restriction' | 'heat' | 'drying-area' | 'room-air' | 'freezer' | 'service' | 'pin' | 'time' | 'route';
-  /** Step of the station or of the heat, skill (empty: all people), room, freezer or service id; empty for `pin`, `time` and `route`. */
+  kind: 'station' | 'crew' | 'respirator-fit' | 'restriction' | 'heat' | 'drying-area' | 'room-air' | 'company' | 'freezer' | 'service' | 'pin' | 'time' | 'route';
+  /** Step of the station or of the heat, skill (empty: all people), room, freezer or service id (for `company` that of the room or freezer); empty for `pin`, `time` and `route`. */
   what: string;
 }
 

@@ -1,6 +1,7 @@
 /** The part of plan validation that concerns resources; like the rest it shares no code with the planner. */
 import type { FallingLoad, Interval, PlanAssignment, PlanPerson, PlanProblem, PlanService, PlanStation, PlanStep, PlanViolation } from './types.js';
 import { Batches } from './validate-batches.js';
+import { CompanyBook } from './validate-company.js';
 import { Calendar, Ledger } from './validate-ledger.js';
 import { type ItemRoute, stayAfter, stepOf } from './validate-route.js';
 
@@ -11,7 +12,7 @@ interface Known<T> { is: T; index: number; calendar: Calendar }
  * Rules: station-missing, station-unsuited, station-barred, station-closed, station-capacity, crew-size, crew-skill,
  * crew-restriction, crew-fit, crew-off-shift, heat, person-twice, place-missing, place-closed, drying-area, room-air,
  * freezer-missing, freezer-closed, freezer-short, freezer-volume, service-closed, service-capacity, batch-unsuited, batch-groups, batch-mixed,
- * batch-overfull, other-site, not-needed. A fixed use that alone overdraws a resource is a fact and no violation; planning
+ * batch-overfull, company, other-site, not-needed. A fixed use that alone overdraws a resource is a fact and no violation; planning
  * anything on top of it is one. Things of one batch take one station unit and one crew together, and services each for themselves.
  */
 export function resourceViolations(problem: PlanProblem, routes: ReadonlyMap<string, ItemRoute>): PlanViolation[] {
@@ -21,6 +22,7 @@ export function resourceViolations(problem: PlanProblem, routes: ReadonlyMap<str
 class ResourceCheck {
   private readonly violations: PlanViolation[] = [];
   private readonly batches = new Batches();
+  private readonly companies: CompanyBook;
   private readonly stations;
   private readonly people;
   private readonly places;
@@ -39,6 +41,7 @@ class ResourceCheck {
     this.services = known(services, ({ open }) => open);
     const book = (list: readonly unknown[]): Ledger => new Ledger(list.length, horizonSlots);
     this.books = { stations: book(stations), people: book(people), areas: book(places), air: book(rooms), freezers: book(freezers), services: book(services) };
+    this.companies = new CompanyBook(problem);
     this.enterFixed();
   }
 
@@ -51,6 +54,7 @@ class ResourceCheck {
       }
     }
     for (const { batchId, first, units, mostUnits } of this.batches.overfull()) this.report('batch-overfull', first, batchId, `is in batch ${batchId}, which holds ${units} units instead of at most ${mostUnits}`);
+    for (const { hostId, assignment, other } of this.companies.bad()) this.report('company', assignment, hostId, `lies at ${hostId} with things of company ${other}, which it must not be with`);
     this.capacities();
     return this.violations;
   }
@@ -60,7 +64,7 @@ class ResourceCheck {
     this.handsOn(assignment, step, siteId);
     this.drying(assignment, step, siteId);
     if (step.services !== undefined) for (const { serviceId, units } of step.services) this.service(assignment, serviceId, units);
-    if (step.freezer !== null) this.freezing(ordered, k, step.freezer, siteId);
+    if (step.freezer !== null) this.freezing(ordered, k, step, siteId);
     else if (assignment.freezerId !== null) this.report('not-needed', assignment, assignment.freezerId, 'is given a freezer although it does not freeze');
   }
 
@@ -139,10 +143,12 @@ class ResourceCheck {
     this.sameSite(assignment, place.is.id, room.is.siteId, siteId);
     if (!place.calendar.covers(startSlot, endSlot)) this.report('place-closed', assignment, place.is.id, `uses drying place ${place.is.id} while it is closed`);
     this.books.areas.enter(place.index, startSlot, endSlot, step.drying.areaDm2);
+    this.companies.enter(`place ${place.is.id}`, step.company, { from: startSlot, to: endSlot }, assignment);
     eachLoad({ from: startSlot, to: endSlot }, step.drying.loadGPerSlot, step.drying.falling, ({ from, to }, load) => { this.books.air.enter(room.index, from, to, load); });
   }
 
-  private freezing(ordered: readonly PlanAssignment[], k: number, { volumeCl, leastSlots = 1 }: NonNullable<PlanStep['freezer']>, siteId: string): void {
+  private freezing(ordered: readonly PlanAssignment[], k: number, { company, freezer: frozen }: PlanStep, siteId: string): void {
+    const { volumeCl, leastSlots = 1 } = frozen!;
     const assignment = ordered[k]!;
     const { freezerId } = assignment;
     const freezer = freezerId === null ? undefined : this.freezers.get(freezerId);
@@ -155,6 +161,7 @@ class ResourceCheck {
     if (to - from < least) this.report('freezer-short', assignment, id, `lies in freezer ${id} from ${from} to ${to} instead of at least ${least} slots`);
     if (!freezer.calendar.covers(from, to)) this.report('freezer-closed', assignment, id, `needs freezer ${id} from ${from} to ${to}, when it is not always there`);
     this.books.freezers.enter(freezer.index, from, to, volumeCl);
+    this.companies.enter(`freezer ${id}`, company, { from, to }, assignment);
   }
 
   private service(assignment: PlanAssignment, serviceId: string, units: number): void {

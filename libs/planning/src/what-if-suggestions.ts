@@ -80,6 +80,11 @@ function suggestionFor(problem: PlanProblem, { siteId, kind, what }: Short, { de
       const gPerSlot = room === undefined ? 0 : (dehumidifierGPerSlot.get(room) ?? 0);
       return room === undefined || gPerSlot === 0 ? null : { kind: 'room-air', roomId: room, gPerSlot, during: { from: 0, to: problem.horizonSlots } };
     }
+    case 'company': {
+      // A place of its own, in the room or beside the freezer in which the others lie.
+      const room = problem.rooms.find(({ id }) => id === what)?.id;
+      return room !== undefined ? { kind: 'drying-area', roomId: room, areaDm2: SUGGESTED.dryingAreaDm2 } : { kind: 'freezer', siteId, volumeCl: SUGGESTED.freezerVolumeCl, fromSlot: 0 };
+    }
     case 'freezer':
       return { kind: 'freezer', siteId, volumeCl: SUGGESTED.freezerVolumeCl, fromSlot: 0 };
     case 'service':

@@ -1,6 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { bathsTaken, CLOSENESSES, COMPANY_RULES, companyFaults, MATERIAL_CLASSES, outerWall, triageOutcome, WALLS, type Assessment, type Closeness, type Companion } from '#care';
+import { bathsTaken, CLOSENESSES, COMPANY_RULES, companyFaults, companyKeyOf, MATERIAL_CLASSES, outerWall, triageOutcome, WALLS, type Assessment, type Closeness, type Companion } from '#care';
 import { contextAt, knownAssessment } from './assessment.support.js';
 
 /** A thing as triage leaves it: the rules of the book say what keeps it apart. */
@@ -40,6 +40,19 @@ describe('what must not lie together', () => {
     fc.assert(fc.property(anyThing, anyThing, fc.constantFrom(...CLOSENESSES), (one, other, closeness) => {
       expect(companyFaults(one, [other], closeness).map(({ ruleId }) => ruleId)).toEqual(companyFaults(other, [one], closeness).map(({ ruleId }) => ruleId));
     }));
+  });
+});
+
+describe('the key of a thing', () => {
+  test('is equal only for things for which every rule answers alike, whatever else they are', () => {
+    const pairs = fc.tuple(anyThing, anyThing).chain(([one, change]) => fc.tuple(fc.constant(one), fc.subarray(Object.keys(one) as (keyof typeof one)[]).map((names) => ({ ...one, ...Object.fromEntries(names.map((name) => [name, change[name]])) }))));
+    let alike = 0;
+    fc.assert(fc.property(pairs, fc.array(anyThing, { minLength: 1, maxLength: 4 }), fc.constantFrom(...CLOSENESSES), ([one, other], lying, closeness) => {
+      if (companyKeyOf(one) !== companyKeyOf(other)) return;
+      alike += 1;
+      for (const there of lying) expect(companyFaults(one, [there], closeness).map(({ ruleId }) => ruleId)).toEqual(companyFaults(other, [there], closeness).map(({ ruleId }) => ruleId));
+    }), { numRuns: 2000 });
+    expect(alike).toBeGreaterThan(200);
   });
 });
 

@@ -1,5 +1,5 @@
 /** Plans as they come about without a planner: things are taken one after the other from a list, each at its first free place. */
-import type { Objective, Plan, PlanAssignment, PlanItem, PlanOption, PlanProblem } from '#planning';
+import type { Objective, Plan, PlanAssignment, PlanItem, PlanOption, PlanProblem, PlanStep } from '#planning';
 import { assignmentOf, type StepPlace, StepPlaces } from './step-places.js';
 import { type Supplies, suppliesOf } from './supply.js';
 
@@ -99,13 +99,14 @@ class ListPlanner {
 
   /** Null when it found a freezer for the whole stay and a place for all that follows; else the earliest slot at which it may be tried again. */
   private freeze(item: PlanItem, option: PlanOption, route: PlacedRoute, k: number): number | null {
-    const { volumeCl, leastSlots = 1 } = option.steps[k]!.freezer!;
+    const { company, freezer } = option.steps[k]!;
+    const { volumeCl, leastSlots = 1 } = freezer!;
     const isLast = k + 1 === option.steps.length;
     const from = route.steps[k]!.end;
     if (from + (isLast ? 1 : leastSlots) > this.problem.horizonSlots) return Infinity;
     const siteId = option.steps[k]!.siteId ?? item.siteId;
     const ownPlaces = this.problem.freezers.flatMap((freezer, i) => (freezer.siteId === siteId ? [i] : []));
-    const shortOf = (to: number): number[] => ownPlaces.map((i) => this.supplies.freezers[i]!.lastShort(from, to, volumeCl));
+    const shortOf = (to: number): number[] => ownPlaces.map((i) => Math.max(this.supplies.freezers[i]!.lastShort(from, to, volumeCl), this.supplies.lying.lastMet('freezer', i, company, from, to)));
     const firstStay = shortOf(isLast ? this.problem.horizonSlots : from + leastSlots);
     if (!firstStay.includes(-1)) return firstStay.length === 0 ? Infinity : Math.min(...firstStay) + 1;
     if (!isLast && !this.placeFrom(item, option, route, from + leastSlots)) return Infinity;
@@ -115,12 +116,17 @@ class ListPlanner {
     return null;
   }
 
+  private keepCold(freezer: number, { freezer: need, company }: PlanStep, from: number, to: number): void {
+    this.supplies.freezers[freezer]!.take(from, to, need!.volumeCl);
+    this.supplies.lying.put('freezer', freezer, company, from, to);
+  }
+
   private book(item: PlanItem, { option, steps, freezers }: PlacedRoute): void {
     const { disposition, steps: wanted } = item.options[option]!;
     for (const [position, step] of wanted.entries()) {
       const { batchId } = this.places.book(step, steps[position]!, step.siteId ?? item.siteId);
       const freezer = freezers[position] ?? null;
-      if (freezer !== null) this.supplies.freezers[freezer]!.take(steps[position]!.end, steps[position + 1]?.start ?? this.problem.horizonSlots, step.freezer!.volumeCl);
+      if (freezer !== null) this.keepCold(freezer, step, steps[position]!.end, steps[position + 1]?.start ?? this.problem.horizonSlots);
       this.assignments.push(assignmentOf(this.problem, steps[position]!, { itemId: item.id, option, position, step: step.step, disposition, batchId, freezerId: freezer === null ? null : this.problem.freezers[freezer]!.id }));
     }
   }

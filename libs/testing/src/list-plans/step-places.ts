@@ -38,6 +38,7 @@ export class StepPlaces {
     for (const person of found.people) supplies.people[person]!.take(start, end, 1);
     if (found.place !== null && step.drying !== null) {
       supplies.places[found.place]!.take(start, end, step.drying.areaDm2);
+      supplies.lying.put('place', found.place, step.company, start, end);
       const air = supplies.air[this.roomOf(found.place)]!;
       for (const { from, to, loadG } of stretchesOf(start, end, step.drying.loadGPerSlot, step.drying.falling)) air.take(from, to, loadG);
     }
@@ -104,7 +105,7 @@ export class StepPlaces {
   private earliestDrying(step: PlanStep, drying: NonNullable<PlanStep['drying']>, { place, room, first, last }: { place: number; room: number; first: number; last: number }): number | null {
     for (let start = first; start <= last; ) {
       const end = start + step.durationSlots;
-      const short = Math.max(this.supplies.places[place]!.lastShort(start, end, drying.areaDm2),
+      const short = Math.max(this.supplies.places[place]!.lastShort(start, end, drying.areaDm2), this.supplies.lying.lastMet('place', place, step.company, start, end),
         ...stretchesOf(start, end, drying.loadGPerSlot, drying.falling).map(({ from, to, loadG }) => this.supplies.air[room]!.lastShort(from, to, loadG)));
       if (short < 0) return start;
       start = short + 1;

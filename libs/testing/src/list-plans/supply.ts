@@ -1,4 +1,5 @@
 /** What is free of every resource in every slot, for plans that are made by following a list. Written from the problem statement alone. */
+import { Lying } from './lying.js';
 import type { FallingLoad, Interval, PlanProblem } from '#planning';
 
 /** Free amount of one resource, slot by slot; negative where what has begun overdraws it. */
@@ -36,6 +37,8 @@ export interface Supplies {
   air: Supply[];
   freezers: Supply[];
   services: Supply[];
+  /** What must not be joined. */
+  lying: Lying;
   /** Position of a resource in its list, by id. */
   index: Record<'stations' | 'people' | 'places' | 'rooms' | 'freezers' | 'services', ReadonlyMap<string, number>>;
 }
@@ -50,6 +53,7 @@ export function suppliesOf(problem: PlanProblem): Supplies {
     air: rooms.map(({ removalGPerSlot }) => removalGPerSlot.reduce((air, { from, to, limit }) => air.open([{ from, to }], limit), new Supply(horizonSlots))),
     freezers: freezers.map(({ open, volumeCl }) => supply(open, volumeCl)),
     services: services.map(({ open, capacity }) => supply(open, capacity)),
+    lying: new Lying(problem),
     index: { stations: byId(stations), people: byId(people), places: byId(places), rooms: byId(rooms), freezers: byId(freezers), services: byId(services) },
   };
   takeBegun(problem, supplies);

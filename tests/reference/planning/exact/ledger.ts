@@ -42,6 +42,8 @@ export class Ledger {
   readonly airs = new Map<string, Account>();
   readonly freezers = new Map<string, Account>();
   readonly services = new Map<string, Account>();
+  /** How many things of each company lie at each drying place and in each freezer. */
+  readonly lying = new Map<string, Map<string, Account>>();
 
   constructor(problem: PlanProblem) {
     const slots = problem.horizonSlots;
@@ -54,12 +56,20 @@ export class Ledger {
     for (const { id, removalGPerSlot } of problem.rooms) {
       this.airs.set(id, new Account(Int32Array.from({ length: slots }, (_, slot) => removalGPerSlot.find(({ from, to }) => from <= slot && slot < to)?.limit ?? 0)));
     }
+    for (const { id } of [...problem.places, ...problem.freezers]) {
+      this.lying.set(id, new Map((problem.companies ?? []).map((company) => [company.id, new Account(new Int32Array(slots).fill(1_000))])));
+    }
     this.enterFixed(problem);
+  }
+
+  /** What lies at a place, as one text. */
+  lyingAt(id: string): string {
+    return [...this.lying.get(id)!.values()].map(({ used }) => used.join()).join('/');
   }
 
   /** Everything that is taken, as one text. */
   get state(): string {
-    return [this.people, this.stations, this.areas, this.airs, this.freezers, this.services].map((accounts) => [...accounts.values()].map(({ used }) => used.join()).join('/')).join('#');
+    return [this.people, this.stations, this.areas, this.airs, this.freezers, this.services].map((accounts) => [...accounts.values()].map(({ used }) => used.join()).join('/')).join('#') + [...this.lying.keys()].map((id) => this.lyingAt(id)).join('#');
   }
 
   private enterFixed(problem: PlanProblem): void {
@@ -69,6 +79,7 @@ export class Ledger {
       for (const id of use.personIds) this.people.get(id)?.enter(from, to, 1);
       if (use.stationId !== null) this.stations.get(use.stationId)?.enter(from, to, 1);
       if (use.freezerId !== null) this.freezers.get(use.freezerId)?.enter(from, to, use.volumeCl);
+      if (use.company !== undefined) for (const id of [use.freezerId, use.dryingPlaceId]) if (id !== null) this.lying.get(id)?.get(use.company)?.enter(from, to, 1);
       if (use.dryingPlaceId === null) continue;
       this.areas.get(use.dryingPlaceId)?.enter(from, to, use.areaDm2);
       const air = this.airs.get(roomOf.get(use.dryingPlaceId)!);

@@ -71,11 +71,12 @@ export class Placements {
   /** The item lies in its freezer until the step begins. */
   private thaw(way: Way, option: PlanOption, start: number, then: (frozen: number) => boolean): boolean {
     if (way.frozenSince === null) return then(way.frozen);
-    const { volumeCl, leastSlots } = option.steps[way.at - 1]!.freezer!;
+    const { company, freezer } = option.steps[way.at - 1]!;
+    const { volumeCl, leastSlots } = freezer!;
     const { frozenSince } = way;
     const account = this.ledger.freezers.get(way.frozenId!)!;
     if (start - frozenSince < Math.max(1, leastSlots ?? 1) || !account.fits(frozenSince, start, volumeCl)) return false;
-    return holding(account, frozenSince, start, volumeCl, () => then(way.frozen + start - frozenSince));
+    return this.lying(way.frozenId!, company, frozenSince, start, () => holding(account, frozenSince, start, volumeCl, () => then(way.frozen + start - frozenSince)));
   }
 
   private begin(item: PlanItem, option: PlanOption, way: Way, start: number, worth: (cost: Cost) => boolean, visit: Visit): boolean {
@@ -185,10 +186,10 @@ export class Placements {
     const { drying } = step;
     if (drying === null) return then(null);
     const fits = this.problem.places.filter((place) => this.siteOfRoom(place.roomId) === siteId && this.ledger.areas.get(place.id)!.fits(from, to, drying.areaDm2) && this.airFits(place.roomId, drying, from, to));
-    return distinct(fits, (place) => `${place.roomId} ${this.pinnedIn(place.id)} ${this.ledger.areas.get(place.id)!.key}`).some((place) => {
+    return distinct(fits, (place) => `${place.roomId} ${place.closeness} ${this.pinnedIn(place.id)} ${this.ledger.areas.get(place.id)!.key} ${this.ledger.lyingAt(place.id)}`).some((place) => {
       const air = this.ledger.airs.get(place.roomId)!;
       for (let slot = from; slot < to; slot += 1) air.enter(slot, slot + 1, loadAt(drying, slot - from));
-      const stop = holding(this.ledger.areas.get(place.id)!, from, to, drying.areaDm2, () => then(place.id));
+      const stop = holding(this.ledger.areas.get(place.id)!, from, to, drying.areaDm2, () => this.lying(place.id, step.company, from, to, () => then(place.id)));
       for (let slot = from; slot < to; slot += 1) air.enter(slot, slot + 1, -loadAt(drying, slot - from));
       return stop;
     });
@@ -205,13 +206,26 @@ export class Placements {
     if (freezer === null) return then(null);
     const { horizonSlots } = this.problem;
     const there = this.problem.freezers.filter((entry) => entry.siteId === siteId);
-    return distinct(there, ({ id }) => `${this.pinnedIn(id)} ${this.ledger.freezers.get(id)!.key}`).some(({ id }) => {
+    return distinct(there, ({ id }) => `${this.pinnedIn(id)} ${this.ledger.freezers.get(id)!.key} ${this.ledger.lyingAt(id)}`).some(({ id }) => {
       if (!last) return then(id);
       const account = this.ledger.freezers.get(id)!;
       // The least stay is one until the thaw; what stays to the end only has to be in before it.
       if (end >= horizonSlots || !account.fits(end, horizonSlots, freezer.volumeCl)) return false;
-      return holding(account, end, horizonSlots, freezer.volumeCl, () => then(id));
+      return this.lying(id, step.company, end, horizonSlots, () => holding(account, end, horizonSlots, freezer.volumeCl, () => then(id)));
     });
+  }
+
+  /** At a drying place or in a freezer for some slots, if nothing is there in them that may not be with it. */
+  private lying(id: string, company: string | undefined, from: number, to: number, then: () => boolean): boolean {
+    if (company === undefined) return then();
+    const { companies = [], places } = this.problem;
+    const place = places.find((one) => one.id === id);
+    const closeness = place === undefined ? 'frozen' : (place.closeness ?? 'side-by-side');
+    const against = (one: string, other: string): boolean => companies.find((entry) => entry.id === one)!.notWith[closeness]?.includes(other) === true;
+    for (const [other, { used }] of this.ledger.lying.get(id)!) {
+      if ((against(company, other) || against(other, company)) && used.slice(from, to).some((count) => count > 0)) return false;
+    }
+    return holding(this.ledger.lying.get(id)!.get(company)!, from, to, 1, then);
   }
 
   private siteOfRoom(roomId: string): string | undefined {

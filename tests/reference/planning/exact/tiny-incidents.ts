@@ -55,7 +55,26 @@ export function tinyIncident(seed: number): PlanProblem {
   if (draw.percent(25)) problem.tardinessCapSlots = draw.between(2, 8);
   if (draw.percent(15)) draw.oneOf(problem.items).first = true;
   pin(draw, problem);
+  if (draw.percent(35)) keepApart(draw, problem);
   return problem;
+}
+
+/** Two or three companies that things, places and what has begun are drawn into. */
+function keepApart(draw: Draw, problem: PlanProblem): void {
+  problem.companies = [
+    { id: 'clean', notWith: {} }, { id: 'mould', notWith: { tiers: ['clean'], 'side-by-side': ['clean'], ...(draw.percent(50) ? { frozen: ['clean'] } : {}) } },
+    ...(draw.percent(50) ? [{ id: 'dye', notWith: { tiers: ['clean', ...(draw.percent(50) ? ['dye'] : [])] } }] : []),
+  ];
+  for (const place of problem.places) if (draw.percent(50)) place.closeness = 'tiers';
+  const drawn = (): string | undefined => (draw.percent(80) ? draw.oneOf(problem.companies!).id : undefined);
+  for (const { options } of problem.items) {
+    const company = drawn();
+    if (company !== undefined) for (const { steps } of options) for (const one of steps) if (one.drying !== null || one.freezer !== null) one.company = company;
+  }
+  for (const use of problem.fixed) {
+    const company = drawn();
+    if (company !== undefined) use.company = company;
+  }
 }
 
 /** Now and then a coordinator has fixed when the first thing that may be referred is. */
@@ -181,6 +200,7 @@ export function featuresOf(problem: PlanProblem): Set<string> {
     ['heat', some((one) => one.coolFromSlot !== undefined)], ['not after', some((one) => one.notAfterSlot !== undefined)], ['barred station', some((one) => one.barredStationIds !== undefined)],
     ['fixed use', problem.fixed.length > 0], ['late planned', problem.late === 'plan'], ['several routes', problem.items.some(({ options }) => options.length > 1)], ['two skills apart', problem.people.length >= 2],
     ['offered first', problem.items.some(({ first }) => first === true)], ['pinned', problem.items.some(({ pinned }) => pinned !== undefined)],
+    ['company', some((one) => one.company !== undefined)], ['company over each other', problem.companies !== undefined && problem.places.some(({ closeness }) => closeness === 'tiers')],
     ['stabilised already', problem.items.some(({ stabilised }) => stabilised)], ['cap on lateness', problem.tardinessCapSlots !== undefined], ['air that changes', problem.rooms.some(({ removalGPerSlot }) => removalGPerSlot.length > 1)],
   ];
   return new Set(features.filter(([, there]) => there).map(([name]) => name));

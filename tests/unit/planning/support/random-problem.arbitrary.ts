@@ -1,7 +1,7 @@
 /** Small random problems in which everything is scarce, so that every limit gets its turn. */
 import fc from 'fast-check';
 import type { Disposition, Restriction, Skill, StepKind } from '#care';
-import type { FallingLoad, FixedUse, Interval, PlanItem, PlanOption, PlanProblem, PlanService, PlanStep } from '#planning';
+import type { FallingLoad, FixedUse, Interval, PlanCompany, PlanItem, PlanOption, PlanProblem, PlanService, PlanStep } from '#planning';
 import { step } from './day.builder.js';
 import { sketchOf, type Sketch } from './sketch.builder.js';
 
@@ -11,6 +11,7 @@ const KINDS: StepKind[] = ['assess', 'rinse', 'blot', 'freeze'];
 const SKILLS: Skill[] = ['rinsing', 'blotting', 'colour-testing'];
 const RESTRICTIONS: Restriction[] = ['no-lifting', 'no-wet-work'];
 const STATIONS = 7;
+const COMPANIES = ['clean', 'dye', 'mould'];
 
 const site = fc.constantFrom(...SITES);
 const interval: fc.Arbitrary<Interval> = fc.tuple(fc.nat(HORIZON - 1), fc.integer({ min: 1, max: 30 })).map(([from, length]) => ({ from, to: from + length }));
@@ -19,6 +20,10 @@ const calendar = fc.oneof({ arbitrary: fc.array(interval, { maxLength: 3 }), wei
 const skill = fc.option(fc.constantFrom(...SKILLS), { nil: null, freq: 2 });
 /** One in `freq` has it. */
 const rarely = <T>(value: fc.Arbitrary<T>, freq: number): fc.Arbitrary<T | undefined> => fc.oneof({ arbitrary: fc.constant<undefined>(undefined), weight: freq - 1 }, { arbitrary: value, weight: 1 });
+
+const company = rarely(fc.constantFrom(...COMPANIES), 2);
+const others = rarely(fc.subarray(COMPANIES, { minLength: 1 }), 2);
+const companies: fc.Arbitrary<PlanCompany[]> = fc.tuple(...COMPANIES.map((id) => fc.record({ tiers: others, 'side-by-side': others, frozen: others }).map((notWith) => ({ id, notWith: defined(notWith) }))));
 
 const batch = fc.record({ group: fc.constantFrom('reds', 'reds', 'blues'), units: fc.integer({ min: 1, max: 3 }), spare: fc.nat(4) }).map(({ group, units, spare }) => ({ group, units, mostUnits: units + spare }));
 const barred = fc.subarray(Array.from({ length: STATIONS }, (_, i) => `station-0${i}`), { minLength: 1, maxLength: 3 });
@@ -29,10 +34,10 @@ const handsOn: fc.Arbitrary<PlanStep> = fc.record({
   skill, barredRestrictions: fc.subarray(RESTRICTIONS, { maxLength: 1 }), needsFit: rarely(fc.constant(true), 3), coolFromSlot: rarely(fc.nat(20), 4),
   batch: rarely(batch, 2), barredStationIds: rarely(barred, 5), noStation: rarely(fc.constant(true), 5), notAfterSlot: rarely(fc.nat(HORIZON), 8), services: rarely(asked('specialist'), 5),
 }).map(({ kind, ...rest }) => step(kind, defined(rest)));
-const drying: fc.Arbitrary<PlanStep> = fc.record({ durationSlots: fc.integer({ min: 2, max: 20 }), areaDm2: fc.integer({ min: 1, max: 12 }), loadGPerSlot: fc.integer({ min: 0, max: 12 }), stabilises: fc.constantFrom<'start' | 'end'>('start', 'end'), falls: falls() })
-  .map(({ durationSlots, stabilises, falls: shares, ...dry }) => step('dry', { durationSlots, crew: 0, drying: defined({ ...dry, falling: falling(dry.loadGPerSlot, shares) }), stabilises }));
-const freezing: fc.Arbitrary<PlanStep> = fc.record({ passing: fc.boolean(), durationSlots: fc.integer({ min: 1, max: 3 }), crew: fc.integer({ min: 0, max: 1 }), volumeCl: fc.integer({ min: 1, max: 8 }), leastSlots: rarely(fc.integer({ min: 1, max: 10 }), 2) })
-  .map(({ passing, durationSlots, crew, ...cold }) => step('freeze', { durationSlots: passing ? 0 : durationSlots, crew: passing ? 0 : crew, ...(passing ? { noStation: true } : {}), freezer: defined(cold), stabilises: 'end' }));
+const drying: fc.Arbitrary<PlanStep> = fc.record({ durationSlots: fc.integer({ min: 2, max: 20 }), areaDm2: fc.integer({ min: 1, max: 12 }), loadGPerSlot: fc.integer({ min: 0, max: 12 }), stabilises: fc.constantFrom<'start' | 'end'>('start', 'end'), falls: falls(), company })
+  .map(({ durationSlots, stabilises, company: of, falls: shares, ...dry }) => step('dry', defined({ durationSlots, crew: 0, drying: defined({ ...dry, falling: falling(dry.loadGPerSlot, shares) }), stabilises, company: of })));
+const freezing: fc.Arbitrary<PlanStep> = fc.record({ passing: fc.boolean(), durationSlots: fc.integer({ min: 1, max: 3 }), crew: fc.integer({ min: 0, max: 1 }), volumeCl: fc.integer({ min: 1, max: 8 }), leastSlots: rarely(fc.integer({ min: 1, max: 10 }), 2), company })
+  .map(({ passing, durationSlots, crew, company: of, ...cold }) => step('freeze', { ...(of === undefined ? {} : { company: of }), durationSlots: passing ? 0 : durationSlots, crew: passing ? 0 : crew, ...(passing ? { noStation: true } : {}), freezer: defined(cold), stabilises: 'end' }));
 const thaw: fc.Arbitrary<PlanStep> = fc.nat(4).map((durationSlots) => step('thaw', { durationSlots, crew: 0, noStation: true }));
 const carry: fc.Arbitrary<PlanStep> = fc.record({ durationSlots: fc.integer({ min: 1, max: 4 }), services: asked('courier'), notAfterSlot: rarely(fc.nat(HORIZON), 4) })
   .map((rest) => step('carry', { ...defined(rest), crew: 0, noStation: true }));
@@ -75,9 +80,9 @@ export function randomProblem(maxItems: number): fc.Arbitrary<PlanProblem> {
     stations: named('station', fc.record({ id: fc.constant<string>(''), siteId: site, zone: fc.constant('clean' as const), steps: fc.subarray<StepKind>(KINDS, { minLength: 2 }), capacity: fc.oneof(fc.nat(2), fc.integer({ min: 1, max: 2 })), open: calendar }), STATIONS, 3),
     people: named('person', fc.record({ id: fc.constant<string>(''), siteId: site, skills: fc.subarray(SKILLS, { minLength: 1 }), restrictions: fc.subarray(RESTRICTIONS, { maxLength: 1 }), shifts: calendar, fitUntilSlot: fc.oneof(fc.constant(HORIZON), fc.nat(HORIZON)) }), 7, 3),
     rooms: fc.tuple(...SITES.map((siteId) => fc.nat(20).map((limit) => ({ id: `room-${siteId}`, siteId, removalGPerSlot: [{ from: 0, to: 24, limit }, { from: 24, to: HORIZON, limit: 12 }] })))),
-    places: named('place', fc.record({ id: fc.constant<string>(''), roomId: site.map((id) => `room-${id}`), areaDm2: fc.nat(24), open: calendar }), 4, 2),
+    places: named('place', fc.record({ id: fc.constant<string>(''), roomId: site.map((id) => `room-${id}`), areaDm2: fc.nat(24), open: calendar, closeness: fc.constantFrom<'tiers' | 'side-by-side'>('tiers', 'side-by-side') }), 4, 2),
     freezers: named('freezer', fc.record({ id: fc.constant<string>(''), siteId: site, volumeCl: fc.nat(20), open: fc.oneof(calendar, whole) }), 3, 2),
-    items: families(named('item', item, maxItems)), services,
+    items: families(named('item', item, maxItems)), services, companies,
     late: rarely(fc.constantFrom<'list' | 'plan'>('list', 'plan', 'plan'), 2), tardinessCapSlots: rarely(fc.integer({ min: 1, max: 60 }), 3),
   }).chain((resources) => {
     const problem: PlanProblem = { ...defined(resources), fixed: [] };
@@ -114,7 +119,7 @@ function fixedUse(problem: PlanProblem): fc.Arbitrary<FixedUse> {
   return fc.record({
     itemId: fc.constantFrom('elsewhere', ...problem.items.map(({ id }) => id)), step: fc.constant('dry' as const),
     stationId: one(problem.stations), personIds: fc.subarray(problem.people.slice(0, 2).map(({ id }) => id)), dryingPlaceId: one(problem.places),
-    areaDm2: fc.nat(12), loadGPerSlot: fc.nat(12), falls: falls(), freezerId: one(problem.freezers), volumeCl: fc.nat(8),
+    areaDm2: fc.nat(12), loadGPerSlot: fc.nat(12), falls: falls(), freezerId: one(problem.freezers), volumeCl: fc.nat(8), company,
     interval: fc.tuple(fc.integer({ min: -5, max: 10 }), fc.integer({ min: 1, max: 20 })).map(([from, length]) => ({ from, to: from + length })),
   }).map(({ falls: shares, ...use }) => defined({ ...use, falling: falling(use.loadGPerSlot, shares) }));
 }

@@ -21,6 +21,7 @@ export const SEEDED_VIOLATIONS: readonly SeededViolation[] = [
   { rule: 'person-twice', how: 'one person is sent to two steps at a time', spoil: sendOnePersonTwice },
   { rule: 'other-site', how: 'a station or person of another site is used', spoil: useTheOtherSite },
   { rule: 'drying-area', how: 'more is hung in a place than its area holds', spoil: crowdAPlace },
+  { rule: 'company', how: 'things that must not lie together are put into one place', spoil: mixCompanies },
   { rule: 'room-air', how: 'more dries in a room than its air can take', spoil: crowdTheAir },
   { rule: 'freezer-volume', how: 'more is frozen than a freezer holds', spoil: crowdAFreezer },
   { rule: 'freezer-short', how: 'a thing is thawed as soon as it is frozen', spoil: thawAtOnce },
@@ -126,6 +127,25 @@ function crowdAPlace({ problem, plan, pick }: Draft): boolean {
     one.dryingPlaceId = place.id;
     move(problem, one, drying[0]!.startSlot);
   }
+  return true;
+}
+
+/** A thing is brought to the drying place of another, planned or there already, at a time when that lies there. */
+function mixCompanies({ problem, plan, pick }: Draft): boolean {
+  const drying = plan.assignments.filter((one) => one.dryingPlaceId !== null && stepOf(problem, one).company !== undefined);
+  const lying = [
+    ...drying.map((one) => ({ one: one as PlanAssignment | null, placeId: one.dryingPlaceId, company: stepOf(problem, one).company!, from: one.startSlot })),
+    ...problem.fixed.filter(({ interval }) => interval.to > 0).map(({ dryingPlaceId, company, interval }) => ({ one: null, placeId: dryingPlaceId, company, from: Math.max(0, interval.from) })),
+  ];
+  const areApart = (company: string, other: (typeof lying)[number]): boolean => {
+    const { closeness = 'side-by-side' } = problem.places.find(({ id }) => id === other.placeId)!;
+    const lists = (a: string, b: string): boolean => problem.companies?.find(({ id }) => id === a)?.notWith[closeness]?.includes(b) === true;
+    return other.company !== undefined && (lists(company, other.company) || lists(other.company, company));
+  };
+  const pair = pick(drying.flatMap((one) => lying.filter((other) => other.one !== one && other.placeId !== null && areApart(stepOf(problem, one).company!, other)).map((other) => [one, other] as const)));
+  if (pair === undefined) return false;
+  pair[0].dryingPlaceId = pair[1].placeId;
+  move(problem, pair[0], pair[1].from);
   return true;
 }
 

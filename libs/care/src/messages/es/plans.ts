@@ -17,6 +17,7 @@ export const PLANS: Readonly<Record<string, string>> = {
   'no drying room on the site': 'no hay sala de secado en el sitio',
   'the air of the rooms cannot take more water, soonest in room {room}': 'el aire de las salas no puede recibir más agua; la primera que podrá es la sala {room}',
   'no freezer on the site': 'no hay congelador en el sitio',
+  'what it must not lie with is in every place that has room for it, soonest free in {place}': 'en todos los lugares con sitio hay algo con lo que no debe estar; el primero que queda libre está en {place}',
   'no free freezer volume, the largest freezer is {freezer}': 'no hay volumen libre en los congeladores; el más grande es {freezer}',
   'its deadline leaves too little time even with everything free': 'su plazo no deja tiempo suficiente ni con todo libre',
   'it has no allowed care route that makes it safe': 'no tiene ninguna vía permitida que lo ponga a salvo',

@@ -19,6 +19,7 @@ export const WHAT_IFS: Readonly<Record<string, string>> = {
   'For “{step}” a lead has ruled out {places}.': 'Para «{step}» una persona responsable descartó {places}.',
   'For “{step}” it is too large for {places}.': 'Para «{step}» es demasiado grande para {places}.',
   'For “{step}” closed at that time: {places}.': 'Para «{step}», cerrado a esa hora: {places}.',
+  'For “{step}” things lie there at that time that it must not be with: {places}.': 'Para «{step}», a esa hora hay allí cosas con las que no debe estar: {places}.',
   'For “{step}” taken by others at that time: {places}.': 'Para «{step}», ocupado por otros a esa hora: {places}.',
   'For “{step}” the air of the room could not take more water at that time: {places}.': 'Para «{step}», el aire de la sala no podía recibir más agua a esa hora: {places}.',
   'For “{step}” these would do as well at that time: {places}.': 'Para «{step}» también servirían a esa hora: {places}.',
