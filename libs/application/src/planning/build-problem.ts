@@ -5,6 +5,7 @@ import type { PlanItem, PlanProblem } from '#planning';
 import type { InputItem, InputRoom, PlanInput } from '../ports/plan-input.js';
 import type { NotPlanned } from '../ports/plan-store.js';
 import type { LapsedWish } from '../ports/plan-wish-store.js';
+import { closenessOf, Companies } from './companies.js';
 import { type AirNow, DryingOutlooks } from './drying-outlook.js';
 import { HandsOfSteps } from './hands.js';
 import { itemStandingOf, type Standing } from './item-standing.js';
@@ -60,11 +61,12 @@ export function buildProblem(input: PlanInput, options: ProblemOptions): BuiltPr
     problem: { originMs: grid.originMs, slotMinutes, horizonSlots, ...resourcesOf(input, grid, windowSlots, removal), people: planPeople(input, grid, windowSlots, people), items: [], fixed: [] },
     windowSlots, leftOut: [], late: new Set(), lookOnly: new Set(), lapsed: [],
   };
-  const by: Reckoning = { grid, outlooks: new DryingOutlooks(climate, planning), hands: new HandsOfSteps(input, grid, { people, climate }), bathTakes: planning.bathTakes };
+  const by: Reckoning = { grid, outlooks: new DryingOutlooks(climate, planning), hands: new HandsOfSteps(input, grid, { people, climate }), bathTakes: planning.bathTakes, companies: new Companies() };
   const airs = dryingAirs(input.rooms, removal, by);
   const around: Around = { by, uses: new PresentUses(input, by, nowMs), wishes: new Wishes(input, grid, built.problem), nowMs };
   for (const item of [...input.items].sort(byId)) enter(built, item, airs.get(item.siteId) ?? by.outlooks.nominalAir, around);
   built.lapsed = around.wishes.lapsed;
+  built.problem.companies = by.companies.list();
   const previous = previousPlan(input.published, built.problem.items, grid, planning.holdMin);
   if (previous !== null) built.problem.previous = previous;
   return built;
@@ -116,7 +118,7 @@ function resourcesOf(input: PlanInput, grid: SlotGrid, windowSlots: number, remo
     rooms: [...input.rooms].sort(byId).map(({ id, siteId }) => ({
       id, siteId, removalGPerSlot: [{ ...whole, limit: Math.floor((amount(removal.get(id) ?? 0) * grid.slotMinutes) / 60) }],
     })),
-    places: [...input.places].filter(({ roomId }) => roomIds.has(roomId)).sort(byId).map(({ id, roomId, areaDm2 }) => ({ id, roomId, areaDm2: amount(areaDm2), open: [whole] })),
+    places: [...input.places].filter(({ roomId }) => roomIds.has(roomId)).sort(byId).map((place) => ({ id: place.id, roomId: place.roomId, areaDm2: amount(place.areaDm2), open: [whole], closeness: closenessOf(place) })),
     freezers: [...input.freezers].sort(byId).map(({ id, siteId, volumeL, availableFromMs }) => ({ id, siteId, volumeCl: amount(volumeL * 100), open: grid.from(availableFromMs) })),
   };
 }

@@ -5,6 +5,7 @@ import type { InputItem, InputStep } from '../ports/plan-input.js';
 import { bathOf } from './baths.js';
 import { dryingLoad, loadWithin, type DryingLoad } from './drying-load.js';
 import type { AirNow, DryingOutlooks, ThingToDry } from './drying-outlook.js';
+import type { Companies } from './companies.js';
 import type { HandsOfSteps } from './hands.js';
 import type { OpenRoute } from './item-standing.js';
 import { amount, type SlotGrid } from './slots.js';
@@ -19,6 +20,8 @@ export interface Reckoning {
   hands: HandsOfSteps;
   /** Small prints that one bath takes. */
   bathTakes: number;
+  /** What must not lie together. */
+  companies: Companies;
 }
 
 /** One route of an item as the planner takes it; `air` is that of the site's drying rooms. */
@@ -28,7 +31,8 @@ export function toPlanOption(item: InputItem, route: OpenRoute, air: AirNow, by:
 }
 
 function toPlanStep(item: InputItem, route: OpenRoute, { step, position }: { step: InputStep; position: number }, air: AirNow, by: Reckoning): PlanStep {
-  const common = { step: step.step, zone: step.zone, stabilises: route.safe?.position === position ? route.safe.at : null };
+  const company = step.step === 'dry' || step.step === 'freeze' ? by.companies.of(item, route.steps.slice(0, position)) : undefined;
+  const common = { step: step.step, zone: step.zone, stabilises: route.safe?.position === position ? route.safe.at : null, ...(company !== undefined && { company }) };
   if (step.step === 'dry') {
     const { slots, ...drying } = dryingUse(item, { blotted: route.blotted, damp: isDamp(item, route.steps) }, air, by);
     return { ...common, durationSlots: slots, crew: 0, skill: null, barredRestrictions: [], drying, freezer: null };

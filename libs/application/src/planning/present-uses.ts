@@ -68,7 +68,7 @@ export class PresentUses {
     const { slots: to, ...load } = this.dryingOf(item, room);
     // What lies there fits there; more than the place holds would be an error of the size class.
     const areaDm2 = Math.min(Math.max(1, amount(item.areaDm2)), this.places.get(item.keeper.id) ?? 0);
-    const use = { ...nothing(item, 'dry'), dryingPlaceId: room === undefined ? null : item.keeper.id, areaDm2, ...load, interval: { from: 0, to } };
+    const use = { ...nothing(item, 'dry'), ...this.companyOf(item), dryingPlaceId: room === undefined ? null : item.keeper.id, areaDm2, ...load, interval: { from: 0, to } };
     return { use, freeFromSlot: to, presentStep: null };
   }
 
@@ -83,8 +83,13 @@ export class PresentUses {
   }
 
   private inFreezer(item: InputItem): PresentUse {
-    const use = { ...nothing(item, 'freeze'), freezerId: item.keeper.id, volumeCl: Math.min(volumeCl(item), this.freezers.get(item.keeper.id) ?? 0), interval: { from: 0, to: this.grid.horizonSlots } };
+    const use = { ...nothing(item, 'freeze'), ...this.companyOf(item), freezerId: item.keeper.id, volumeCl: Math.min(volumeCl(item), this.freezers.get(item.keeper.id) ?? 0), interval: { from: 0, to: this.grid.horizonSlots } };
     return { use, freeFromSlot: 0, presentStep: null };
+  }
+
+  private companyOf(item: InputItem): Pick<FixedUse, 'company'> {
+    const company = this.by.companies.of(item);
+    return company === undefined ? {} : { company };
   }
 
   /** Slots still to go of a use that began with the last custody event: at least one, at most the horizon. */

@@ -1,4 +1,4 @@
-import type { CareStep, Disposition, MouldState, Restriction, Skill, StepKind, WetState, Zone } from '#care';
+import type { CareStep, Companion, Disposition, MouldState, Restriction, Skill, StepKind, WetState, Zone } from '#care';
 import type { DryingLaw, Material } from '#climate';
 import type { Keeper, Stage } from '#custody';
 import type { FittedSpeed } from '../climate/room/fits.js';
@@ -51,6 +51,8 @@ export interface InputPlace {
   id: string;
   roomId: string;
   areaDm2: number;
+  /** How things hang or lie there; beside each other when left out. */
+  arrangement?: FittedSpeed['arrangement'];
 }
 
 export interface InputFreezer {
@@ -113,6 +115,8 @@ export interface InputItem {
   reckoned?: ReckonedDrying | null;
   /** Things with the same key may share a bath, by the latest triage; absent or null for one that shares with nothing. */
   bathGroup?: string | null;
+  /** What the rules about company ask of it, by its latest triage; absent for one of which nothing is known. */
+  company?: Pick<Companion, 'materialClass' | 'apartFrom' | 'hazards'>;
 }
 
 /** A step of an item as a plan has it. */

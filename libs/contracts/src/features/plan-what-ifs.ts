@@ -154,7 +154,7 @@ const ExplainedStep = z.strictObject({
   /** What it waits for is closed or in use; without one it lies frozen, is pinned, keeps to the plan before, or goes together with others; null when it would no longer have to wait. */
   because: z.enum(['closed', 'in-use', 'frozen', 'pinned', 'kept', 'together']).nullable(),
   /** What else on the site does such a step, and why not then; `free` when it would do as well. */
-  alternatives: z.array(Place.extend({ because: z.enum(['barred', 'too-small', 'closed', 'in-use', 'room-air', 'free']) })),
+  alternatives: z.array(Place.extend({ because: z.enum(['barred', 'too-small', 'closed', 'in-use', 'company', 'room-air', 'free']) })),
 });
 
 const Before = z.strictObject({

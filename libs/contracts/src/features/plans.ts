@@ -8,7 +8,7 @@ import { KeeperRef } from './custody.js';
 const id = '0198b7a0-0000-7000-8000-000000000001';
 
 /** What can keep an item out of a plan: a resource, time, its routes, or people whose word it waits for or who have ruled out its ways. */
-export const BLOCKER_KINDS = ['station', 'crew', 'respirator-fit', 'restriction', 'heat', 'drying-area', 'room-air', 'freezer', 'service', 'pin', 'time', 'route', 'owner', 'appointment', 'assessment', 'wish'] as const;
+export const BLOCKER_KINDS = ['station', 'crew', 'respirator-fit', 'restriction', 'heat', 'drying-area', 'room-air', 'company', 'freezer', 'service', 'pin', 'time', 'route', 'owner', 'appointment', 'assessment', 'wish'] as const;
 export const RESOURCE_KINDS = ['station', 'crew', 'drying-area', 'room-air', 'freezer', 'service'] as const;
 
 export const PlanRunParams = z.strictObject({ planRunId: uuid });

@@ -1,5 +1,5 @@
 import { CARRIES_OUT, materialOf, OVERTURNING, type InputItem, type InputOption, type InputStep, type ReckonedDrying } from '#application';
-import type { Fibre, MaterialClass } from '#care';
+import type { CompanyRule, Fibre, Hazard, MaterialClass } from '#care';
 import { msOrNull } from '../stores/row.js';
 
 /** A step of a route as the query answers it: kind, zone, minutes a piece, crew, skill, barred restrictions, stabilises, what to wear. */
@@ -32,6 +32,8 @@ export interface ItemInputRow {
   reckoned: ReckonedDrying | null;
   bath_group: string | null;
   material_class: MaterialClass;
+  apart: CompanyRule[] | null;
+  hazards: Hazard[] | null;
   fibre: Fibre | null;
 }
 
@@ -72,11 +74,11 @@ export const LIVE_ITEMS_SQL = `
   select i.id, i.site_id, i.count, i.size_class, i.area_dm2, i.volume_l, i.dry_mass_g, i.planning_weight, i.keeper_kind, i.keeper_id, i.stage,
          i.stabilised_at, i.disposition, i.next_step, coalesce(${beganAt('e')}, i.updated_at) as since, e.refs->>'personId' as person_id,
          t.start_by, t.deadlines, t.options, a.observed->>'mould' as mould, a.observed->>'wetState' as wet_state, v.disposition as override, d.done_steps,
-         c.reckoned, t.bath_group, i.material_class, a.observed->>'fibre' as fibre
+         c.reckoned, t.bath_group, t.apart, a.observed->'hazards' as hazards, i.material_class, a.observed->>'fibre' as fibre
   from item i
   left join lateral (
     select r.start_by, r.assessment_id, r.result->>'bathGroup' as bath_group,
-           jsonb_path_query_array(r.result, '$.clocks[*].deadlineAtMs') as deadlines,
+           jsonb_path_query_array(r.result, '$.clocks[*].deadlineAtMs') as deadlines, jsonb_path_query_array(r.result, '$.apartFrom[*].ruleId') as apart,
            (select json_agg(json_build_array(o.disposition, jsonb_array_length(o.needs),
                      (select coalesce(json_agg(json_build_array(s.step, s.zone, s.minutes, s.crew, s.skill, s.barred, s.stabilises, s.ppe) order by s.k), '[]')
                       from rows from (jsonb_to_recordset(o.steps) as (step text, zone text, "minutesPerPiece" float8, crew float8, skill text, "barredRestrictions" jsonb, stabilises boolean, ppe jsonb))
@@ -112,6 +114,7 @@ export function toInputItem(row: ItemInputRow): InputItem {
     mould: row.mould ?? 'unknown', wetState: row.wet_state ?? 'unknown', override: row.override, doneSteps: row.done_steps ?? [],
     material: materialOf({ materialClass: row.material_class, fibre: row.fibre ?? 'unknown', sizeClass: row.size_class }),
     reckoned: row.reckoned?.law === undefined || row.reckoned.law === null ? null : row.reckoned, bathGroup: row.bath_group,
+    ...(row.apart !== null && { company: { materialClass: row.material_class, apartFrom: row.apart.map((ruleId) => ({ ruleId })), hazards: row.hazards ?? [] } }),
   };
 }
 

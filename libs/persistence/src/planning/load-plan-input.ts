@@ -78,8 +78,8 @@ async function loadRooms(client: Client, of: string[]): Promise<InputRoom[]> {
 }
 
 async function loadPlaces(client: Client, of: string[]): Promise<InputPlace[]> {
-  const { rows } = await client.query<{ id: string; drying_room_id: string; area_dm2: number }>('select id, drying_room_id, area_dm2 from drying_place where network_id = $1 and incident_id = $2', of);
-  return rows.map((row) => ({ id: row.id, roomId: row.drying_room_id, areaDm2: row.area_dm2 }));
+  const { rows } = await client.query<{ id: string; drying_room_id: string; area_dm2: number; arrangement: NonNullable<InputPlace['arrangement']> }>('select id, drying_room_id, area_dm2, arrangement from drying_place where network_id = $1 and incident_id = $2', of);
+  return rows.map((row) => ({ id: row.id, roomId: row.drying_room_id, areaDm2: row.area_dm2, arrangement: row.arrangement }));
 }
 
 async function loadFreezers(client: Client, of: string[]): Promise<InputFreezer[]> {

@@ -54,8 +54,8 @@ const ROWS = `${CHANGED}
   join item i on i.network_id = $1 and i.id = c.item_id
   left join plan_assignment a on a.network_id = $1 and a.revision_id = $2 and a.item_id = c.item_id and a.position = c.position
   left join plan_assignment b on c.kind = 'moved' and b.network_id = $1 and b.revision_id = $3::uuid and b.item_id = c.item_id and b.step = a.step and b.disposition = a.disposition
-  left join drying_room r on c.blocker_kind in ('drying-area', 'room-air') and r.network_id = $1 and r.id::text = c.blocker_what
-  left join freezer f on c.blocker_kind = 'freezer' and f.network_id = $1 and f.id::text = c.blocker_what
+  left join drying_room r on c.blocker_kind in ('drying-area', 'room-air', 'company') and r.network_id = $1 and r.id::text = c.blocker_what
+  left join freezer f on c.blocker_kind in ('freezer', 'company') and f.network_id = $1 and f.id::text = c.blocker_what
   order by c.weight desc, c.item_id`;
 
 interface ChangeRow {

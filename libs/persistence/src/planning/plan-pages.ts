@@ -69,8 +69,8 @@ export async function unplannedPage(client: Client, networkId: string, revisionI
        order by weight desc, item_id limit $3
      ) u
      join item i on i.network_id = u.network_id and i.id = u.item_id
-     left join drying_room r on u.blocker_kind in ('drying-area', 'room-air') and r.network_id = u.network_id and r.id::text = u.blocker_what
-     left join freezer f on u.blocker_kind = 'freezer' and f.network_id = u.network_id and f.id::text = u.blocker_what
+     left join drying_room r on u.blocker_kind in ('drying-area', 'room-air', 'company') and r.network_id = u.network_id and r.id::text = u.blocker_what
+     left join freezer f on u.blocker_kind in ('freezer', 'company') and f.network_id = u.network_id and f.id::text = u.blocker_what
      order by u.weight desc, u.item_id`,
     [networkId, revisionId, limit, after?.weight ?? null, after?.itemId ?? null],
   );
