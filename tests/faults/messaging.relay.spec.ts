@@ -118,7 +118,7 @@ describe('the relay on the outbox', () => {
     expect(await relay.lease(LIMITS)).toEqual([]);
   });
 
-  test('the login of the relay sees the outbox of all networks and no other table', async () => {
+  test('the login of the relay sees the outbox of all networks and nothing of theirs beside it', async () => {
     expect(await relayFaults(pool)).toEqual([]);
     await expect(pool.query('select * from item')).rejects.toMatchObject({ code: '42501' });
     await expect(pool.query('select * from household_contact')).rejects.toMatchObject({ code: '42501' });
@@ -174,6 +174,22 @@ describe('the relay on the outbox', () => {
     expect(removed.reduce((sum, count) => sum + count, 0) + (await bench.count('true'))).toBe(60);
     await relay.prune(86_400_000, 100);
     expect(await bench.count('true')).toBe(0);
+  });
+
+  test('forgets answers to commands after their time, as many as asked for, and never one of the last day', async () => {
+    const { networkId } = await bench.tenant();
+    const answered = async (ago: string) => {
+      const key = newId();
+      await bench.database.admin.query("insert into idempotency_record (network_id, principal_id, operation, idempotency_key, fingerprint, status, body, headers, created_at) values ($1, $1, 'o', $2, 'f', 201, '{}', '{}', now() - $3::interval)", [networkId, key, ago]);
+      return key;
+    };
+    const [, , kept, young] = [await answered('40 days'), await answered('31 days'), await answered('29 days'), await answered('1 hour')];
+    const there = async () => new Set((await bench.database.admin.query<{ key: string }>('select idempotency_key as key from idempotency_record where network_id = $1', [networkId])).rows.map(({ key }) => key));
+    expect(await relay.forgetAnswers(30 * 86_400_000, 1)).toBe(1);
+    expect(await relay.forgetAnswers(30 * 86_400_000, 100)).toBe(1);
+    expect(await there()).toEqual(new Set([kept, young]));
+    expect(await relay.forgetAnswers(0, 100)).toBe(1);
+    expect(await there()).toEqual(new Set([young]));
   });
 
   test('tells how many rows are open and dead and how long the oldest open one waits', async () => {

@@ -86,9 +86,9 @@ describe('every table of the catalogue', () => {
   });
 });
 
-test('the only policies beside these two let the relay see the outbox, keep it from removing what is not done, and let the key look-up see keys', async () => {
+test('the only policies beside these two let the relay see the outbox, keep it from removing what is not done, let it remove old answers, and let the key look-up see keys', async () => {
   const others = (await policies()).filter((policy) => policy.name !== 'of_network' && policy.name !== 'of_incident');
-  expect(others.map(({ table, roles, command }) => `${table} to ${roles} for ${command}`)).toEqual(['api_key to wl_auth for SELECT', 'network to wl_auth for SELECT', 'outbox to wl_relay for ALL', 'outbox to wl_relay for DELETE']);
+  expect(others.map(({ table, roles, command }) => `${table} to ${roles} for ${command}`)).toEqual(['api_key to wl_auth for SELECT', 'idempotency_record to wl_relay for DELETE', 'idempotency_record to wl_relay for SELECT', 'network to wl_auth for SELECT', 'outbox to wl_relay for ALL', 'outbox to wl_relay for DELETE']);
 });
 
 test('there is no view, materialised view, foreign table or partition that could go round the policies', async () => {

@@ -103,18 +103,34 @@ test('custody events and audit entries refuse change even from a superuser', asy
 });
 
 describe('wl_relay', () => {
-  test('sees the outbox of every network, and nothing else', async () => {
-    expect(await granted('wl_relay')).toEqual(['outbox delete', 'outbox select', 'outbox update']);
+  test('sees the outbox of every network and which answers are old, and nothing else', async () => {
+    expect(await granted('wl_relay')).toEqual(['idempotency_record delete', 'outbox delete', 'outbox select', 'outbox update']);
     for (const [name, id] of [['a', newId()], ['b', newId()]]) {
       await database.admin.query('insert into network (network_id, name, created_at) values ($1, $2, now())', [id, name]);
       await database.admin.query("insert into outbox (network_id, id, incident_id, kind, subject_id) values ($1, $2, $2, 'plan.requested', $2)", [id, newId()]);
     }
     expect((await relay.query('select distinct network_id from outbox')).rows).toHaveLength(2);
     for (const table of await tenantTables(database.admin)) {
-      if (table === 'outbox') continue;
+      if (table === 'outbox' || table === 'idempotency_record') continue;
       expect(`${table}: ${await refusal(relay, `select 1 from ${table}`)}`).toBe(`${table}: ${DENIED}`);
     }
     expect(await refusal(relay, 'insert into outbox (network_id, id, incident_id, kind, subject_id) values ($1, $1, $1, $2, $1)', [newId(), 'plan.requested'])).toBe(DENIED);
+  });
+
+  test('can remove answers that are a day old, none that is younger, and read none', async () => {
+    const network = newId();
+    await database.admin.query("insert into network (network_id, name, created_at) values ($1, 'n', now())", [network]);
+    const answered = async (ago: string) => {
+      const key = newId();
+      await database.admin.query("insert into idempotency_record (network_id, principal_id, operation, idempotency_key, fingerprint, status, body, headers, created_at) values ($1, $1, 'o', $2, 'f', 201, '{}', '{}', now() - $3::interval)", [network, key, ago]);
+      return key;
+    };
+    const [old, young] = [await answered('25 hours'), await answered('23 hours')];
+    for (const column of ['body', 'body_sealed', 'headers', 'fingerprint', 'household_ids', 'status']) expect(`${column}: ${await refusal(relay, `select ${column} from idempotency_record`)}`).toBe(`${column}: ${DENIED}`);
+    expect((await relay.query('select idempotency_key from idempotency_record where network_id = $1', [network])).rows).toEqual([{ idempotency_key: old }]);
+    expect(await refusal(relay, "update idempotency_record set created_at = now() - interval '9 days'")).toBe(DENIED);
+    await relay.query('delete from idempotency_record where network_id = $1', [network]);
+    expect((await database.admin.query('select idempotency_key from idempotency_record where network_id = $1', [network])).rows).toEqual([{ idempotency_key: young }]);
   });
 
   test('can remove rows of the outbox that are done, and none that is not', async () => {

@@ -111,6 +111,7 @@ export function environmentOf(config: Config): NodeJS.ProcessEnv {
     WRACKLINE_PLAN_STRANDS: String(config.planStrands),
     WRACKLINE_PLAN_SLOT_MINUTES: String(config.planSlotMinutes),
     WRACKLINE_OUTBOX_KEEP_DAYS: String(config.outboxKeepDays),
+    WRACKLINE_ANSWER_KEEP_DAYS: String(config.answerKeepDays),
     WRACKLINE_CLIMATE_TICK_MS: String(config.climateTickMs),
     WRACKLINE_CLIMATE_GATHER_MS: String(config.climateGatherMs),
     WRACKLINE_CUSTODY_ROOT_MS: String(config.custodyRootMs),

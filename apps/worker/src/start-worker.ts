@@ -98,7 +98,7 @@ function run(parts: RunParts): RunningWorker {
     lockMs: tuning.queueLockMs,
     answer: (received) => runDoorbell({ unitOfWork, relay, handlers: work.handlers, tuning, logger }, received).finally(() => loop.poke()),
   });
-  const upkeep = new OutboxUpkeep({ relay, keepMs: config.outboxKeepDays * DAY_MS, tuning, logger });
+  const upkeep = new OutboxUpkeep({ relay, keepMs: config.outboxKeepDays * DAY_MS, keepAnswersMs: config.answerKeepDays * DAY_MS, tuning, logger });
   loop.start();
   upkeep.start();
   logger.info({ database: databasePlace(config.databaseUrl), queue: backend.name, concurrency: config.workerConcurrency, clock: config.clockFile ? 'demo file' : 'system' }, 'worker started');

@@ -8,6 +8,8 @@ export interface UpkeepParts {
   relay: OutboxRelay;
   /** How long a row that is done stays in the table. */
   keepMs: number;
+  /** How long the answer to a command is kept for when the command comes again. */
+  keepAnswersMs: number;
   tuning: Pick<Tuning, 'upkeepMs' | 'pruneBatch'>;
   logger: Logger;
 }
@@ -38,8 +40,10 @@ export class OutboxUpkeep {
     const { signal } = this.stopping;
     while (!signal.aborted) {
       try {
-        const pruned = await this.prune();
-        this.tell(await this.parts.relay.standing(), pruned);
+        const { relay, keepMs, keepAnswersMs } = this.parts;
+        const pruned = await this.batches((limit) => relay.prune(keepMs, limit));
+        const forgotten = await this.batches((limit) => relay.forgetAnswers(keepAnswersMs, limit));
+        this.tell(await relay.standing(), { pruned, forgotten });
       } catch (error) {
         logger.warn({ error: summarise(error) }, 'upkeep of the outbox did not succeed; it tries again');
       }
@@ -48,21 +52,21 @@ export class OutboxUpkeep {
   }
 
   /** Batch by batch, each its own transaction, so that nobody waits for a long one. */
-  private async prune(): Promise<number> {
-    const { relay, keepMs, tuning } = this.parts;
-    let pruned = 0;
+  private async batches(remove: (limit: number) => Promise<number>): Promise<number> {
+    const { pruneBatch } = this.parts.tuning;
+    let all = 0;
     while (!this.stopping.signal.aborted) {
-      const removed = await relay.prune(keepMs, tuning.pruneBatch);
-      pruned += removed;
-      if (removed < tuning.pruneBatch) break;
+      const removed = await remove(pruneBatch);
+      all += removed;
+      if (removed < pruneBatch) break;
     }
-    return pruned;
+    return all;
   }
 
-  private tell(standing: OutboxStanding, pruned: number): void {
+  private tell(standing: OutboxStanding, removed: { pruned: number; forgotten: number }): void {
     const more = standing.dead > this.deadBefore;
     this.deadBefore = standing.dead;
-    const line = { ...standing, oldestOpenAgeS: standing.oldestOpenAgeS === null ? null : Math.round(standing.oldestOpenAgeS), pruned };
+    const line = { ...standing, oldestOpenAgeS: standing.oldestOpenAgeS === null ? null : Math.round(standing.oldestOpenAgeS), ...removed };
     if (more) this.parts.logger.warn(line, 'outbox: rows were given up; see `npm run ops -- outbox`');
     else this.parts.logger.info(line, 'outbox');
   }

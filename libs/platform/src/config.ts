@@ -49,6 +49,8 @@ const environment = z.object({
   WRACKLINE_PLAN_SLOT_MINUTES: z.coerce.number().int().min(1).max(60).default(5),
   /** Days for which a done row of the outbox is kept; our own calibration, long enough to look into last week's trouble. */
   WRACKLINE_OUTBOX_KEEP_DAYS: z.coerce.number().int().min(1).max(3_650).default(7),
+  /** Longer than a tablet may be without network before it sends its commands again; our own choice. */
+  WRACKLINE_ANSWER_KEEP_DAYS: z.coerce.number().int().min(1).max(3_650).default(30),
   /**
    * Milliseconds of real time until a drying room or freezer in use is looked at again although nothing was sent: its clocks and its
    * forecast age. Our own calibration; every look costs some tens of milliseconds a room.
@@ -100,6 +102,7 @@ export interface Config {
   planStrands: number;
   planSlotMinutes: number;
   outboxKeepDays: number;
+  answerKeepDays: number;
   climateTickMs: number;
   climateGatherMs: number;
   /** Signs custody roots; null when none is given. */
@@ -165,6 +168,7 @@ export function loadConfig(env: NodeJS.ProcessEnv = process.env): Config {
     planStrands: e.WRACKLINE_PLAN_STRANDS,
     planSlotMinutes: e.WRACKLINE_PLAN_SLOT_MINUTES,
     outboxKeepDays: e.WRACKLINE_OUTBOX_KEEP_DAYS,
+    answerKeepDays: e.WRACKLINE_ANSWER_KEEP_DAYS,
     climateTickMs: e.WRACKLINE_CLIMATE_TICK_MS,
     climateGatherMs: e.WRACKLINE_CLIMATE_GATHER_MS,
     custodySigningKey: e.WRACKLINE_CUSTODY_SIGNING_KEY ?? null,

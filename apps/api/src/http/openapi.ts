@@ -6,7 +6,7 @@ import { ProblemBody } from '#contracts';
 const DESCRIPTION = `Coordinates the rescue of water-damaged belongings after a regional disaster: intake, triage with cited reasons,
 planning over stations, drying capacity and freezers, station work, custody and hand-back.
 
-Everything belongs to exactly one network, the one of your key. Commands carry an Idempotency-Key and can be sent again safely;
+Everything belongs to exactly one network, the one of your key. Commands carry an Idempotency-Key and can be sent again safely, for 30 days unless who runs the service says otherwise;
 changes of versioned resources carry If-Match. Errors are problem documents (RFC 9457). Sentences that people read come in English
 or Spanish, as Accept-Language asks; codes, ids and what people wrote stay as they are. What the service says about care is advice
 to a trained lead, who may override it with a recorded reason; it never promises an outcome and defers to local codes and to

@@ -50,6 +50,11 @@ export interface OutboxRelay {
   bury(ticket: OutboxTicket, reason: string): Promise<boolean>;
   /** Removes the oldest rows that were done longer ago than this, at most `limit` of them; answers how many. Never one that is not done. */
   prune(keepMs: number, limit: number): Promise<number>;
+  /**
+   * Removes answers to commands that are older than this, at most `limit` of them; answers how many. A command that is sent again after
+   * that is done again. Never one of the last day.
+   */
+  forgetAnswers(keepMs: number, limit: number): Promise<number>;
   standing(): Promise<OutboxStanding>;
   /** Rows that were given up, by network and id, after this one. */
   dead(limit: number, after: { networkId: string; outboxId: string } | null): Promise<DeadRow[]>;

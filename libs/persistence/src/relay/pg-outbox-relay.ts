@@ -1,6 +1,6 @@
 import type { DeadRow, LeaseLimits, OutboxKind, OutboxMessage, OutboxRelay, OutboxStanding, OutboxTicket } from '#application';
 import type { Pool } from '../pool.js';
-import { DEAD, EXHAUSTED, LEASE, PRUNE, STANDING, TAKE_TURN } from './relay-sql.js';
+import { DEAD, EXHAUSTED, FORGET, LEASE, PRUNE, STANDING, TAKE_TURN } from './relay-sql.js';
 
 /** Two relays that count at the same moment would both see room for a whole share: one at a time. */
 const LEASE_LOCK = 727_410;
@@ -32,7 +32,7 @@ function toMessage(row: MessageRow): OutboxMessage {
 }
 
 /**
- * The relay's statements, on a pool of the login `wl_relay`: it sees the outbox of every network and no other table.
+ * The relay's statements, on a pool of the login `wl_relay`: it sees the outbox of every network, how old the answers to commands are, and nothing else.
  * All leases are reckoned by the clock of the database, so that machines need not agree on the time.
  */
 export class PgOutboxRelay implements OutboxRelay {
@@ -99,6 +99,11 @@ export class PgOutboxRelay implements OutboxRelay {
 
   async prune(keepMs: number, limit: number): Promise<number> {
     const { rowCount } = await this.pool.query({ name: 'relay_prune', text: PRUNE, values: [keepMs, limit] });
+    return rowCount ?? 0;
+  }
+
+  async forgetAnswers(keepMs: number, limit: number): Promise<number> {
+    const { rowCount } = await this.pool.query({ name: 'relay_forget', text: FORGET, values: [keepMs, limit] });
     return rowCount ?? 0;
   }
 

@@ -63,6 +63,16 @@ export const PRUNE = `
   delete from outbox o using old
   where o.network_id = old.network_id and o.id = old.id and o.done_at is not null`;
 
+/**
+ * Removes up to `$2` of the answers to commands that are older than `$1` milliseconds, of any network. The policy keeps those of the last
+ * day, whatever is asked for.
+ */
+export const FORGET = `
+  with old as materialized (
+    select network_id, principal_id, operation, idempotency_key from idempotency_record where created_at < statement_timestamp() - $1 * interval '1 ms' limit $2)
+  delete from idempotency_record r using old
+  where r.network_id = old.network_id and r.principal_id = old.principal_id and r.operation = old.operation and r.idempotency_key = old.idempotency_key`;
+
 /** A row that lies ahead of its time is not open yet, and its age counts from then. */
 export const STANDING = `
   select (select count(*) from outbox where done_at is null and dead_at is null and (not_before is null or not_before < statement_timestamp())) as open,
