@@ -95,13 +95,17 @@ export class CandidateIndex {
     });
   }
 
-  /** Drying places of the site; the smallest first, so that large places stay free for large things. */
-  places(siteId: string): PlaceCandidates {
-    return cached(this.placeSets, siteId, () => {
+  /**
+   * Drying places of the site; the smallest first, so that large places stay free for large things. The largest first for companies that
+   * are not the usual one, so that each begins from its own end and they seldom meet: our own calibration.
+   */
+  places(siteId: string, largestFirst: boolean): PlaceCandidates {
+    return cached(this.placeSets, `${largestFirst ? 'large' : 'small'}/${siteId}`, () => {
       const { places, placeRoom, roomSite, row } = this.resources;
       const members = indices(places.length)
         .filter((i) => roomSite[placeRoom[i]!] === siteId)
         .sort((a, b) => places[a]!.areaDm2 - places[b]!.areaDm2 || a - b);
+      if (largestFirst) members.reverse();
       const rooms = [...new Set(members.map((place) => placeRoom[place]!))].sort((a, b) => a - b);
       return {
         ...this.toCandidates(members.map((i) => row.place + i)),

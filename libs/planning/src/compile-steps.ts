@@ -14,7 +14,8 @@ export class StepBook {
   /** By kind, and group of those that may be shared; then by a number that equal needs have in common. */
   private readonly known = new Map<string, Map<number, Known>>();
 
-  constructor(private readonly resources: Resources) {
+  /** @param usual the company of most things that dry; undefined where none has one */
+  constructor(private readonly resources: Resources, private readonly usual?: string) {
     this.index = new CandidateIndex(resources);
   }
 
@@ -47,7 +48,7 @@ export class StepBook {
       crewChoice,
       coolFrom: step.coolFromSlot ?? 0,
       notAfter: step.notAfterSlot ?? resources.horizon,
-      places: drying !== null ? index.places(siteId) : null,
+      places: drying !== null ? index.places(siteId, step.company !== undefined && step.company !== this.usual) : null,
       area: drying?.areaDm2 ?? 0,
       need: drying === null ? 0 : (fallingNeed(drying.loadGPerSlot, drying.falling) ?? drying.loadGPerSlot),
       freezers: freezer === null ? null : index.freezers(siteId),

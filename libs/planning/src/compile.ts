@@ -104,7 +104,7 @@ export interface Compiled {
 /** Compiles a problem that `checkProblem` finds sound. O(items x options x steps + resources x slots). */
 export function compile(problem: PlanProblem): Compiled {
   const resources = tabulate(problem);
-  const routes = new Routes(new StepBook(resources), resources.horizon, problem.items);
+  const routes = new Routes(new StepBook(resources, usualCompany(problem)), resources.horizon, problem.items);
   const busyUntil = busyUntilOf(problem);
   const previous = groupByItem(problem.previous?.steps ?? []);
   const crews = new PreviousCrews(resources);
@@ -114,6 +114,17 @@ export function compile(problem: PlanProblem): Compiled {
     return compileItem(item, i, routes, busyUntil.get(item.id) ?? 0, uses);
   });
   return { resources, items, tardinessCap: problem.tardinessCapSlots ?? problem.horizonSlots, planLate: problem.late === 'plan', toleranceSlots: Math.floor(15 / problem.slotMinutes) };
+}
+
+/** The company that most items dry in, on any of their routes; the first by name of equal ones. */
+function usualCompany({ companies = [], items }: PlanProblem): string | undefined {
+  if (companies.length === 0) return undefined;
+  const counts = new Map(companies.map(({ id }): [string, number] => [id, 0]));
+  for (const { options } of items) {
+    const own = new Set(options.flatMap(({ steps }) => steps.flatMap(({ drying, company }) => (drying === null || company === undefined ? [] : [company]))));
+    for (const company of own) counts.set(company, counts.get(company)! + 1);
+  }
+  return [...counts].sort(([a, one], [b, other]) => other - one || (a < b ? -1 : 1))[0]![0];
 }
 
 /**
