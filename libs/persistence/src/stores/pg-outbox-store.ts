@@ -34,7 +34,7 @@ export class PgOutboxStore implements OutboxStore {
              select $1, $2, $3, $4::text, $5, $6, clock_timestamp() + $7 * interval '1 ms'
              where $4::text <> 'family.look' or not exists (
                select from outbox where network_id = $1 and kind = 'family.look' and subject_id = $5 and done_at is null and dead_at is null and not_before between clock_timestamp() and clock_timestamp() + $7 * interval '1 ms')
-             on conflict (network_id, subject_id) where kind = 'climate.tick' and done_at is null and dead_at is null and tries = 0 do nothing`,
+             on conflict do nothing`,
       values: [this.networkId, message.id, message.incidentId, message.kind, message.subjectId, message.traceparent, aheadMs],
     });
   }
@@ -46,6 +46,17 @@ export class PgOutboxStore implements OutboxStore {
              select $1, $2, $3, 'custody.root', $4, $5, clock_timestamp() + $7 * interval '1 ms'
              where not exists (select from outbox where network_id = $1 and kind = 'custody.root' and id <> $6 and done_at is null and dead_at is null)`,
       values: [this.networkId, message.id, message.incidentId, message.subjectId, message.traceparent, besideId, aheadMs],
+    });
+  }
+
+  async appendRetentionLook(message: OutboxMessage & { kind: 'retention.look' }, aheadMs: number): Promise<void> {
+    await this.client.query({
+      name: 'outbox_append_retention_look',
+      text: `insert into outbox (network_id, id, incident_id, kind, subject_id, traceparent, not_before)
+             values ($1, $2, $3, 'retention.look', $4, $5, clock_timestamp() + $6 * interval '1 ms')
+             on conflict (network_id, subject_id) where kind = 'retention.look' and done_at is null and dead_at is null and tries = 0
+             do update set not_before = excluded.not_before`,
+      values: [this.networkId, message.id, message.incidentId, message.subjectId, message.traceparent, aheadMs],
     });
   }
 
