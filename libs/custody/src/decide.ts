@@ -110,7 +110,7 @@ function inFuture(command: CustodyCommand, nowMs: number): Refusal | null {
   return refuse('occurred_in_future', `This event claims to happen ${Math.ceil(aheadMs / 60_000)} minutes from now; at most ${FUTURE_TOLERANCE_MS / 60_000} are accepted. Set the device's clock, or send the time corrected by its offset.`);
 }
 
-const ENDS: Partial<Record<Stage, string>> = { released: "released with the owner's agreement", 'handed-back': 'handed back to its household', merged: 'joined to another record of the same thing' };
+const ENDS: Partial<Record<Stage, string>> = { released: "released with the owner's agreement, or by decision where nobody knew the owner", 'handed-back': 'handed back to its household', merged: 'joined to another record of the same thing' };
 
 function outOfPlace(state: ItemCustody, command: CustodyCommand): Refusal | null {
   const opens = KIND_RULES[command.kind].from === 'none';
@@ -163,12 +163,17 @@ function decideStage(state: ItemCustody, command: CustodyCommand, nowMs: number)
   const allowed = keepersFor(kind, stage);
   if (!movesNothing(kind) && !allowed.includes(to.kind)) return refuse('keeper_kind_not_allowed', keeperKindText(kind, stage, to.kind, allowed));
   for (const ref of requiredRefs(kind, stage, to.kind, changes)) {
-    const value = refValue(refs, ref);
+    const value = refValue(refs, ref) ?? inPlaceOf(ref, refs);
     if (value === null || !standsFor(ref, value, command, state.itemId)) {
       return refuse(ref === REF.consentId ? 'consent_missing' : 'reference_missing', missingRefText(ref, kind));
     }
   }
   return nextEvent(state, command, stage, nowMs);
+}
+
+/** Where nobody knows the owner, nobody can agree: a recorded decision stands for it. */
+function inPlaceOf(ref: RequiredRef, refs: CustodyCommand['refs']): string | null {
+  return ref === REF.consentId ? refValue(refs, REF.decisionId) : null;
 }
 
 const OTHER_ITEM: ReadonlySet<RequiredRef> = new Set([REF.splitFrom, REF.splitTo, REF.mergedInto, REF.mergedFrom]);

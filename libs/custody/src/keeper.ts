@@ -20,7 +20,7 @@ const KEEPER_PHRASE: Record<KeeperKind, string> = {
 
 /**
  * Makes keepers without spelling the kind as text. The id is the identifier of the thing or party itself;
- * for `disposed` it is the identifier of the owner's recorded agreement, because nobody holds the item any more;
+ * for `disposed` it is the identifier of the owner's recorded agreement or, where nobody knew the owner, of the decision, because nobody holds the item any more;
  * for `same-thing` it is the identifier of the item whose record goes on.
  */
 export const keeper = {
@@ -53,7 +53,7 @@ export function keeperPhrase(kind: KeeperKind): string {
 /** One sentence that says who or what holds the item now; kinds only, so that no id or name leaks into a message. */
 export function describeKeeper(holder: Keeper | null): string {
   if (holder === null) return 'Nobody holds it on record: it has not been taken in yet.';
-  if (holder.kind === 'disposed') return "It was disposed of with the owner's recorded agreement.";
+  if (holder.kind === 'disposed') return "It was disposed of with the owner's recorded agreement, or let go by decision where nobody knew the owner.";
   if (holder.kind === 'same-thing') return 'Its record was joined to another one of the same thing, which says where the thing is.';
   const phrase = KEEPER_PHRASE[holder.kind];
   return `${phrase.charAt(0).toUpperCase()}${phrase.slice(1)} holds it now.`;

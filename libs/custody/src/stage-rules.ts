@@ -11,6 +11,8 @@ import { STAGES } from './types.js';
 export const REF = {
   /** The owner's recorded agreement to a referral or a release. */
   consentId: 'consentId',
+  /** A decision of our own people in the place of an agreement, where nobody knows the owner; only the service writes it. */
+  decisionId: 'decisionId',
   /** The hand-back record: receipt, condition note and storage advice. */
   handBackId: 'handBackId',
   /** The lot that a split-off item came out of. */
