@@ -1,4 +1,4 @@
-import { type Environment, giveUpClimate, giveUpCustodyRoots, giveUpFamilyLook, giveUpFamilyMessage, giveUpFamilyNews, giveUpHandOverDue, giveUpIntakeImport, giveUpPlanRun, giveUpPlanWhatIf, giveUpRetention, giveUpSight, runClimate, runCustodyRoots, runFamilyLook, runFamilyMessage, runFamilyNews, runHandOverDue, runIntakeImport, runPlan, runPlanWhatIf, runRetention, runRuleBookChange, runSight, sealExisting } from '#application';
+import { type Environment, giveUpClimate, giveUpCustodyRoots, giveUpFamilyLook, giveUpFamilyMessage, giveUpFamilyNews, giveUpHandOverDue, giveUpIntakeImport, giveUpPlanRun, giveUpPlanWhatIf, giveUpRetention, giveUpRetentionLook, giveUpSight, runClimate, runCustodyRoots, runFamilyLook, runFamilyMessage, runFamilyNews, runHandOverDue, runIntakeImport, runPlan, runPlanWhatIf, runRetention, runRetentionLook, runRuleBookChange, runSight, sealExisting } from '#application';
 import type { GiveUp, Handler } from '#messaging';
 import { createVault } from '#persistence';
 import { custodySigningKey, newId } from '#platform';
@@ -79,6 +79,10 @@ export function composeWork({ unitOfWork, clock, config, logger }: WorkParts): W
         const outcome = await runRetention(unitOfWork, message, context, environment());
         logger.info({ retentionRunId: message.subjectId, outcome }, 'what had its time was let go');
       },
+      'retention.look': async (message, context) => {
+        const outcome = await runRetentionLook(unitOfWork, message, context, environment());
+        logger.debug({ incidentId: message.incidentId, outcome }, 'looked for what has had its time');
+      },
       'sight.look': async (message, context) => {
         const outcome = await runSight(unitOfWork, message, context, environment());
         logger.debug({ incidentId: message.incidentId, outcome }, 'unseen things looked for');
@@ -100,6 +104,7 @@ export function composeWork({ unitOfWork, clock, config, logger }: WorkParts): W
       // What was not sealed stands as it stood; an operator revives the row (`npm run ops -- outbox --revive`).
       'personal.seal': () => Promise.resolve(),
       'retention.run': (message, context) => giveUpRetention(unitOfWork, message, context, environment()),
+      'retention.look': (message, context) => giveUpRetentionLook(unitOfWork, message, context, environment()),
       'sight.look': (message, context) => giveUpSight(unitOfWork, message, context, environment()),
       'hand_over.due': (message, context) => giveUpHandOverDue(unitOfWork, message, context, environment()),
     },

@@ -4,4 +4,6 @@ import type { CallContext, Environment } from './context.js';
 export interface UseCaseCall {
   context: CallContext;
   env: Environment;
+  /** Where the command was written on paper before it was keyed in: ids and numbers that stand in the references of every custody event of this call. */
+  paper?: Readonly<Record<string, string>>;
 }

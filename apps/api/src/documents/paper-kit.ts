@@ -2,7 +2,7 @@
 import { render, say, SIGNIFICANCE_WORDS, wordsOfAnswer, ZONE_WORDS, type Message } from '#care';
 import { formatTagCode } from '#custody';
 import type { PaperKitToPrint, PlaceOfKit } from '#application';
-import { blankTable, FlowDocument, ruledLines, tickBoxes, writtenFields } from './flow/index.js';
+import { blankTable, BODY_MM, FlowDocument, ruledLines, tickBoxes, writtenFields } from './flow/index.js';
 import { qrSideMm, qrSquares, tagQr } from './qr-squares.js';
 import type { PaperStyle } from './receipt-paper.js';
 
@@ -19,10 +19,10 @@ const STEPS: readonly Message[] = [
   say('Tie the tag with the same code as on the slip to the thing. Cotton tape or a plastic tie; nothing sticky, no pins.'),
   say('Write with pencil. What you do not know stays open: an open box means that nobody asked.'),
   say('Ask the owner each of the four questions, and tick what they say. Never tick for them. Nobody agrees on paper to let a thing go.'),
-  say('Stations write a line for each step into their log, places a line for each thing that comes or goes.'),
+  say('Stations write a line for each step into their log, places a line for each thing that comes or goes. Begin a sheet as part 1. When it is full, go on on a copy or on blank paper: the number of the sheet, part 2, lines from 1.'),
   say('Spoilt a slip? Cross it out, keep it, and take the next. Slips are never thrown away: each number is looked for afterwards.'),
   say('Slips hold names and numbers of families. Keep them in one folder, with one person who answers for it, out of the rain and out of sight.'),
-  say('When the power is back, key the slips in, hold the numbers against the list, and keep the paper until somebody has checked it.'),
+  say('When the power is back, key in slips, logs and sheets, hold the numbers against the list, and keep the paper until somebody has checked it.'),
 ];
 const SAFETY = say('River water counts as sewage: gloves, no eating or drinking at wet tables, wash your hands. Anything that smells of fuel, hisses or is sharp: leave it, step back, tell the lead.');
 
@@ -34,8 +34,8 @@ export function paperKitPdf(kit: PaperKitToPrint, { language, paper }: PaperStyl
   const flow = new FlowDocument({ title, foot, language, createdAtMs: kit.kit.createdAtMs, paper });
   instructions(flow, title, kit, name);
   kit.codes.forEach((code, index) => slip(flow, { code, number: index + 1, of: kit.codes.length, kit: name }));
-  for (const station of kit.stations) stationLog(flow, station);
-  for (const place of kit.places) placeSheet(flow, place);
+  for (const station of kit.stations) stationLog(flow, station, name);
+  for (const place of kit.places) placeSheet(flow, place, name);
   return flow.finish();
 }
 
@@ -99,20 +99,45 @@ function asked(flow: FlowDocument): void {
   }
 }
 
-function stationLog(flow: FlowDocument, station: PlaceOfKit): void {
+/** Number of the sheet, name of the kit, and room for its part: what a line is found by when it is keyed in. */
+function sheetNumber(flow: FlowDocument, { sheetNo }: PlaceOfKit, kit: string): void {
+  const { spoken } = flow;
+  flow.need(10);
+  const baselineMm = flow.yMm + 6;
+  const [sheet, part] = [spoken(say('Sheet {number}', { number: String(sheetNo) })), spoken(say('Part'))];
+  const [large, body] = [{ sizeMm: 6.5, weight: 'bold' }, { sizeMm: BODY_MM, weight: 'bold' }] as const;
+  flow.line(sheet, flow.leftMm, baselineMm, large);
+  flow.line(spoken(say('Kit {kit}', { kit })), flow.leftMm + Math.max(52, flow.measure.widthMm(sheet, large) + 8), baselineMm, { sizeMm: BODY_MM });
+  const partMm = flow.leftMm + flow.widthMm - 50;
+  flow.line(part, partMm, baselineMm, body);
+  const fromMm = partMm + flow.measure.widthMm(part, body) + 1.5;
+  flow.draw((pdf) => pdf.line(fromMm, baselineMm + 0.6, flow.leftMm + flow.widthMm, baselineMm + 0.6, 0.25));
+  flow.yMm += 10;
+}
+
+const NUMBER: Message = say('No.');
+
+function stationLog(flow: FlowDocument, station: PlaceOfKit, kit: string): void {
   flow.newPage();
   const { spoken } = flow;
   flow.title(spoken(say('Station log: {name}', { name: station.name })));
+  sheetNumber(flow, station, kit);
   if (station.zone !== null) flow.text(spoken(say('This station is {zone}.', { zone: ZONE_WORDS[station.zone] })));
   flow.text(spoken(say('A line for each step: when it ended, whose hands, and how. Dye moved, mould or anything sharp: stop, and write that.')));
-  blankTable(flow, [{ head: spoken(say('Day, time')), share: 26 }, { head: spoken(say('Tag')), share: 40 }, { head: spoken(say('Step')), share: 32 }, { head: spoken(say('How it ended')), share: 46 }, { head: spoken(say('Who')), share: 30 }]);
+  blankTable(flow, [
+    { head: spoken(NUMBER), share: 12 }, { head: spoken(say('Day, time')), share: 24 }, { head: spoken(say('Tag')), share: 37 }, { head: spoken(say('Step')), share: 27 }, { head: spoken(say('How it ended')), share: 32 },
+    { head: spoken(say('Put down at')), share: 24 }, { head: spoken(say('Who')), share: 18 },
+  ], { numbered: true });
 }
 
-function placeSheet(flow: FlowDocument, place: PlaceOfKit): void {
+function placeSheet(flow: FlowDocument, place: PlaceOfKit, kit: string): void {
   flow.newPage();
   const { spoken } = flow;
   flow.title(spoken(say('Place sheet: {name}', { name: place.name })));
+  sheetNumber(flow, place, kit);
   if (place.zone !== null) flow.text(spoken(say('This place is {zone}.', { zone: ZONE_WORDS[place.zone] })));
   flow.text(spoken(say('A line for each thing that comes here, and the time when it goes. What has no second time is here.')));
-  blankTable(flow, [{ head: spoken(say('Tag')), share: 42 }, { head: spoken(say('Came: day, time')), share: 36 }, { head: spoken(say('From')), share: 34 }, { head: spoken(say('Went: day, time')), share: 36 }, { head: spoken(say('Who')), share: 26 }]);
+  blankTable(flow, [
+    { head: spoken(NUMBER), share: 12 }, { head: spoken(say('Tag')), share: 40 }, { head: spoken(say('Came: day, time')), share: 33 }, { head: spoken(say('From')), share: 32 }, { head: spoken(say('Went: day, time')), share: 33 }, { head: spoken(say('Who')), share: 24 },
+  ], { numbered: true });
 }

@@ -15,7 +15,7 @@ export const OUTCOME_WORDS: Readonly<Record<RecordedOutcome, Message>> = {
 
 export const STAGE_WORDS: Readonly<Record<Stage, Message>> = {
   waiting: say('waits'), 'in-work': say('in work at a station'), drying: say('hangs or lies to dry'), 'held-wet': say('kept wet on purpose'), 'held-frozen': say('kept frozen'), 'referred-out': say('away with a specialist'),
-  released: say('let go with the agreement of its owner'), 'handed-back': say('handed back'), merged: say('its record goes on under another tag'),
+  released: say('let go by recorded agreement or decision'), 'handed-back': say('handed back'), merged: say('its record goes on under another tag'),
 };
 
 export const SCOPE_WORDS: Readonly<Record<ConsentScope, Message>> = {

@@ -132,6 +132,18 @@ export class PdfPages {
     }
   }
 
+  /** How high a JPEG is that is drawn so wide. */
+  pictureHeightMm(jpeg: Uint8Array, widthMm: number): number {
+    const { width, height } = (this.document as unknown as { openImage(bytes: Buffer): { width: number; height: number } }).openImage(Buffer.from(jpeg.buffer, jpeg.byteOffset, jpeg.byteLength));
+    return (widthMm * height) / width;
+  }
+
+  /** A JPEG, whole and undistorted, at the lower edge of a box and in its middle. */
+  picture(jpeg: Uint8Array, box: { xMm: number; yMm: number; widthMm: number; heightMm: number }): void {
+    const [x, y, width, height] = [box.xMm, box.yMm, box.widthMm, box.heightMm].map((each) => each * POINTS_PER_MM) as [number, number, number, number];
+    this.document.image(Buffer.from(jpeg.buffer, jpeg.byteOffset, jpeg.byteLength), x, y, { fit: [width, height], align: 'center', valign: 'bottom' });
+  }
+
   /** Black boxes as one path and one fill, so that no seam shows between neighbours. */
   filled(boxes: readonly { xMm: number; yMm: number; widthMm: number; heightMm: number }[], colour = '#000'): void {
     for (const box of boxes) this.document.rect(box.xMm * POINTS_PER_MM, box.yMm * POINTS_PER_MM, box.widthMm * POINTS_PER_MM, box.heightMm * POINTS_PER_MM);

@@ -1,6 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import type { CalibrationPage } from '../documents/calibration-page.js';
-import type { HandBackPaper, ItemDossier, PaperKitToPrint, ReferralPackage } from '#application';
+import type { HandBackPaper, ItemDossier, PaperKitToPrint, ReferralPackage, ReferralPictures } from '#application';
 import type { LabelSheet } from '../documents/label-sheet.js';
 import type { PaperStyle } from '../documents/receipt-paper.js';
 import { ThreadPool, type ThreadPoolOptions } from './thread-pool.js';
@@ -11,7 +11,7 @@ export type DocumentTask =
   | { document: 'calibration-page'; page: CalibrationPage }
   | { document: 'receipt' | 'care-sheet'; given: HandBackPaper; style: PaperStyle }
   | { document: 'condition-note'; dossier: ItemDossier; style: PaperStyle }
-  | { document: 'referral'; given: ReferralPackage; style: PaperStyle }
+  | { document: 'referral'; given: ReferralPackage; pictures: ReferralPictures; style: PaperStyle }
   | { document: 'paper-kit'; kit: PaperKitToPrint; style: PaperStyle };
 
 /** The file, or what went wrong. */

@@ -16,7 +16,7 @@ function pdfOf(task: DocumentTask): Promise<Buffer> {
     case 'receipt': return receiptPdf(task.given, task.style);
     case 'care-sheet': return careSheetPdf(task.given, task.style);
     case 'condition-note': return conditionNotePdf(task.dossier, task.style);
-    case 'referral': return referralPaperPdf(task.given, task.style);
+    case 'referral': return referralPaperPdf(task.given, task.style, task.pictures);
     case 'paper-kit': return paperKitPdf(task.kit, task.style);
     default: return task satisfies never;
   }

@@ -4,6 +4,7 @@ import type { CalibrationValues } from '#climate';
 import type { AlarmValues } from '../climate/alarms/calibration.js';
 import type { PlanningValues } from '../planning/planning-calibration.js';
 import type { CalibrationRecord, CalibrationInForce, CalibrationLibrary } from '../ports/calibration-store.js';
+import type { FoundValues } from './found-table.js';
 import type { MessagesValues } from './messages-table.js';
 import type { RetentionValues } from './retention-table.js';
 import type { SightValues } from './sight-table.js';
@@ -52,6 +53,11 @@ export async function retentionCalibrationInForce(stores: CalibrationSource): Pr
 /** What families are told by themselves, and how long it gathers. */
 export async function messagesCalibrationInForce(stores: CalibrationSource): Promise<MessagesValues> {
   return CALIBRATE.messages(ownValues('messages', await stores.calibration.inForce()));
+}
+
+/** When what nobody claims is told of again, and when it may be decided about. */
+export async function foundCalibrationInForce(stores: CalibrationSource): Promise<FoundValues> {
+  return CALIBRATE.found(ownValues('found', await stores.calibration.inForce()));
 }
 
 /** What of the decisions about a library this version of the program can still take, by key. */

@@ -19,6 +19,8 @@ export const RETENTION_CALIBRATION = Object.freeze({
   importRowsDays: own(90, 'days', RANGE, `Rows of files that were read in: a quarter of a year; what they said stands with the things. ${LAW}`, true),
   staffNotesDays: own(365, 'days', RANGE, `Notes on alarms and words on containers, which may name somebody: a year. ${LAW}`, true),
   recordsDays: own(730, 'days', RANGE, `Everything else that is known of a household, notes and receipts included: two years, then its key is destroyed. What happened to the things stays provable by ids and hashes. ${LAW}`, true),
+  scheduleEveryDays: own(0, 'days; 0 = never', [0, 366], 'Off: a lead reads the dry run and starts a run by hand. A network that has settled its periods may have the worker do it every so many days; each run does what the dry run of its moment says.', true),
+  scheduleHour: own(3, 'hour of the day in the time zone of the network', [0, 23], 'In the hour that begins then: at night, when nobody is in the middle of something. A look that comes too late for it waits for the next day.', true),
 } satisfies Record<string, CalibrationEntry>);
 
 export type RetentionCalibrationKey = keyof typeof RETENTION_CALIBRATION;

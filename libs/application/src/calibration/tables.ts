@@ -5,6 +5,7 @@ import { ALARM_CALIBRATION, calibrateAlarms, type AlarmValues } from '../climate
 import { calibratePlanning, PLANNING_CALIBRATION, type PlanningValues } from '../planning/planning-calibration.js';
 import type { CalibrationLibrary } from '../ports/calibration-store.js';
 import { calibrateCare, CARE_CALIBRATION } from './care-table.js';
+import { calibrateFound, FOUND_CALIBRATION, type FoundValues } from './found-table.js';
 import type { CalibrationEntry } from './own-table.js';
 import { calibrateMessages, MESSAGES_CALIBRATION, type MessagesValues } from './messages-table.js';
 import { calibrateRetention, RETENTION_CALIBRATION, type RetentionValues } from './retention-table.js';
@@ -25,17 +26,18 @@ export interface LibraryValues {
   sight: SightValues;
   retention: RetentionValues;
   messages: MessagesValues;
+  found: FoundValues;
 }
 
 export const TABLES: Readonly<Record<CalibrationLibrary, Readonly<Record<string, CalibrationEntry>>>> = {
   people: PEOPLE_CALIBRATION, climate: CALIBRATION, alarms: ALARM_CALIBRATION, planning: PLANNING_CALIBRATION, care: CARE_CALIBRATION, sight: SIGHT_CALIBRATION,
-  retention: RETENTION_CALIBRATION, messages: MESSAGES_CALIBRATION,
+  retention: RETENTION_CALIBRATION, messages: MESSAGES_CALIBRATION, found: FOUND_CALIBRATION,
 };
 
 /** The values of a library with a network's own. They throw a RangeError for what they do not know or cannot take. */
 export const CALIBRATE: { readonly [L in CalibrationLibrary]: (own: OwnValues) => LibraryValues[L] } = {
   people: calibratePeople, climate: calibrate, alarms: calibrateAlarms, planning: calibratePlanning, care: calibrateCare, sight: calibrateSight,
-  retention: calibrateRetention, messages: calibrateMessages,
+  retention: calibrateRetention, messages: calibrateMessages, found: calibrateFound,
 };
 
 /** The entry of a key; null when the library has none of that name. */

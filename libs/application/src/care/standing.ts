@@ -23,7 +23,7 @@ export interface Standing {
   stop: FamilyMatterRecord | null;
 }
 
-const ENDED: Partial<Record<ItemRecord['stage'], string>> = { released: "released with the owner's agreement", merged: 'found to be on record twice and goes on under its other tag' };
+const ENDED: Partial<Record<ItemRecord['stage'], string>> = { released: "released with the owner's agreement, or by decision where nobody knew the owner", merged: 'found to be on record twice and goes on under its other tag' };
 
 /** Locks an item that is still with us, in an incident that is open. @throws Problem not_found, incident_closed, item_terminal */
 export async function lockOpenItem(stores: Stores, itemId: string): Promise<ItemRecord> {

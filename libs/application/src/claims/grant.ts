@@ -8,6 +8,7 @@ import { requestPlan } from '../planning/request-plan.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { FoundItemRecord, OwnershipClaimRecord } from '../ports/ownership-store.js';
 import type { Stores } from '../ports/work.js';
+import { endUnclaimedPath } from './unclaimed.js';
 
 /** Why the first event of a found thing is put right: it named the record of unknown owners. A code; nobody's words. */
 export const OWNER_FOUND = 'owner-found';
@@ -27,6 +28,7 @@ export async function grantClaim(stores: Stores, call: UseCaseCall, found: Found
   }
   await stores.ownership.saveGranted(found.id, claim.id);
   await endRivals(stores, call, claim);
+  await endUnclaimedPath(stores, call, found.itemId);
   if (goesOtherwise) await requestPlan(stores, call, found.incidentId, ownerReason('treat'));
 }
 

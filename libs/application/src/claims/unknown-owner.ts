@@ -22,6 +22,6 @@ export async function ownerIsUnknown(stores: Stores, householdId: string): Promi
   return (await stores.households.find(householdId))?.unknownOwner === true;
 }
 
-function ownerUnknown(): Problem {
+export function ownerUnknown(): Problem {
   return new Problem('owner_unknown', 'It was found, and its owner is not known yet: nobody can agree to anything for the owner, and it is given to nobody. Take down a claim with POST /v1/items/{itemId}/ownership-claims; once two people have accepted one, it is a thing of that household like any other.');
 }

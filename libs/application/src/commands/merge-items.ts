@@ -2,6 +2,7 @@ import { keeper } from '#custody';
 import { Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
 import { refuseNoLead } from '../care/claims.js';
+import { endUnclaimedPath } from '../claims/unclaimed.js';
 import { refuseClosed } from '../custody/open-incident.js';
 import { recordCustody } from '../custody/record-custody.js';
 import { otherItem, twoItems } from '../custody/two-items.js';
@@ -44,6 +45,7 @@ export async function mergeItems(stores: Stores, call: UseCaseCall, input: Merge
   const occurredAtMs = call.env.nowMs;
   const ended = await recordCustody(stores, call, away, { kind: 'merged-away', from: away.keeper, to: keeper.sameThing(into.id), refs: { mergedInto: into.id, reason, personId }, occurredAtMs });
   const { item } = await recordCustody(stores, call, into, { kind: 'merged-in', from: into.keeper, to: into.keeper, refs: { mergedFrom: away.id, otherHead: ended.event.hash, reason, personId }, occurredAtMs });
+  await endUnclaimedPath(stores, call, away.id);
   await requestPlan(stores, call, away.incidentId, PLAN_REASONS.joined);
   return { item, merged: ended.item };
 }

@@ -1,9 +1,10 @@
-import { sha256Hex, type Keeper } from '#custody';
+import { sha256Hex } from '#custody';
 import { Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
 import { openIncidentOf } from '../custody/open-incident.js';
 import type { Scanned, ScanResult } from '../ports/scan-store.js';
 import type { Stores } from '../ports/work.js';
+import { holdAll } from '../scans/hold-all.js';
 import { carryOutScan, keptProblem, type NamedScan, type OwnEvents } from '../scans/one-scan.js';
 import { namedBy, tagsOf } from '../scans/resolve.js';
 
@@ -36,7 +37,9 @@ export async function recordScans(stores: Stores, call: UseCaseCall, input: { in
   });
 }
 
-async function decideEach(stores: Stores, call: UseCaseCall, incidentId: string, scans: readonly NamedScan[]): Promise<ScanResult[]> {
+type SentScan = NamedScan & { scan: Scanned };
+
+async function decideEach(stores: Stores, call: UseCaseCall, incidentId: string, scans: readonly SentScan[]): Promise<ScanResult[]> {
   await holdAll(stores, incidentId, scans);
   const own: OwnEvents = new Map();
   const results: ScanResult[] = [];
@@ -46,37 +49,14 @@ async function decideEach(stores: Stores, call: UseCaseCall, incidentId: string,
   return results;
 }
 
-async function decideOne(stores: Stores, call: UseCaseCall, incidentId: string, named: NamedScan, own: OwnEvents): Promise<ScanResult> {
+async function decideOne(stores: Stores, call: UseCaseCall, incidentId: string, named: SentScan, own: OwnEvents): Promise<ScanResult> {
   try {
-    return await stores.attempts.within(() => carryOutScan(stores, call, incidentId, named, own));
+    return { scanId: named.scan.scanId, ...(await stores.attempts.within(() => carryOutScan(stores, call, incidentId, named, own))) };
   } catch (error) {
     if (!(error instanceof Problem)) throw error;
     const { itemId, containerId } = named.named;
     return { scanId: named.scan.scanId, verdict: 'refused', itemId, containerId, place: null, event: null, problem: keptProblem(error) };
   }
-}
-
-/**
- * Locks everything that the scans may touch before the first is decided: things in the order of their ids, then containers, then
- * places. Two devices that scan the same things in other orders wait for each other and never in a circle.
- */
-async function holdAll(stores: Stores, incidentId: string, scans: readonly NamedScan[]): Promise<void> {
-  const items = await stores.items.lockMany(idsOf(scans.map(({ named }) => named.itemId)));
-  const containers = [...scans.map(({ named }) => named.containerId), ...[...scans.map(({ named }) => named.place), ...items.map(({ keeper }) => keeper)].map((keeper) => (keeper?.kind === 'container' ? keeper.id : null))];
-  await stores.containers.lockMany(idsOf(containers), 'update');
-  const places = new Map(scans.flatMap(({ named: { place } }) => (place !== null && COUNTED.has(place.kind) ? [[`${place.kind}/${place.id}`, place] as const] : [])));
-  for (const place of [...places.entries()].sort(byKey).map(([, keeper]) => keeper)) await stores.places.lock(incidentId, place);
-}
-
-/** Places that are counted or looked into before something comes; a waiting area takes whatever stands in front of it. */
-const COUNTED: ReadonlySet<Keeper['kind']> = new Set(['drying-place', 'freezer', 'shelf', 'vehicle']);
-
-function byKey([a]: readonly [string, Keeper], [b]: readonly [string, Keeper]): number {
-  return a < b ? -1 : 1;
-}
-
-function idsOf(ids: readonly (string | null)[]): string[] {
-  return [...new Set(ids.filter((id) => id !== null))].sort();
 }
 
 /** What was sent, without its spelling: the same scan again says the same. */

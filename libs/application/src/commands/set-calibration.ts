@@ -7,6 +7,7 @@ import { PLAN_REASONS } from '../planning/plan-reasons.js';
 import { requestPlan } from '../planning/request-plan.js';
 import type { CalibrationDecision, CalibrationLibrary } from '../ports/calibration-store.js';
 import type { Stores } from '../ports/work.js';
+import { scheduleLooks } from '../privacy/run-retention-look.js';
 import { staleVersion } from './change-versioned.js';
 
 export interface SetCalibrationInput {
@@ -22,7 +23,7 @@ export interface SetCalibrationInput {
 }
 
 /** Libraries that no plan is made with. */
-const UNPLANNED: ReadonlySet<CalibrationLibrary> = new Set(['retention', 'messages']);
+const UNPLANNED: ReadonlySet<CalibrationLibrary> = new Set(['retention', 'messages', 'found']);
 
 /**
  * Sets one number of our own calibration for the whole network, or returns it to its default. Everything that is reckoned from
@@ -41,6 +42,7 @@ export async function setCalibration(stores: Stores, call: UseCaseCall, input: S
   // Somebody was faster between the reading above and the writing.
   if (!(await stores.calibration.append(record))) throw staleVersion('calibration', record.number);
   if (!UNPLANNED.has(library)) for (const incidentId of await stores.ruleBook.openIncidents()) await requestPlan(stores, call, incidentId, PLAN_REASONS.calibration);
+  if (library === 'retention' && key.startsWith('schedule')) await scheduleLooks(stores, call);
   const [decided] = await stores.calibration.page(1, null);
   if (decided === undefined) throw new Error('a decision that was written cannot be read');
   return decided;

@@ -24,7 +24,7 @@ export async function openUncollected(stores: Stores, call: UseCaseCall, input: 
   return openPath(stores, call, household, input.deciderId, input.days, momentOf(call, input.readyAtMs, '#/readyAt'));
 }
 
-/** Records that the family was reminded; how and with what words stands with the messages. */
+/** Records that the family was reminded; how and with what words stands with the messages. For a found thing, that the notice at the desk was looked after. */
 export async function recordReminder(stores: Stores, call: UseCaseCall, input: { uncollectedId: string }): Promise<UncollectedRecord> {
   const path = await openOne(stores, input.uncollectedId);
   if (path.reminders >= 2) throw new Problem('command_refused', 'Both reminders are on record already.', { members: { reminders: path.reminders } });
@@ -48,6 +48,7 @@ export interface DecideUncollectedInput {
  */
 export async function decideUncollected(stores: Stores, call: UseCaseCall, input: DecideUncollectedInput): Promise<UncollectedRecord> {
   const path = await openOne(stores, input.uncollectedId);
+  if (path.itemId !== null) throw new Problem('command_refused', 'This path is that of a found thing, about which two people decide with POST /v1/uncollected/{uncollectedId}/unclaimed-decisions.', { members: { reason: 'found' } });
   if (path.deciderId !== input.personId) throw new Problem('command_refused', 'Another person was named to decide this.', { errors: [{ detail: 'is not the person who decides', code: 'not_the_decider', pointer: '#/personId' }], members: { deciderId: path.deciderId } });
   if (call.env.nowMs < path.decideAtMs) throw new Problem('command_refused', 'The family still has time. It is decided when the time has passed.', { errors: [{ detail: `may be decided from ${new Date(path.decideAtMs).toISOString()}`, code: 'too_early', pointer: '' }] });
   const reasonSealed = await stores.personal.seal(path.householdId, personalField('uncollected.reason', path.id), input.reason);

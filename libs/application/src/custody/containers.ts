@@ -71,7 +71,7 @@ export function containerCustodyOf(container: Pick<ContainerRecord, 'networkId' 
  */
 export async function recordContainer(stores: Stores, call: UseCaseCall, container: ContainerRecord, passing: Passing): Promise<{ container: ContainerRecord; event: CustodyEvent }> {
   const state = containerCustodyOf(container);
-  const { command, words } = withoutWords({ ...passing, commandId: passing.commandId ?? call.env.newId(), actorId: call.context.principalId });
+  const { command, words } = withoutWords({ ...passing, refs: { ...call.paper, ...passing.refs }, commandId: passing.commandId ?? call.env.newId(), actorId: call.context.principalId });
   const outcome = decide(state, command, call.env.nowMs);
   if (isRefusal(outcome)) throw toProblem(outcome, { keeper: container.keeper, stage: state.stage });
   const { matters } = evolve(state, outcome);

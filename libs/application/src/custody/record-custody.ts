@@ -64,7 +64,7 @@ export function custodyOf(item: ItemRecord): ItemCustody {
  */
 export async function recordCustody(stores: Stores, call: UseCaseCall, item: ItemRecord, passing: Passing): Promise<{ item: ItemRecord; event: CustodyEvent }> {
   const state = custodyOf(item);
-  const { command, words } = withoutWords({ ...passing, commandId: passing.commandId ?? call.env.newId(), actorId: call.context.principalId });
+  const { command, words } = withoutWords({ ...passing, refs: { ...call.paper, ...passing.refs }, commandId: passing.commandId ?? call.env.newId(), actorId: call.context.principalId });
   const outcome = decide(state, command, call.env.nowMs);
   if (isRefusal(outcome)) throw toProblem(withRoute(outcome), item);
   const { matters } = evolve(state, outcome);

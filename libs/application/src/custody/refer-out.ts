@@ -15,7 +15,10 @@ export async function agreementToRefer(stores: Stores, item: ItemRecord): Promis
 
 export interface Sending {
   specialistId: string;
-  consentId: string;
+  /** What lets it leave: the owner's consent, or the lead who answers where nobody knows the owner. */
+  consentId: string | null;
+  decidedBy?: string | null;
+  payer?: string | null;
   reason: string;
   personId: string | null;
   sentAtMs: number;
@@ -25,8 +28,8 @@ export interface Sending {
 
 /** Opens the stay with a specialist and ends the round of work here; the custody event is the caller's, and names the referral. */
 export async function openReferral(stores: Stores, call: UseCaseCall, item: ItemRecord, sending: Sending): Promise<ReferralRecord> {
-  const { specialistId, consentId, reason, personId, sentAtMs, quoteId = null } = sending;
-  const referral: ReferralRecord = { id: call.env.newId(), incidentId: item.incidentId, itemId: item.id, specialistId, consentId, reason, sentAtMs, returnedAtMs: null, quoteId };
+  const { specialistId, consentId, reason, personId, sentAtMs, quoteId = null, decidedBy = null, payer = null } = sending;
+  const referral: ReferralRecord = { id: call.env.newId(), incidentId: item.incidentId, itemId: item.id, specialistId, consentId, decidedBy, payer, reason, sentAtMs, returnedAtMs: null, quoteId };
   await stores.steps.insertReferral(referral);
   await stores.steps.insert({
     id: call.env.newId(), incidentId: item.incidentId, itemId: item.id, step: 'refer', outcome: 'done', undoes: undoneByDoing('refer'), stationId: null, personId, note: '', startedAtMs: null, finishedAtMs: sentAtMs, recordedAtMs: call.env.nowMs,

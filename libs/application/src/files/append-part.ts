@@ -35,7 +35,7 @@ export async function prepare(stores: Stores, file: FileRecord, made: { role: Ob
 export async function openUpload(stores: Stores, call: UseCaseCall, fileId: string): Promise<FileRecord> {
   const file = await stores.files.find(fileId);
   if (!file) throw notFound('upload');
-  if (file.state === 'expired' || file.state === 'deleted' || (file.state === 'receiving' && file.expiresAtMs <= call.env.nowMs)) throw new Problem('upload_expired', 'The upload was not finished in time, or its file was deleted. Begin a new one.');
+  if (file.state === 'expired' || file.state === 'deleted' || (file.state === 'receiving' && file.expiresAtMs <= call.env.nowMs)) throw new Problem('upload_expired', 'The upload was not finished in time or was ended, or its file was deleted. Begin a new one.');
   return file;
 }
 

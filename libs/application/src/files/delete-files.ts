@@ -1,6 +1,7 @@
 import { notFound, Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
 import type { FileRecord } from '../ports/file-store.js';
+import { openUpload } from './append-part.js';
 import { personalField } from '../ports/personal-store.js';
 import type { Stores } from '../ports/work.js';
 
@@ -15,6 +16,17 @@ export async function deleteFile(stores: Stores, call: UseCaseCall, input: { fil
   const deletedReason = await stores.personal.seal(file.householdId, deletedReasonField(file.id), input.reason);
   await strike(stores, call, file, { deletedBy: input.personId, deletedReason });
   return { ...file, state: 'deleted', deletedAtMs: call.env.nowMs, deletedBy: input.personId, deletedReason, version: file.version + 1 };
+}
+
+/**
+ * Ends an upload that is not finished, for whoever sends it: what had arrived is struck, and the worker frees its bytes. A finished one is the file of an
+ * event, and is deleted by who answers for that. @throws Problem not_found, upload_expired, file_state
+ */
+export async function endUpload(stores: Stores, call: UseCaseCall, input: { fileId: string }): Promise<void> {
+  const file = await stores.files.lock(input.fileId);
+  await openUpload(stores, call, input.fileId);
+  if (file?.state !== 'receiving') throw new Problem('file_state', 'The upload is finished, and its file belongs to an event. Delete the file with POST /v1/files/{fileId}/deletions, if it is to go.', { members: { state: file?.state } });
+  await strike(stores, call, file, { deletedBy: null, deletedReason: null });
 }
 
 /** Every file of a household that is not deleted, for an export or an erasure. */

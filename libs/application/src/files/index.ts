@@ -1,7 +1,7 @@
 export { appendPart, type FileWork } from './append-part.js';
 export { beginUpload, type BeginUploadInput } from './begin-upload.js';
 export { contentOf } from './content.js';
-export { deleteFile, deleteFilesOf, filesOfHousehold } from './delete-files.js';
+export { deleteFile, deleteFilesOf, endUpload, filesOfHousehold } from './delete-files.js';
 export * from './file-queries.js';
 export { refusalWords, removedWords } from './file-words.js';
 export { keepWords, wordsBytes } from './keep-words.js';

@@ -32,17 +32,30 @@ export async function openPath(stores: Stores, call: UseCaseCall, household: { i
   const earlier = await stores.uncollected.openOf(household.id);
   if (earlier) throw new Problem('already_exists', 'The path of this household is open already; its dates stand.', { members: { uncollectedId: earlier.id } });
   if ((await stores.uncollected.held(household.id)) === 0) throw new Problem('command_refused', 'Nothing of this household is with us any more.');
-  const path: UncollectedRecord = {
-    id: call.env.newId(), incidentId: household.incidentId, householdId: household.id, openedAtMs: sinceMs, openedBy: call.context.principalId,
-    firstReminderAtMs: sinceMs + days.firstReminder * DAY_MS, secondReminderAtMs: sinceMs + days.secondReminder * DAY_MS, decideAtMs: sinceMs + days.decide * DAY_MS, deciderId,
-    reminders: 0, remindedAtMs: null, state: 'open', decision: null, reasonSealed: null, endedAtMs: null, endedBy: null, version: 1,
-  };
+  const path = newPath(call, { incidentId: household.incidentId, householdId: household.id, itemId: null }, { deciderId, days, sinceMs });
   await stores.uncollected.insert(path);
   // Families who wish it are reminded by themselves on the day.
   if ((await stores.familyNews.wishInForce(household.id)) === 'messages') {
     await stores.outbox.appendAhead({ id: call.env.newId(), incidentId: household.incidentId, kind: 'family.news', subjectId: household.id, traceparent: call.context.traceparent }, Math.max(path.firstReminderAtMs - call.env.nowMs, 1));
   }
   return path;
+}
+
+/** Opens the path of one found thing, which is locked. There is nobody to remind: its reminders are the notices at the desk. @throws Problem already_exists */
+export async function openFoundPath(stores: Stores, call: UseCaseCall, item: { id: string; incidentId: string; householdId: string }, deciderId: string, days: PathDays, sinceMs: number): Promise<UncollectedRecord> {
+  const earlier = (await stores.uncollected.ofFound(item.id)).find(({ state }) => state === 'open');
+  if (earlier) throw new Problem('already_exists', 'The path of this thing is open already; its dates stand.', { members: { uncollectedId: earlier.id } });
+  const path = newPath(call, { incidentId: item.incidentId, householdId: item.householdId, itemId: item.id }, { deciderId, days, sinceMs });
+  await stores.uncollected.insert(path);
+  return path;
+}
+
+function newPath({ context, env }: UseCaseCall, about: Pick<UncollectedRecord, 'incidentId' | 'householdId' | 'itemId'>, { deciderId, days, sinceMs }: { deciderId: string; days: PathDays; sinceMs: number }): UncollectedRecord {
+  return {
+    id: env.newId(), ...about, openedAtMs: sinceMs, openedBy: context.principalId,
+    firstReminderAtMs: sinceMs + days.firstReminder * DAY_MS, secondReminderAtMs: sinceMs + days.secondReminder * DAY_MS, decideAtMs: sinceMs + days.decide * DAY_MS, deciderId,
+    reminders: 0, remindedAtMs: null, state: 'open', decision: null, reasonSealed: null, endedAtMs: null, endedBy: null, version: 1,
+  };
 }
 
 /** A household that has all its things back is waited for no longer. */

@@ -25,7 +25,7 @@ async function isToBeDone(stores: Stores, { kind, subjectId }: OutboxMessage): P
   // Whatever waits for a root by then is put under one.
   if (kind === 'custody.root') return true;
   // The worker looks at whatever is there by then.
-  if (kind === 'sight.look') return true;
+  if (kind === 'sight.look' || kind === 'retention.look') return true;
   // What is sealed by then stays sealed.
   if (kind === 'personal.seal') return true;
   // It looks at whatever is to be told by then.

@@ -50,7 +50,7 @@ export interface ItemDossier {
   /** Up to how much a specialist may cost, as the owner said; null where no limit was named. */
   referLimit: Money | null;
   /** Named by reference only; what was marked as showing people or documents is left out. */
-  photographs: { reference: string; takenOn: string | null }[];
+  photographs: { reference: string; takenOn: string | null; /** Of one that is kept here. */ fileId?: string }[];
   /** When the record last changed: what was printed from one state has one content. */
   asOfMs: number;
 }
@@ -132,5 +132,5 @@ const PHOTOGRAPHS = 200;
 async function photographsOf(stores: Stores, { id, photographRef, photographedOn }: ItemRecord): Promise<ItemDossier['photographs']> {
   const kept = (await stores.files.page({ itemId: id }, false, PHOTOGRAPHS, null)).filter(({ kind, sensitive }) => kind === 'photograph' && !sensitive);
   const noted = photographRef === '' ? [] : [{ reference: photographRef, takenOn: photographedOn }];
-  return [...noted, ...kept.map((file) => ({ reference: file.id, takenOn: new Date(file.begunAtMs).toISOString().slice(0, 10) }))];
+  return [...noted, ...kept.map((file) => ({ reference: file.id, fileId: file.id, takenOn: new Date(file.begunAtMs).toISOString().slice(0, 10) }))];
 }

@@ -1,3 +1,4 @@
 export * from './dossier.js';
 export * from './hand-back-paper.js';
 export * from './referral-package.js';
+export * from './referral-pictures.js';

@@ -1,6 +1,7 @@
 /** What a specialist must know before a thing arrives: how it is, what it can do to people, what the owner allows. */
-import { neverPlainly, wornPlainly, type Statement, type TriageOutcome } from '#care';
+import { neverPlainly, say, wornPlainly, type Message, type Statement, type TriageOutcome } from '#care';
 import type { UseCaseCall } from '../call.js';
+import { ownerIsUnknown } from '../claims/unknown-owner.js';
 import type { QuoteRecord } from '../ports/quote-store.js';
 import type { Stores } from '../ports/work.js';
 import { itemDossier, type ItemDossier } from './dossier.js';
@@ -17,6 +18,8 @@ export interface ReferralPackage {
   never: Statement[];
   apartFrom: Statement[];
   referral: Statement[];
+  /** What it means that nobody knows the owner; empty where the owner is known. */
+  ownerUnknown: Message[];
   /** Newest first. */
   quotes: QuoteRecord[];
   atMs: number;
@@ -37,6 +40,14 @@ export function protectionOf({ cautions, ppe, apartFrom }: Pick<TriageOutcome, '
   return { cautions: [...hazards, ...told.filter((caution) => !hazards.includes(caution))], ppe: wornPlainly(ppe), apartFrom: apartFrom.filter(({ place }) => place === 'bag').map(({ ruleId, text }) => ({ ruleId, text })) };
 }
 
+/** For the specialist: nobody can agree to more than that it is kept from getting worse. */
+function unownedWords(payer: string | null): Message[] {
+  return [
+    say('It was found, and nobody knows its owner yet. Only make it stable: keep it from getting worse, change nothing that its owner may want as it is, and ask us before anything else.'),
+    payer === null ? say('Nobody pays for it: do nothing that costs, and tell us if it needs more.') : say('{payer} pays for it; no bill goes to an owner who may be found later.', { payer }),
+  ];
+}
+
 /** @throws Problem not_found */
 export async function referralPackage(stores: Stores, call: UseCaseCall, input: { itemId: string }): Promise<ReferralPackage> {
   const dossier = await itemDossier(stores, call, input);
@@ -46,6 +57,6 @@ export async function referralPackage(stores: Stores, call: UseCaseCall, input: 
   return {
     dossier, hoursWet: Math.max(0, Math.floor((nowMs - wettedAtMs) / HOUR_MS)), sinceFlood: item.wettedAtMs === null,
     ...protectionOf(outcome), never: neverPlainly(outcome.never), referral: [...outcome.referral],
-    quotes: await stores.quotes.ofItem(item.id), atMs: nowMs,
+    ownerUnknown: (await ownerIsUnknown(stores, item.householdId)) ? unownedWords((await stores.steps.openReferral(item.id))?.payer ?? null) : [], quotes: await stores.quotes.ofItem(item.id), atMs: nowMs,
   };
 }

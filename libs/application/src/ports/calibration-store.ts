@@ -1,4 +1,4 @@
-export const CALIBRATION_LIBRARIES = ['people', 'climate', 'alarms', 'planning', 'care', 'sight', 'retention', 'messages'] as const;
+export const CALIBRATION_LIBRARIES = ['people', 'climate', 'alarms', 'planning', 'care', 'sight', 'retention', 'messages', 'found'] as const;
 /** A library whose own calibration a network may set. */
 export type CalibrationLibrary = (typeof CALIBRATION_LIBRARIES)[number];
 

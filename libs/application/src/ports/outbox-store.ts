@@ -1,4 +1,4 @@
-export const OUTBOX_KINDS = ['plan.requested', 'plan.what_if', 'intake_import.submitted', 'rule_book.chosen', 'climate.readings', 'climate.tick', 'custody.root', 'hand_over.due', 'sight.look', 'family.look', 'family.message', 'file.check', 'file.sweep', 'personal.seal', 'retention.run', 'family.news'] as const;
+export const OUTBOX_KINDS = ['plan.requested', 'plan.what_if', 'intake_import.submitted', 'rule_book.chosen', 'climate.readings', 'climate.tick', 'custody.root', 'hand_over.due', 'sight.look', 'family.look', 'family.message', 'file.check', 'file.sweep', 'personal.seal', 'retention.run', 'retention.look', 'family.news'] as const;
 export type OutboxKind = (typeof OUTBOX_KINDS)[number];
 /** Kinds that are written ahead of their time. */
 export type AheadKind = 'climate.tick' | 'hand_over.due' | 'sight.look' | 'family.look' | 'family.message' | 'family.news' | 'file.sweep';
@@ -28,6 +28,8 @@ export interface OutboxStore {
    * others are kept from it (`custodyRoots.lockLine`).
    */
   appendRootLook(message: OutboxMessage, besideId: string, aheadMs: number): Promise<void>;
+  /** Writes the next look at what has had its time of an incident, or sets the one that lies ahead to this time. */
+  appendRetentionLook(message: OutboxMessage & { kind: 'retention.look' }, aheadMs: number): Promise<void>;
   /** Shortens the delay of the subject's row so that at most this much of it is left; changes nothing once its work has begun. */
   hasten(subjectId: string, delayMs: number): Promise<void>;
   find(id: string): Promise<(OutboxMessage & { doneAt: Date | null }) | null>;

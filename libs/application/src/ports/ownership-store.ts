@@ -1,4 +1,5 @@
 /** Found things whose owner nobody knows (yet), what only an owner can know of them, and who says that one is theirs. */
+import type { MaterialClass } from '#care';
 
 /** A thing that was found. It belongs to the record of unknown owners of its incident until a claim is granted. */
 export interface FoundItemRecord {
@@ -77,7 +78,34 @@ export interface MarkLookRecord {
   lookedAtMs: number;
 }
 
+export const FOUND_STATES = ['unclaimed', 'claimed', 'decided', 'ended'] as const;
+/** `decided`: its owner is known, or two people have said what becomes of it; `ended`: it has left us. */
+export type FoundState = (typeof FOUND_STATES)[number];
+
+/** A found thing in a list: nothing of where and by whom it was found, nor of what only the owner can know. */
+export interface FoundListRecord {
+  id: string;
+  incidentId: string;
+  itemId: string;
+  tagCode: string;
+  description: string;
+  materialClass: MaterialClass;
+  count: number;
+  foundOn: string;
+  recordedAtMs: number;
+  state: FoundState;
+  /** How many questions are on record. */
+  questions: number;
+  openClaims: number;
+  /** The newest dated path. */
+  uncollectedId: string | null;
+}
+
 export interface OwnershipStore {
+  /** In the order in which they were recorded; `after` is the id of a found record and exclusive. */
+  page(incidentId: string, state: FoundState | null, limit: number, after: string | null): Promise<FoundListRecord[]>;
+  /** An open legal hold on the record of unknown owners, or on a household that claims or claimed the thing; its id. */
+  heldByLaw(foundItemId: string): Promise<string | null>;
   insertFound(found: FoundItemRecord): Promise<void>;
   findByItem(itemId: string): Promise<FoundItemRecord | null>;
   /** Locks the found thing, and with it all claims on it, until the transaction ends. */

@@ -40,7 +40,8 @@ export interface RetentionRunRecord {
   incidentId: string;
   /** `stopped`: given up on the way; what was done stays done, and a new run goes on. */
   state: 'running' | 'done' | 'stopped';
-  personId: string;
+  /** The lead who decided it; null where the schedule of the network started it. */
+  personId: string | null;
   principalId: string;
   asOfMs: number;
   policyRevision: number;
@@ -55,6 +56,8 @@ export interface RetentionRunRecord {
 }
 
 export interface RetentionStore {
+  /** Every incident of the network, closed ones included. */
+  incidents(): Promise<string[]>;
   /** Null when there is no such incident. */
   ofIncident(incidentId: string): Promise<RetentionIncidentFacts | null>;
   /** In the order of their ids, households that were erased included. */

@@ -64,7 +64,11 @@ export interface ReferralRecord {
   incidentId: string;
   itemId: string;
   specialistId: string;
-  consentId: string;
+  /** Null where nobody knows the owner: then a lead answers for it. */
+  consentId: string | null;
+  decidedBy: string | null;
+  /** Who pays where nobody knows the owner; null: nobody, so nothing that costs is done. */
+  payer: string | null;
   reason: string;
   sentAtMs: number;
   returnedAtMs: number | null;

@@ -27,12 +27,12 @@ export async function eraseHousehold(stores: Stores, call: UseCaseCall, input: E
   return erase(stores, call, household, { reason: input.reason, decidedBy: input.personId });
 }
 
-/** @throws Problem not_found, household_erased */
-export async function lockedHousehold(stores: Stores, householdId: string): Promise<HouseholdRecord> {
+/** `orUnknown`: the record of unknown owners as well. @throws Problem not_found, household_erased, owner_unknown */
+export async function lockedHousehold(stores: Stores, householdId: string, orUnknown = false): Promise<HouseholdRecord> {
   if (!(await stores.erasures.lockHousehold(householdId))) throw notFound('household');
   const household = await stores.households.find(householdId);
   if (!household) throw notFound('household');
-  refuseUnknownOwner(household);
+  if (!orUnknown) refuseUnknownOwner(household);
   const erased = await stores.erasures.of(householdId);
   if (erased) throw new Problem('household_erased', 'What was known of this household has been erased already.', { members: { erasedAt: new Date(erased.erasedAtMs).toISOString() } });
   return household;

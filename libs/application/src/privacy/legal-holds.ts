@@ -14,9 +14,9 @@ export interface HoldView {
 
 export const holdReasonField = (holdId: string): string => personalField('household_hold.reason', holdId);
 
-/** From now on the household is not erased, whoever asks for it, until the hold is lifted. */
+/** From now on the household is not erased, whoever asks for it, until the hold is lifted. On the record of unknown owners it keeps every found thing of the incident here. */
 export async function placeLegalHold(stores: Stores, call: UseCaseCall, input: { householdId: string; personId: string; reason: string }): Promise<HoldView> {
-  const household = await lockedHousehold(stores, input.householdId);
+  const household = await lockedHousehold(stores, input.householdId, true);
   await refuseNoLead(stores, { incidentId: household.incidentId, personId: input.personId, may: 'place a legal hold. Ask a lead of the incident.' });
   const open = await stores.erasures.openHold(household.id);
   if (open) throw new Problem('already_exists', 'The household is under a legal hold already.', { members: { legalHoldId: open.id } });

@@ -40,13 +40,14 @@ export async function previewRetention(stores: Stores, call: UseCaseCall, input:
   const facts = await stores.retention.ofHouseholds(input.incidentId, input.limit, input.after);
   return {
     incidentId: input.incidentId, asOfMs, policyRevision: revision, policy, ofIncident,
-    totals: input.after === null ? await totalsOf(stores, { incidentId: input.incidentId, incident, policy, asOfMs }, ofIncident) : null,
+    totals: input.after === null ? await totalsOf(stores, { incidentId: input.incidentId, incident, policy, asOfMs }) : null,
     households: facts.map((one) => ({ householdId: one.householdId, ...householdVerdict(one, incident, policy, asOfMs) })),
   };
 }
 
-async function totalsOf(stores: Stores, { incidentId, incident, policy, asOfMs }: { incidentId: string; incident: RetentionIncidentFacts; policy: RetentionValues; asOfMs: number }, ofIncident: RetentionVerdict<IncidentKind>): Promise<RetentionTotals> {
-  let totals = added(NO_TOTALS, ofIncident, false);
+/** Of the whole incident at a moment. */
+export async function totalsOf(stores: Stores, { incidentId, incident, policy, asOfMs }: { incidentId: string; incident: RetentionIncidentFacts; policy: RetentionValues; asOfMs: number }): Promise<RetentionTotals> {
+  let totals = added(NO_TOTALS, incidentVerdict(incident, policy, asOfMs), false);
   for (let after: string | null = null; ; ) {
     const chunk = await stores.retention.ofHouseholds(incidentId, RETENTION_PAGE, after);
     for (const one of chunk) totals = added(totals, householdVerdict(one, incident, policy, asOfMs), true);

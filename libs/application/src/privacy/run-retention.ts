@@ -28,9 +28,13 @@ export async function startRetention(stores: Stores, call: UseCaseCall, input: S
       errors: [{ detail: `is not the newest, which is ${revision}`, code: 'policy_changed', pointer: '#/policyRevision' }], members: { policyRevision: revision },
     });
   }
+  return queueRun(stores, call, { incidentId: input.incidentId, personId: input.personId, policy, policyRevision: revision });
+}
+
+/** Writes a run as of now, and the row by which the worker does it. */
+export async function queueRun(stores: Stores, call: UseCaseCall, started: Pick<RetentionRunRecord, 'incidentId' | 'personId' | 'policy' | 'policyRevision'>): Promise<RetentionRunRecord> {
   const run: RetentionRunRecord = {
-    id: call.env.newId(), incidentId: input.incidentId, state: 'running', personId: input.personId, principalId: call.context.principalId, asOfMs: call.env.nowMs, policyRevision: revision, policy,
-    afterHouseholdId: null, lookedAt: 0, touched: 0, erased: 0, gone: {}, endedAtMs: null,
+    id: call.env.newId(), ...started, state: 'running', principalId: call.context.principalId, asOfMs: call.env.nowMs, afterHouseholdId: null, lookedAt: 0, touched: 0, erased: 0, gone: {}, endedAtMs: null,
   };
   // Two at once do no harm: each looks at a household with it locked, and takes what is still there.
   await stores.retention.insertRun(run);

@@ -5,9 +5,15 @@ import type { UseCaseCall } from '../call.js';
 import { noticeWords } from '../claims/claim-words.js';
 import { faultOfLooker } from '../claims/judge-claim.js';
 import { answerField, answersField, claimView, finderField, placeField, questionField, refuseActor, type ClaimAnswers, type ClaimView } from '../claims/views.js';
-import type { FoundItemRecord, OwnershipClaimRecord } from '../ports/ownership-store.js';
+import type { FoundItemRecord, FoundListRecord, FoundState, OwnershipClaimRecord } from '../ports/ownership-store.js';
 import type { Stores } from '../ports/work.js';
 import { refuseErased } from '../privacy/erase-household.js';
+
+/** What was found in an incident, the oldest record first. Where, by whom and what is asked stands in the record of each alone, where every look is audited. @throws Problem not_found */
+export async function listFoundItems(stores: Stores, _call: UseCaseCall, input: { incidentId: string; state: FoundState | null; limit: number; after: string | null }): Promise<FoundListRecord[]> {
+  if (!(await stores.places.incident(input.incidentId))) throw notFound('incident');
+  return stores.ownership.page(input.incidentId, input.state, input.limit, input.after);
+}
 
 export interface FoundRecordView {
   found: FoundItemRecord;

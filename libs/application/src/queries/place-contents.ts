@@ -27,7 +27,7 @@ export async function placeContents(stores: Stores, _call: UseCaseCall, input: P
 
 async function taggedPlace(stores: Stores, incidentId: string, typed: string): Promise<Keeper> {
   const parsed = parseTagCode(typed);
-  const tags = await tagsOf(stores, incidentId, [{ scanId: '', itemTag: null, containerTag: null, placeTag: typed, place: null, seenAtMs: 0, personId: null, baseSeq: null }]);
+  const tags = await tagsOf(stores, incidentId, [{ itemTag: null, containerTag: null, placeTag: typed, place: null }]);
   const tag = isTagFault(parsed) ? undefined : tags.get(parsed.code);
   const keeper = tag ? keeperOf(tag) : null;
   if (keeper === null) throw await unknownTag(stores, incidentId, typed, 'place', '#/placeTag');

@@ -11,9 +11,12 @@ import { scannedContainer, scannedItem, type Made, type ScannedThing } from './s
 /** What this batch itself has recorded of each thing: a device knows its own scans before it is told of them. */
 export type OwnEvents = Map<string, { before: number; last: number }>;
 
+/** What a scan or a line on paper says; a line has no id of its own making. */
+export type SeenThere = Omit<Scanned, 'scanId'> & { scanId: string | null };
+
 /** One scan of a batch, with what its tags lead to. */
 export interface NamedScan {
-  scan: Scanned;
+  scan: SeenThere;
   named: ReturnType<typeof namedBy>;
   /** Where it stands in the request. */
   pointer: string;
@@ -22,26 +25,36 @@ export interface NamedScan {
 type Outcome = Pick<ScanResult, 'verdict' | 'event' | 'problem'>;
 
 /** Judges one scan and carries out what follows. @throws Problem when it is refused; then nothing of it was written */
-export async function carryOutScan(stores: Stores, call: UseCaseCall, incidentId: string, { scan, named, pointer }: NamedScan, own: OwnEvents): Promise<ScanResult> {
+export async function carryOutScan(stores: Stores, call: UseCaseCall, incidentId: string, { scan, named, pointer }: NamedScan, own: OwnEvents): Promise<Omit<ScanResult, 'scanId'>> {
   const place = await refuseUnnamed(stores, incidentId, scan, named, pointer);
   if (scan.personId !== null) await personOf(stores, incidentId, scan.personId, `${pointer}/personId`);
   if (!(await stores.places.find(incidentId, place))) throw unknownPlace(place, scan, pointer);
   const thing = named.itemId !== null ? await scannedItem(stores, call, named.itemId, place, scan) : await scannedContainer(stores, call, named.containerId ?? '', place, scan);
-  const judgement = judge(thing, scan, place, own, call.env.nowMs);
+  const judgement = judge(call, thing, scan, place, own);
   const outcome = await carryOut(stores, call, incidentId, thing, scan, place, judgement);
   if (outcome.event !== null) own.set(thing.state.itemId, { before: own.get(thing.state.itemId)?.before ?? thing.state.seq, last: outcome.event.seq });
-  return { scanId: scan.scanId, itemId: thing.itemId, containerId: thing.containerId, place, ...outcome };
+  return { itemId: thing.itemId, containerId: thing.containerId, place, ...outcome };
 }
 
-function judge(thing: ScannedThing, scan: Scanned, place: Keeper, own: OwnEvents, nowMs: number): ScanJudgement {
+function judge(call: UseCaseCall, thing: ScannedThing, scan: SeenThere, place: Keeper, own: OwnEvents): ScanJudgement {
   // A container from before containers had records begins its record where it is first met.
   if (thing.containerId !== null && thing.state.stage === null) return { outcome: 'move', kind: 'moved' };
   const ours = own.get(thing.state.itemId);
   const knewOurs = ours?.last === thing.state.seq && (scan.baseSeq === null || (scan.baseSeq >= ours.before && scan.baseSeq <= ours.last));
-  return judgeScan(thing.state, thing.last, { place, seenAtMs: scan.seenAtMs, baseSeq: knewOurs ? thing.state.seq : scan.baseSeq }, nowMs);
+  const knew = knewOurs || (call.paper !== undefined && writerKnew(thing.last, scan.seenAtMs));
+  return judgeScan(thing.state, thing.last, { place, seenAtMs: scan.seenAtMs, baseSeq: knew ? thing.state.seq : scan.baseSeq }, call.env.nowMs);
 }
 
-async function carryOut(stores: Stores, call: UseCaseCall, incidentId: string, thing: ScannedThing, scan: Scanned, place: Keeper, judgement: ScanJudgement): Promise<Outcome> {
+/**
+ * Who wrote a line knew what stood on paper before it, however late that was keyed in. Paper counts in minutes: of two lines of one minute that
+ * name two places nobody can say which came first, but what was put down in the minute in which a step ended was put down after it.
+ */
+function writerKnew({ refs, occurredAtMs }: ScannedThing['last'], writtenAtMs: number): boolean {
+  if (refs?.['paperKitId'] === undefined) return false;
+  return occurredAtMs < writtenAtMs || (occurredAtMs === writtenAtMs && refs['step'] !== undefined);
+}
+
+async function carryOut(stores: Stores, call: UseCaseCall, incidentId: string, thing: ScannedThing, scan: SeenThere, place: Keeper, judgement: ScanJudgement): Promise<Outcome> {
   const sight = (verdict: SightingVerdict) => sightingOf(stores, call, incidentId, thing, scan, place, verdict);
   switch (judgement.outcome) {
     case 'refused':
@@ -78,14 +91,14 @@ export function keptProblem({ code, detail, extras: { errors, members } }: Probl
   return { code, detail, ...(errors === undefined ? {} : { errors }), ...(members === undefined ? {} : { members }) };
 }
 
-async function sightingOf(stores: Stores, call: UseCaseCall, incidentId: string, thing: ScannedThing, scan: Scanned, place: Keeper, verdict: SightingVerdict): Promise<void> {
+async function sightingOf(stores: Stores, call: UseCaseCall, incidentId: string, thing: ScannedThing, scan: SeenThere, place: Keeper, verdict: SightingVerdict): Promise<void> {
   await stores.scans.sight({
     id: call.env.newId(), incidentId, thing: thing.itemId !== null ? { itemId: thing.itemId } : { containerId: thing.containerId ?? '' }, place,
     seenAtMs: scan.seenAtMs, recordedAtMs: call.env.nowMs, personId: scan.personId, actorId: call.context.principalId, verdict, atSeq: thing.state.seq, note: '',
   });
 }
 
-function unknownPlace(place: Keeper, scan: Scanned, pointer: string): Problem {
+function unknownPlace(place: Keeper, scan: SeenThere, pointer: string): Problem {
   const at = scan.place === null ? `${pointer}/placeTag` : `${pointer}/place/id`;
   return new Problem('reference_unknown', `There is no ${place.kind} with this id in the incident. Take the id from the layout of the incident, or scan the tag of the place.`, { errors: [{ detail: 'names nothing of this incident', code: 'reference_unknown', pointer: at }] });
 }

@@ -5,8 +5,11 @@ import type { TagRecord } from '../ports/tag-store.js';
 import type { Stores } from '../ports/work.js';
 import { KIND_PHRASE, nearestReserved, tagInvalid } from '../tags/checked-tag.js';
 
+/** What a scan names. */
+type Named = Pick<Scanned, 'itemTag' | 'containerTag' | 'placeTag' | 'place'>;
+
 /** The tags that a batch of scans names, looked up at once; a tag of another incident is not known here. */
-export async function tagsOf(stores: Stores, incidentId: string, scans: readonly Scanned[]): Promise<ReadonlyMap<string, TagRecord>> {
+export async function tagsOf(stores: Stores, incidentId: string, scans: readonly Named[]): Promise<ReadonlyMap<string, TagRecord>> {
   const typed = scans.flatMap(({ itemTag, containerTag, placeTag }) => [itemTag, containerTag, placeTag]);
   const codes = new Set<string>();
   for (const tag of typed) {
@@ -18,7 +21,7 @@ export async function tagsOf(stores: Stores, incidentId: string, scans: readonly
 }
 
 /** What a scan names, as far as its tags are known; nothing is refused here. */
-export function namedBy(tags: ReadonlyMap<string, TagRecord>, scan: Scanned): { itemId: string | null; containerId: string | null; place: Keeper | null } {
+export function namedBy(tags: ReadonlyMap<string, TagRecord>, scan: Named): { itemId: string | null; containerId: string | null; place: Keeper | null } {
   const found = (typed: string | null) => {
     const parsed = typed === null ? null : parseTagCode(typed);
     return parsed === null || isTagFault(parsed) ? undefined : tags.get(parsed.code);
@@ -34,7 +37,7 @@ export function keeperOf(tag: TagRecord): Keeper | null {
 }
 
 /** Names the thing and the place of a scan, or says what is wrong with it. @throws Problem command_refused, tag_invalid, tag_unknown, reference_unknown */
-export async function refuseUnnamed(stores: Stores, incidentId: string, scan: Scanned, named: ReturnType<typeof namedBy>, pointer: string): Promise<Keeper> {
+export async function refuseUnnamed(stores: Stores, incidentId: string, scan: Named, named: ReturnType<typeof namedBy>, pointer: string): Promise<Keeper> {
   if ((scan.itemTag === null) === (scan.containerTag === null)) throw wrongCount('`itemTag` or `containerTag`', `${pointer}/itemTag`);
   if ((scan.placeTag === null) === (scan.place === null)) throw wrongCount('`placeTag` or `place`', `${pointer}/placeTag`);
   if (scan.itemTag !== null && named.itemId === null) throw await unknownTag(stores, incidentId, scan.itemTag, 'item', `${pointer}/itemTag`);

@@ -18,7 +18,7 @@ export interface ScannedThing {
   itemId: string | null;
   containerId: string | null;
   state: ItemCustody;
-  last: LastEvent;
+  last: LastEvent & { refs?: Readonly<Record<string, string>> };
   move(kind: CustodyEventKind): Promise<Made>;
   /** Keeps the claim that it is elsewhere. */
   dispute(): Promise<Made>;
@@ -26,7 +26,7 @@ export interface ScannedThing {
   found(stage: Stage, personId: string): Promise<Made>;
 }
 
-type Seen = Pick<Scanned, 'seenAtMs' | 'personId' | 'scanId'>;
+type Seen = Pick<Scanned, 'seenAtMs' | 'personId'> & { scanId: string | null };
 
 /** An item that was scanned at a place. @throws Problem not_found */
 export async function scannedItem(stores: Stores, call: UseCaseCall, itemId: string, place: Keeper, seen: Seen): Promise<ScannedThing> {
@@ -48,7 +48,7 @@ export async function scannedItem(stores: Stores, call: UseCaseCall, itemId: str
       return (await recordCustody(stores, call, item, { kind: 'location-disputed', from: item.keeper, to: item.keeper, refs: claimOf(place, seen), occurredAtMs })).event;
     },
     async found(stage, finder) {
-      return (await recordTruePlace(stores, call, 'found-again', { itemId, at: place, personId: finder, stage, seenAtMs: occurredAtMs, scanId: seen.scanId })).event;
+      return (await recordTruePlace(stores, call, 'found-again', { itemId, at: place, personId: finder, stage, seenAtMs: occurredAtMs, ...(seen.scanId === null ? {} : { scanId: seen.scanId }) })).event;
     },
   };
 }
@@ -74,7 +74,7 @@ export async function scannedContainer(stores: Stores, call: UseCaseCall, contai
 }
 
 function claimOf(place: Keeper, { scanId, personId }: Seen): Record<string, string> {
-  return { claimedKind: place.kind, claimedId: place.id, scanId, ...(personId === null ? {} : { personId }) };
+  return { claimedKind: place.kind, claimedId: place.id, ...(scanId === null ? {} : { scanId }), ...(personId === null ? {} : { personId }) };
 }
 
 function isPassing(kind: CustodyEventKind): kind is PassingKind {

@@ -22,7 +22,7 @@ function stepWords({ keeper, code, name, siteName }: WhereStep): Message {
     case 'specialist': return say('With the specialist {name}.', at);
     case 'household': return say('Back with its household {code}.', { code });
     case 'partner-network': return say('With a partner network.');
-    case 'disposed': return say('Nowhere any more: it was let go with the agreement of its owner.');
+    case 'disposed': return say('No longer with us: it was let go with the agreement of its owner, or by two people where nobody knew the owner.');
     case 'same-thing': return say('Its record was joined to another one of the same thing; look there.');
     default: return keeper.kind satisfies never;
   }

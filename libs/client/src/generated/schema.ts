@@ -1159,7 +1159,13 @@ export interface paths {
          */
         post: operations["beginUpload"];
         delete?: never;
-        options?: never;
+        /**
+         * Ask what the upload protocol can do here
+         * @description The answer is in the headers Tus-Version and Tus-Extension.
+         *
+         *     Needs the scope `file:write`.
+         */
+        options: operations["describeUploads"];
         head?: never;
         patch?: never;
         trace?: never;
@@ -1180,7 +1186,13 @@ export interface paths {
         get: operations["getUpload"];
         put?: never;
         post?: never;
-        delete?: never;
+        /**
+         * End an upload that is not finished
+         * @description The extension "termination" of tus 1.0: what had arrived is freed, and the address answers 410 from then on. A finished upload is refused, as its file belongs to an event; it is deleted with `deleteFile`.
+         *
+         *     Needs the scope `file:write`.
+         */
+        delete: operations["endUpload"];
         options?: never;
         head?: never;
         /**
@@ -1575,7 +1587,13 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        get?: never;
+        /**
+         * List what was found
+         * @description The oldest record first, by `state` if you like. Where and by whom a thing was found, what a claimant is asked and how claims stand is told by its record alone (`getFoundRecord`), where each look is put down in the audit.
+         *
+         *     Needs the scope `household:read`.
+         */
+        get: operations["listFoundItems"];
         put?: never;
         /**
          * Take in something that was found
@@ -1970,6 +1988,50 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/items/{itemId}/unclaimed": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Begin to wait for the owner of a found thing
+         * @description As for a household that does not fetch its things, with nobody to remind: hang up the notice (`getFoundNotice`) and look after it on two dates, each recorded with `recordReminder`. After the third date two people decide. The days are our own calibration (library `found`) unless you give others; they are no periods of law. Local law on found property decides: ask the authority.
+         *
+         *     Needs the scope `household:write`.
+         */
+        post: operations["openUnclaimed"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/uncollected/{uncollectedId}/unclaimed-decisions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Say what becomes of a found thing that nobody claimed
+         * @description Once the time has passed, by two people, each with a key of their own: the one who was named and another, a lead among them. `hand-to-authority` and `dispose` need both, both notices on record, no open claim and no legal hold (on the found things of the incident, or on a household that has claimed it), and are carried out with `releaseItem`. One who would keep it, or two who do not agree, keep it, and it is waited for anew. Local law on found property decides: ask the authority first, and write down in `reason` what it said.
+         *
+         *     Needs the scope `household:write`.
+         */
+        post: operations["decideUnclaimed"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/households/{householdId}/uncollected": {
         parameters: {
             query?: never;
@@ -2001,7 +2063,7 @@ export interface paths {
         };
         /**
          * List what nobody has fetched
-         * @description Open ones first, the longest open first, each with what is due now.
+         * @description Open ones first, the longest open first, each with what is due now. Those with `itemId` are of found things that nobody claims.
          *
          *     Needs the scope `household:read`.
          */
@@ -2025,7 +2087,7 @@ export interface paths {
         put?: never;
         /**
          * Record that a family was reminded
-         * @description Two at most. How and with what words stands with the messages.
+         * @description Two at most. How and with what words stands with the messages. For a found thing: that the notice at the desk was looked after.
          *
          *     Needs the scope `household:write`.
          */
@@ -3267,7 +3329,7 @@ export interface paths {
         put?: never;
         /**
          * Prepare slips of paper for a power cut
-         * @description Numbered slips for one site, each with a tag that is reserved for it. Print the kit while there is power, and its tags with `getTagSheet`.
+         * @description Numbered slips for one site, each with a tag that is reserved for it, and a numbered sheet for each station and place that the site has now. Print the kit while there is power, and its tags with `getTagSheet`.
          *
          *     Needs the scope `intake:write`.
          */
@@ -3287,7 +3349,7 @@ export interface paths {
         };
         /**
          * Hold the printed slips against what was keyed
-         * @description Every number of the kit: keyed with its item, void with its reason, or missing until somebody finds it. With the time that was written, the time at which it was keyed, and by whom.
+         * @description Every number of the kit: keyed with its item, void with its reason, or missing until somebody finds it. With the time that was written, the time at which it was keyed, and by whom. Of each station log and place sheet: how many lines were keyed, how many are void, and which numbers in between nobody has keyed.
          *
          *     Needs the scope `item:read`.
          */
@@ -3309,7 +3371,7 @@ export interface paths {
         };
         /**
          * Print a kit for a power cut
-         * @description One PDF: a page of instructions, an intake slip to a page (numbered, with its tag and its symbol to scan, boxes to tick and room to write with gloves on), a log for each station of the site and a sheet for each of its places.
+         * @description One PDF: a page of instructions, an intake slip to a page (numbered, with its tag and its symbol to scan, boxes to tick and room to write with gloves on), a log for each station and a sheet for each place that the site had when the kit was made, with numbers on sheets and lines so that they can be keyed in afterwards.
          *
          *     Needs the scope `item:read`.
          */
@@ -3338,6 +3400,28 @@ export interface paths {
          *     Needs the scope `intake:write`.
          */
         post: operations["keyPaperSlips"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/paper-kits/{kitId}/log-lines": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Key in lines of station logs and place sheets
+         * @description Up to 500 lines as they stand on the sheets. Each is decided by itself, in the order of the times on them, and has a verdict of its own. A line without a step says that a thing came to the place of its sheet (or to `to`): it goes by the rules of `recordScans`, room and company included, and what lies before something later on record moves nothing. A line with a step says how that ended at the station of its log, as `recordStepResult` does, and is refused when something later is on record. What is keyed keeps its own time: it happened when the line was written, and was recorded now, from paper, by the person named. The same line again is answered as before; another content for a line that was keyed is refused. A line with a step is refused for a key without the scope `station:work`.
+         *
+         *     Needs the scope `custody:write`.
+         */
+        post: operations["keyPaperLogLines"];
         delete?: never;
         options?: never;
         head?: never;
@@ -3909,7 +3993,7 @@ export interface paths {
         };
         /**
          * Print what a specialist must know of an item
-         * @description As `getReferralPackage`, as PDF to travel with the thing. What can hurt whoever opens it stands first.
+         * @description As `getReferralPackage`, as PDF to travel with the thing. What can hurt whoever opens it stands first. With up to six of the photographs, the newest, small and with their dates, when the owner has agreed that photographs are shown (scope `photograph` of the consent) and the key has the scope `file:read`.
          *
          *     Needs the scope `item:read`.
          */
@@ -4099,7 +4183,7 @@ export interface paths {
         put?: never;
         /**
          * Let go what has had its time
-         * @description For a lead who has read the dry run: the worker takes what it shows, as of now, household by household. Where all of a household has had its time it is erased. It cannot be undone; whatever came under a legal hold or back to us meanwhile stays. Refused when the numbers of the network were changed since the dry run.
+         * @description For a lead who has read the dry run: the worker takes what it shows, as of now, household by household. Where all of a household has had its time it is erased. It cannot be undone; whatever came under a legal hold or back to us meanwhile stays. Refused when the numbers of the network were changed since the dry run. With `scheduleEveryDays` of library `retention` the worker does it by itself, at the hour `scheduleHour` of the network's time zone.
          *
          *     Needs the scope `privacy:manage`.
          */
@@ -4611,7 +4695,7 @@ export interface paths {
         put?: never;
         /**
          * Send an item to a specialist
-         * @description Needs the owner's recorded consent `refer`. The specialist keeps the item until `referral-returns` says otherwise.
+         * @description Needs the owner's recorded consent `refer`. For a found thing nobody can give it: a lead may send it with `ownerUnknown` as long as it is not stable, to be stabilised alone and at no cost to any owner. The specialist keeps the item until `referral-returns` says otherwise.
          *
          *     Needs the scope `custody:write`.
          */
@@ -4655,7 +4739,7 @@ export interface paths {
         put?: never;
         /**
          * Let an item go
-         * @description Only with the owner's recorded consent `release` for this very item (a word about all of the household's things is none), and with a photograph kept unless the owner refused that. Nothing more happens to the item after it.
+         * @description Only with the owner's recorded consent `release` for this very item (a word about all of the household's things is none), and with a photograph kept unless the owner refused that. What was found and nobody claimed goes by the decision of two people instead (`decideUnclaimed`), the way they decided: `disposed` or `authority`. Nothing more happens to the item after it.
          *
          *     Needs the scope `custody:write`.
          */
@@ -5786,7 +5870,7 @@ export interface components {
             number: number;
             numbers: {
                 /** @enum {string} */
-                library: "people" | "climate" | "alarms" | "planning" | "care" | "sight" | "retention" | "messages";
+                library: "people" | "climate" | "alarms" | "planning" | "care" | "sight" | "retention" | "messages" | "found";
                 key: string;
                 unit: string;
                 default: number;
@@ -5821,7 +5905,7 @@ export interface components {
             id: string;
             number: number;
             /** @enum {string} */
-            library: "people" | "climate" | "alarms" | "planning" | "care" | "sight" | "retention" | "messages";
+            library: "people" | "climate" | "alarms" | "planning" | "care" | "sight" | "retention" | "messages" | "found";
             key: string;
             value: number | null;
             reason: string;
@@ -6732,6 +6816,20 @@ export interface components {
         DecideReferralQuote: {
             /** @enum {string} */
             decision: "approve" | "decline";
+        };
+        /**
+         * @example {
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "decision": "hand-to-authority",
+         *       "reason": "The town office takes found things after a year and answered so by letter."
+         *     }
+         */
+        DecideUnclaimed: {
+            /** Format: uuid */
+            personId: string;
+            /** @enum {string} */
+            decision: "keep-longer" | "hand-to-authority" | "dispose";
+            reason: string;
         };
         /**
          * @example {
@@ -8317,6 +8415,41 @@ export interface components {
             ownerKnown: boolean;
         };
         /**
+         * @description A found thing as our people may see it in a list. Nothing of where and by whom it was found, and no question or answer is in it. `claimed`: a household says that it is theirs; `decided`: its owner is known, or two people have said what becomes of it; `ended`: it has left us.
+         * @example {
+         *       "id": "0198b7a0-0000-7000-8000-000000000001",
+         *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "tag": "BBBC-BBB-47",
+         *       "description": "Quilt, red and white",
+         *       "materialClass": "textile-quilt-padded",
+         *       "count": 1,
+         *       "foundOn": "2026-05-08",
+         *       "recordedAt": "2026-05-09T07:10:00.000Z",
+         *       "state": "unclaimed",
+         *       "questions": 2,
+         *       "openClaims": 0,
+         *       "uncollectedId": null
+         *     }
+         */
+        FoundListItem: {
+            id: string;
+            itemId: string;
+            incidentId: string;
+            tag: string;
+            description: string;
+            /** @enum {string} */
+            materialClass: "textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-hat-or-shoe" | "textile-knit-bias-or-lined" | "textile-composite" | "textile-silk" | "textile-silk-painted-or-weighted" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-archaeological" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-gelatin-deteriorated" | "photo-colour-print" | "photo-albumen" | "photo-collodion-print" | "photo-carbon-or-woodburytype" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-lantern-slide-or-autochrome" | "photo-inkjet-or-digital-print" | "photo-stuck-together" | "photo-unknown-process" | "film-negative" | "film-transparency" | "film-nitrate-deteriorated" | "film-safety-deteriorated" | "film-roll" | "tape-ferric" | "tape-metal-particle" | "tape-acetate-reel" | "floppy-disc" | "disc-vinyl-or-shellac" | "disc-optical" | "drive-or-memory-card" | "device-with-battery" | "painting-canvas" | "wood-painted-or-gilded" | "wood-small-object" | "furniture-solid-wood" | "furniture-veneered-or-inlaid" | "furniture-upholstered" | "musical-instrument" | "leather-tanned" | "leather-semi-tanned" | "bone-or-ivory" | "horn-baleen-or-shell" | "taxidermy-or-skin" | "herbarium" | "mineral-or-fossil" | "basket-or-plant-fibre" | "ceramic-glazed" | "ceramic-low-fired" | "glass-object" | "stone" | "metal-iron" | "metal-other" | "unknown";
+            count: number;
+            foundOn: string;
+            recordedAt: string;
+            /** @enum {string} */
+            state: "unclaimed" | "claimed" | "decided" | "ended";
+            questions: number;
+            openClaims: number;
+            uncollectedId: string | null;
+        };
+        /**
          * @description All that may be told in public, in both languages: a broad kind of thing, the place of the incident, the week. Put no photograph and no word beside it.
          * @example {
          *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
@@ -9548,6 +9681,105 @@ export interface components {
             id: string;
         };
         /**
+         * @description Lines as they stand on station logs and place sheets.
+         * @example {
+         *       "personId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "lines": [
+         *         {
+         *           "sheetNo": 4,
+         *           "lineNo": 1,
+         *           "writtenAt": "2026-05-09T09:50:00Z",
+         *           "tag": "BBBC-BBB-47",
+         *           "step": "rinse",
+         *           "outcome": "done",
+         *           "personId": "0198b7a0-0000-7000-8000-000000000001"
+         *         },
+         *         {
+         *           "sheetNo": 9,
+         *           "part": 2,
+         *           "lineNo": 3,
+         *           "writtenAt": "2026-05-09T10:05:00Z",
+         *           "tag": "BBBC-BBB-47",
+         *           "personId": "0198b7a0-0000-7000-8000-000000000001"
+         *         },
+         *         {
+         *           "sheetNo": 9,
+         *           "part": 2,
+         *           "lineNo": 4,
+         *           "void": "crossed-out"
+         *         }
+         *       ]
+         *     }
+         */
+        KeyPaperLogLines: {
+            /**
+             * Format: uuid
+             * @description Who keys them.
+             */
+            personId: string;
+            lines: {
+                /** @description The number of the sheet. */
+                sheetNo: number;
+                /**
+                 * @description As somebody wrote it on the sheet, which goes on on a copy or on blank paper when it is full; 1 where nobody did.
+                 * @default 1
+                 */
+                part: number;
+                /** @description The number in front of the line. */
+                lineNo: number;
+                /**
+                 * @description Why it holds nothing; a line that stands is not void.
+                 * @default null
+                 */
+                void: ("crossed-out" | "unreadable") | null;
+                /**
+                 * @description The day and time on the line. It is kept as the time at which it happened, however late it is keyed.
+                 * @default null
+                 */
+                writtenAt: string | null;
+                /**
+                 * @description The tag of the thing or container, as it was written.
+                 * @default null
+                 */
+                tag: string | null;
+                /**
+                 * @description The step that ended, on the log of a station; null for a thing that came somewhere.
+                 * @default null
+                 */
+                step: ("tag" | "photograph" | "assess" | "colour-test" | "stabilise" | "rinse" | "blot" | "dry" | "check" | "surface-clean" | "wrap" | "freeze" | "thaw" | "refer" | "release" | "pack" | "hand-back") | null;
+                /**
+                 * @description How the step ended.
+                 * @default null
+                 */
+                outcome: ("done" | "failed" | "dye-moved" | "mould-found" | "owner-must-decide") | null;
+                /**
+                 * @description Where it was put down. Left out: of a thing that came, the place of the sheet; after a step, as a station reports it.
+                 * @default null
+                 */
+                to: components["schemas"]["Keeper"] | null;
+                /**
+                 * @description Whose hands; needed for a step.
+                 * @default null
+                 */
+                personId: string | null;
+                /**
+                 * @description Others who did the step together with that person.
+                 * @default []
+                 */
+                withPersonIds: string[];
+                /** @default false */
+                liftingAid: boolean;
+                /** @default  */
+                note: string;
+                /** @default null */
+                override: {
+                    /** Format: uuid */
+                    personId: string;
+                    reason: string;
+                } | null;
+            }[];
+        };
+        /**
          * @example {
          *       "personId": "0198b7a0-0000-7000-8000-000000000001",
          *       "slips": [
@@ -9894,6 +10126,47 @@ export interface components {
         LiftLegalHold: {
             /** Format: uuid */
             personId: string;
+        };
+        /**
+         * @description One result for each line, in the order in which they were sent. `became` says as what it is on record: `moved` and `step` with the event that they made; `seen-again` where the record said so already; `seen-late` where something later is on record, so that nothing moved; `disputed` where the record says otherwise and a person must look; `sighted` where the thing has left or was missed. A `problem` beside `keyed` is for whoever looks; a line that is `refused` changed nothing and may be keyed again.
+         * @example {
+         *       "results": [
+         *         {
+         *           "sheetNo": 9,
+         *           "part": 2,
+         *           "lineNo": 3,
+         *           "verdict": "keyed",
+         *           "became": "moved",
+         *           "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "containerId": null,
+         *           "event": {
+         *             "kind": "drying-started",
+         *             "seq": 4
+         *           },
+         *           "stepResultId": null,
+         *           "problem": null
+         *         }
+         *       ]
+         *     }
+         */
+        LineVerdicts: {
+            results: {
+                sheetNo: number;
+                part: number;
+                lineNo: number;
+                /** @enum {string} */
+                verdict: "keyed" | "void" | "keyed-before" | "refused";
+                became: ("moved" | "step" | "seen-again" | "seen-late" | "disputed" | "sighted") | null;
+                itemId: string | null;
+                containerId: string | null;
+                event: {
+                    /** @enum {string} */
+                    kind: "taken-in" | "moved" | "work-started" | "work-ended" | "drying-started" | "drying-ended" | "frozen" | "thawed" | "held-wet" | "referred-out" | "referral-returned" | "released" | "handed-back" | "lot-split" | "split-off" | "hand-over-offered" | "hand-over-accepted" | "hand-over-ended" | "location-disputed" | "location-settled" | "reported-missing" | "found-again" | "retagged" | "merged-away" | "merged-in" | "correction";
+                    seq: number;
+                } | null;
+                stepResultId: string | null;
+                problem: components["schemas"]["ScanProblem"] | null;
+            }[];
         };
         /**
          * @example {
@@ -10662,6 +10935,23 @@ export interface components {
         };
         /**
          * @example {
+         *       "deciderId": "0198b7a0-0000-7000-8000-000000000001"
+         *     }
+         */
+        OpenUnclaimed: {
+            /** Format: uuid */
+            deciderId: string;
+            /** @default null */
+            days: {
+                firstReminder: number;
+                secondReminder: number;
+                decide: number;
+            } | null;
+            /** @default null */
+            noticedAt: string | null;
+        };
+        /**
+         * @example {
          *       "deciderId": "0198b7a0-0000-7000-8000-000000000001",
          *       "days": {
          *         "firstReminder": 7,
@@ -10874,7 +11164,7 @@ export interface components {
             version: number;
         };
         /**
-         * @description The printed slips held against what was keyed.
+         * @description The printed slips and sheets held against what was keyed.
          * @example {
          *       "id": "0198b7a0-0000-7000-8000-000000000001",
          *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
@@ -10897,6 +11187,23 @@ export interface components {
          *           "writtenAt": "2026-05-09T09:40:00.000Z",
          *           "keyedAt": "2026-05-09T20:10:00.000Z",
          *           "keyedBy": "0198b7a0-0000-7000-8000-000000000001"
+         *         }
+         *       ],
+         *       "sheets": [
+         *         {
+         *           "sheetNo": 1,
+         *           "place": {
+         *             "kind": "station",
+         *             "id": "0198b7a0-0000-7000-8000-000000000001"
+         *           },
+         *           "keyed": 11,
+         *           "void": 1,
+         *           "gaps": [
+         *             {
+         *               "part": 1,
+         *               "lineNo": 7
+         *             }
+         *           ]
          *         }
          *       ]
          *     }
@@ -10923,6 +11230,16 @@ export interface components {
                 writtenAt: string | null;
                 keyedAt: string | null;
                 keyedBy: string | null;
+            }[];
+            sheets: {
+                sheetNo: number;
+                place: components["schemas"]["Keeper"];
+                keyed: number;
+                void: number;
+                gaps: {
+                    part: number;
+                    lineNo: number;
+                }[];
             }[];
         };
         /**
@@ -11095,7 +11412,7 @@ export interface components {
             blocked: {
                 siteId: string | null;
                 /** @enum {string} */
-                kind: "station" | "crew" | "respirator-fit" | "restriction" | "heat" | "drying-area" | "room-air" | "freezer" | "service" | "pin" | "time" | "route" | "owner" | "appointment" | "assessment" | "wish";
+                kind: "station" | "crew" | "respirator-fit" | "restriction" | "heat" | "drying-area" | "room-air" | "company" | "freezer" | "service" | "pin" | "time" | "route" | "owner" | "appointment" | "assessment" | "wish";
                 what: string;
                 text: string;
                 items: number;
@@ -11255,7 +11572,7 @@ export interface components {
                 } | null;
                 blockedBy: {
                     /** @enum {string} */
-                    kind: "station" | "crew" | "respirator-fit" | "restriction" | "heat" | "drying-area" | "room-air" | "freezer" | "service" | "pin" | "time" | "route" | "owner" | "appointment" | "assessment" | "wish";
+                    kind: "station" | "crew" | "respirator-fit" | "restriction" | "heat" | "drying-area" | "room-air" | "company" | "freezer" | "service" | "pin" | "time" | "route" | "owner" | "appointment" | "assessment" | "wish";
                     what: string;
                 } | null;
                 text: string;
@@ -11331,7 +11648,7 @@ export interface components {
                 waitMinutes: number;
                 waitsFor: {
                     /** @enum {string} */
-                    kind: "station" | "crew" | "respirator-fit" | "restriction" | "heat" | "drying-area" | "room-air" | "freezer" | "service" | "pin" | "time" | "route" | "owner" | "appointment" | "assessment" | "wish";
+                    kind: "station" | "crew" | "respirator-fit" | "restriction" | "heat" | "drying-area" | "room-air" | "company" | "freezer" | "service" | "pin" | "time" | "route" | "owner" | "appointment" | "assessment" | "wish";
                     what: string;
                     text: string;
                 } | null;
@@ -11342,14 +11659,14 @@ export interface components {
                     id: string;
                     code: string;
                     /** @enum {string} */
-                    because: "barred" | "too-small" | "closed" | "in-use" | "room-air" | "free";
+                    because: "barred" | "too-small" | "closed" | "in-use" | "company" | "room-air" | "free";
                 }[];
             }[];
             stabilisedAt: string | null;
             slackMinutes: number | null;
             blockedBy: {
                 /** @enum {string} */
-                kind: "station" | "crew" | "respirator-fit" | "restriction" | "heat" | "drying-area" | "room-air" | "freezer" | "service" | "pin" | "time" | "route" | "owner" | "appointment" | "assessment" | "wish";
+                kind: "station" | "crew" | "respirator-fit" | "restriction" | "heat" | "drying-area" | "room-air" | "company" | "freezer" | "service" | "pin" | "time" | "route" | "owner" | "appointment" | "assessment" | "wish";
                 what: string;
                 text: string;
             } | null;
@@ -11358,7 +11675,7 @@ export interface components {
                 disposition: "treat" | "hold-frozen" | "hold-wet" | "refer" | "release";
                 blockedBy: {
                     /** @enum {string} */
-                    kind: "station" | "crew" | "respirator-fit" | "restriction" | "heat" | "drying-area" | "room-air" | "freezer" | "service" | "pin" | "time" | "route" | "owner" | "appointment" | "assessment" | "wish";
+                    kind: "station" | "crew" | "respirator-fit" | "restriction" | "heat" | "drying-area" | "room-air" | "company" | "freezer" | "service" | "pin" | "time" | "route" | "owner" | "appointment" | "assessment" | "wish";
                     what: string;
                     text: string;
                 } | null;
@@ -11859,7 +12176,7 @@ export interface components {
             blocked: {
                 siteId: string | null;
                 /** @enum {string} */
-                kind: "station" | "crew" | "respirator-fit" | "restriction" | "heat" | "drying-area" | "room-air" | "freezer" | "service" | "pin" | "time" | "route" | "owner" | "appointment" | "assessment" | "wish";
+                kind: "station" | "crew" | "respirator-fit" | "restriction" | "heat" | "drying-area" | "room-air" | "company" | "freezer" | "service" | "pin" | "time" | "route" | "owner" | "appointment" | "assessment" | "wish";
                 what: string;
                 text: string;
                 items: number;
@@ -12998,14 +13315,26 @@ export interface components {
              * @default null
              */
             quoteId: string | null;
+            /**
+             * @description For a found thing whose owner nobody knows and that must be made stable: the lead who answers for it, and who pays. Nobody pays where `payer` is left out, and never an owner.
+             * @default null
+             */
+            ownerUnknown: {
+                /** Format: uuid */
+                decidedBy: string;
+                /** @default null */
+                payer: string | null;
+            } | null;
         };
         /**
-         * @description One stay with a specialist, by the consent that allowed it.
+         * @description One stay with a specialist, by the consent that allowed it; or, where nobody knows the owner, by the lead in `decidedBy`.
          * @example {
          *       "id": "0198b7a0-0000-7000-8000-000000000001",
          *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
          *       "specialistId": "0198b7a0-0000-7000-8000-000000000001",
          *       "consentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "decidedBy": null,
+         *       "payer": null,
          *       "reason": "The red dye moves.",
          *       "quoteId": null,
          *       "sentAt": "2026-05-09T11:00:00.000Z",
@@ -13055,7 +13384,9 @@ export interface components {
             id: string;
             itemId: string;
             specialistId: string;
-            consentId: string;
+            consentId: string | null;
+            decidedBy: string | null;
+            payer: string | null;
             reason: string;
             quoteId: string | null;
             sentAt: string;
@@ -13117,6 +13448,7 @@ export interface components {
          *           "currency": "USD"
          *         }
          *       },
+         *       "ownerUnknown": [],
          *       "quotes": [
          *         {
          *           "id": "0198b7a0-0000-7000-8000-000000000001",
@@ -13227,6 +13559,7 @@ export interface components {
                     currency: string;
                 } | null;
             };
+            ownerUnknown: string[];
             quotes: components["schemas"]["ReferralQuote"][];
         };
         /**
@@ -13590,7 +13923,7 @@ export interface components {
          */
         ReleaseItem: {
             /** @enum {string} */
-            to: "disposed" | "household";
+            to: "disposed" | "household" | "authority";
             /** Format: uuid */
             personId: string;
             /** @default null */
@@ -13697,7 +14030,8 @@ export interface components {
          *           "records": 730,
          *           "refused-rows": 90,
          *           "staff-notes": 365
-         *         }
+         *         },
+         *         "schedule": null
          *       },
          *       "mark": "own-calibration",
          *       "notice": "These periods are numbers of ours, not of a law.",
@@ -13780,6 +14114,10 @@ export interface components {
                 days: {
                     [key: string]: number;
                 };
+                schedule: {
+                    everyDays: number;
+                    hour: number;
+                } | null;
             };
             /** @enum {string} */
             mark: "own-calibration";
@@ -13832,11 +14170,12 @@ export interface components {
             nextCursor: string | null;
         };
         /**
-         * @description Who let go what had its time, when, by which periods, and how much of each kind; numbers alone. `lookedAt`, `touched` and `erased` count households. `stopped`: it was given up on the way; what was done stays done, and a new run goes on.
+         * @description Who let go what had its time (a lead, or the schedule of the network, which names no person), when, by which periods, and how much of each kind; numbers alone. `lookedAt`, `touched` and `erased` count households. `stopped`: it was given up on the way; what was done stays done, and a new run goes on.
          * @example {
          *       "id": "0198b7a0-0000-7000-8000-000000000001",
          *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
          *       "state": "done",
+         *       "startedBy": "person",
          *       "personId": "0198b7a0-0000-7000-8000-000000000001",
          *       "principalId": "0198b7a0-0000-7000-8000-000000000001",
          *       "asOf": "2027-06-01T09:00:00.000Z",
@@ -13854,7 +14193,8 @@ export interface components {
          *           "records": 730,
          *           "refused-rows": 90,
          *           "staff-notes": 365
-         *         }
+         *         },
+         *         "schedule": null
          *       },
          *       "lookedAt": 40,
          *       "touched": 31,
@@ -13871,7 +14211,9 @@ export interface components {
             incidentId: string;
             /** @enum {string} */
             state: "running" | "done" | "stopped";
-            personId: string;
+            /** @enum {string} */
+            startedBy: "person" | "schedule";
+            personId: string | null;
             principalId: string;
             asOf: string;
             policyRevision: number;
@@ -13881,6 +14223,10 @@ export interface components {
                 days: {
                     [key: string]: number;
                 };
+                schedule: {
+                    everyDays: number;
+                    hour: number;
+                } | null;
             };
             lookedAt: number;
             touched: number;
@@ -16831,11 +17177,42 @@ export interface components {
             change: components["schemas"]["TriageChange"] | null;
         };
         /**
-         * @description Things that are ready and that nobody fetches: two reminders, then the decision of a named person. Nothing is ever let go by it.
+         * @description The dated path of a found thing that nobody claims. Two people decide; one who would keep it is enough to keep it.
+         * @example {
+         *       "path": {
+         *         "id": "0198b7a0-0000-7000-8000-000000000001",
+         *         "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "openedAt": "2026-05-20T16:00:00.000Z",
+         *         "firstReminderAt": "2026-06-03T16:00:00.000Z",
+         *         "secondReminderAt": "2026-07-19T16:00:00.000Z",
+         *         "decideAt": "2027-05-20T16:00:00.000Z",
+         *         "deciderId": "0198b7a0-0000-7000-8000-000000000001",
+         *         "reminders": 0,
+         *         "remindedAt": null,
+         *         "state": "open",
+         *         "decision": null,
+         *         "due": null,
+         *         "endedAt": null,
+         *         "version": 1
+         *       },
+         *       "votes": 0,
+         *       "caution": "Local law on found property decides what may become of it: ask the authority before anything is let go."
+         *     }
+         */
+        Unclaimed: {
+            path: components["schemas"]["Uncollected"];
+            votes: number;
+            caution: string;
+        };
+        /**
+         * @description Things that are ready and that nobody fetches: two reminders, then the decision of a named person. Nothing is ever let go by it. With `itemId` it is a found thing that nobody claims: its reminders are the notices at the desk, two people decide, and it ends when its owner is known.
          * @example {
          *       "id": "0198b7a0-0000-7000-8000-000000000001",
          *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
          *       "householdId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "itemId": null,
          *       "openedAt": "2026-05-20T16:00:00.000Z",
          *       "firstReminderAt": "2026-05-27T16:00:00.000Z",
          *       "secondReminderAt": "2026-06-10T16:00:00.000Z",
@@ -16854,6 +17231,7 @@ export interface components {
             id: string;
             incidentId: string;
             householdId: string;
+            itemId: string | null;
             openedAt: string;
             firstReminderAt: string;
             secondReminderAt: string;
@@ -16862,8 +17240,8 @@ export interface components {
             reminders: number;
             remindedAt: string | null;
             /** @enum {string} */
-            state: "open" | "decided" | "collected";
-            decision: ("keep-longer" | "bring-to-them" | "store-elsewhere" | "search-for-them") | null;
+            state: "open" | "decided" | "collected" | "ended";
+            decision: ("keep-longer" | "bring-to-them" | "store-elsewhere" | "search-for-them" | "hand-to-authority" | "dispose") | null;
             due: ("first-reminder" | "second-reminder" | "decision") | null;
             endedAt: string | null;
             version: number;
@@ -16902,7 +17280,7 @@ export interface components {
             stabilised: boolean;
             blockedBy: {
                 /** @enum {string} */
-                kind: "station" | "crew" | "respirator-fit" | "restriction" | "heat" | "drying-area" | "room-air" | "freezer" | "service" | "pin" | "time" | "route" | "owner" | "appointment" | "assessment" | "wish";
+                kind: "station" | "crew" | "respirator-fit" | "restriction" | "heat" | "drying-area" | "room-air" | "company" | "freezer" | "service" | "pin" | "time" | "route" | "owner" | "appointment" | "assessment" | "wish";
                 what: string;
                 text: string;
             };
@@ -18320,7 +18698,7 @@ export interface operations {
                 "If-Match": string;
             };
             path: {
-                library: "people" | "climate" | "alarms" | "planning" | "care" | "sight" | "retention" | "messages";
+                library: "people" | "climate" | "alarms" | "planning" | "care" | "sight" | "retention" | "messages" | "found";
                 key: string;
             };
             cookie?: never;
@@ -23779,6 +24157,80 @@ export interface operations {
             };
         };
     };
+    describeUploads: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                householdId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Version and extensions of the protocol, as headers. */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     getUpload: {
         parameters: {
             query?: never;
@@ -23835,6 +24287,119 @@ export interface operations {
             };
             /** @description `not_found`: There is no such thing here. */
             404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `upload_expired`: The upload has expired. */
+            410: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `tus_version`: The version of the upload protocol is missing or another. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    endUpload: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description Version of the upload protocol: `1.0.0`. */
+                "Tus-Resumable": string;
+            };
+            path: {
+                uploadId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The upload has ended. */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `file_state`: The file is not in a state that allows this. */
+            409: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -26372,6 +26937,98 @@ export interface operations {
             };
         };
     };
+    listFoundItems: {
+        parameters: {
+            query?: {
+                limit?: number;
+                cursor?: string;
+                state?: "unclaimed" | "claimed" | "decided" | "ended";
+            };
+            header?: never;
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One page. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        items: components["schemas"]["FoundListItem"][];
+                        nextCursor: string | null;
+                    };
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `cursor_invalid`: The page cursor is not one of ours for this list. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     takeInFoundItem: {
         parameters: {
             query?: never;
@@ -28448,6 +29105,274 @@ export interface operations {
                 };
             };
             /** @description `command_running`: The same command is still running. `already_exists`: It is there already. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    openUnclaimed: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OpenUnclaimed"];
+            };
+        };
+        responses: {
+            /** @description The dates. */
+            201: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Unclaimed"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `owner_known`: The owner of the thing is on record. `already_exists`: It is there already. `incident_closed`: The incident is closed. `item_terminal`: The item has left the network. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    decideUnclaimed: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                uncollectedId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["DecideUnclaimed"];
+            };
+        };
+        responses: {
+            /** @description The path as it stands. */
+            201: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Unclaimed"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `already_exists`: It is there already. `claim_person`: Somebody else must do this. `legal_hold`: The household must not be erased now. `incident_closed`: The incident is closed. `item_terminal`: The item has left the network. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -36721,6 +37646,140 @@ export interface operations {
             };
         };
     };
+    keyPaperLogLines: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                kitId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["KeyPaperLogLines"];
+            };
+        };
+        responses: {
+            /** @description One result for each line. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LineVerdicts"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     listContents: {
         parameters: {
             query?: {
@@ -43050,7 +44109,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `hand_over_open`: A hand-over of it is open. `location_disputed`: Two reports say that it is in two places. `item_missing`: It was reported missing. `consent_missing`: The owner has not agreed to this. */
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `hand_over_open`: A hand-over of it is open. `location_disputed`: Two reports say that it is in two places. `item_missing`: It was reported missing. `consent_missing`: The owner has not agreed to this. `owner_known`: The owner of the thing is on record. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -43306,7 +44365,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `hand_over_open`: A hand-over of it is open. `location_disputed`: Two reports say that it is in two places. `item_missing`: It was reported missing. `consent_missing`: The owner has not agreed to this. `owner_unknown`: The owner of the thing is not known. */
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. `wrong_stage`: The item is not in a stage that allows this. `item_terminal`: The item has left the network. `hand_over_open`: A hand-over of it is open. `location_disputed`: Two reports say that it is in two places. `item_missing`: It was reported missing. `consent_missing`: The owner has not agreed to this. `owner_unknown`: The owner of the thing is not known. `legal_hold`: The household must not be erased now. */
             409: {
                 headers: {
                     [name: string]: unknown;

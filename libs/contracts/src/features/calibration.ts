@@ -3,7 +3,7 @@ import { code, text, uuid } from '../primitives.js';
 
 const id = '0198b7a0-0000-7000-8000-000000000001';
 
-const LIBRARIES = ['people', 'climate', 'alarms', 'planning', 'care', 'sight', 'retention', 'messages'] as const;
+const LIBRARIES = ['people', 'climate', 'alarms', 'planning', 'care', 'sight', 'retention', 'messages', 'found'] as const;
 
 export const CalibrationParams = z.strictObject({ library: z.enum(LIBRARIES), key: code });
 

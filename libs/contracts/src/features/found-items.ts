@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { day, optionalText, text, uuid } from '../primitives.js';
+import { MATERIAL_CLASSES } from '#care';
+import { day, optionalText, PageQuery, text, uuid } from '../primitives.js';
 import { TakeInItem } from './items.js';
 
 const id = '0198b7a0-0000-7000-8000-000000000001';
@@ -27,6 +28,25 @@ export const TakeInFoundItem = TakeInItem.omit({ householdId: true, familyWords:
 export const FoundItemBody = z
   .strictObject({ id: z.string(), itemId: z.string(), incidentId: z.string(), tag: z.string(), foundOn: z.string(), questions: z.int(), ownerKnown: z.boolean() })
   .meta({ id: 'FoundItem', description: 'A thing whose owner was not known when it came. Read the item itself for where it is and what comes next.', examples: [{ id, itemId: id, incidentId: id, tag: 'BBBC-BBB-47', foundOn: '2026-05-08', questions: 1, ownerKnown: false }] });
+
+const FOUND_STATES = ['unclaimed', 'claimed', 'decided', 'ended'] as const;
+export const FoundItemListQuery = PageQuery.extend({ state: z.enum(FOUND_STATES).optional() });
+
+export const FoundListItemBody = z
+  .strictObject({
+    id: z.string(), itemId: z.string(), incidentId: z.string(), tag: z.string(), description: z.string(), materialClass: z.enum(MATERIAL_CLASSES), count: z.int(), foundOn: z.string(), recordedAt: z.string(),
+    state: z.enum(FOUND_STATES),
+    /** How many questions are on record; without one it cannot be claimed. */
+    questions: z.int(),
+    openClaims: z.int(),
+    /** The newest dated path of it. */
+    uncollectedId: z.string().nullable(),
+  })
+  .meta({
+    id: 'FoundListItem',
+    description: 'A found thing as our people may see it in a list. Nothing of where and by whom it was found, and no question or answer is in it. `claimed`: a household says that it is theirs; `decided`: its owner is known, or two people have said what becomes of it; `ended`: it has left us.',
+    examples: [{ id, itemId: id, incidentId: id, tag: 'BBBC-BBB-47', description: 'Quilt, red and white', materialClass: 'textile-quilt-padded', count: 1, foundOn: '2026-05-08', recordedAt: '2026-05-09T07:10:00.000Z', state: 'unclaimed', questions: 2, openClaims: 0, uncollectedId: null }],
+  });
 
 export const OwnershipClaimBody = z
   .strictObject({

@@ -5,6 +5,7 @@ const id = '0198b7a0-0000-7000-8000-000000000001';
 const KINDS = ['document-seen', 'known-in-person', 'pickup-code'] as const;
 const RESULTS = ['matched', 'not-matched', 'not-possible'] as const;
 const DECISIONS = ['keep-longer', 'bring-to-them', 'store-elsewhere', 'search-for-them'] as const;
+const UNCLAIMED = ['keep-longer', 'hand-to-authority', 'dispose'] as const;
 
 export const HandBackSiteParams = z.strictObject({ siteId: uuid });
 export const SlotParams = z.strictObject({ slotId: uuid });
@@ -74,10 +75,10 @@ const days = {
   secondReminder: z.int().min(2).max(730),
   decide: z.int().min(3).max(1_825),
 };
-const pathDays = z
+const daysInOrder = z
   .strictObject(days)
-  .refine(({ firstReminder, secondReminder, decide }) => firstReminder < secondReminder && secondReminder < decide, { message: 'the reminders come one after the other, and the decision after them' })
-  .default({ firstReminder: 7, secondReminder: 21, decide: 42 });
+  .refine(({ firstReminder, secondReminder, decide }) => firstReminder < secondReminder && secondReminder < decide, { message: 'the reminders come one after the other, and the decision after them' });
+const pathDays = daysInOrder.default({ firstReminder: 7, secondReminder: 21, decide: 42 });
 
 export const OpenUncollected = z
   .strictObject({
@@ -104,17 +105,57 @@ export const DecideUncollected = z
 export const UncollectedBody = z
   .strictObject({
     id: z.string(), incidentId: z.string(), householdId: z.string(),
+    /** The found thing that it is about; null for all things of a household. */
+    itemId: z.string().nullable(),
     /** From when the days count. */
     openedAt: z.string(), firstReminderAt: z.string(), secondReminderAt: z.string(), decideAt: z.string(),
-    deciderId: z.string(), reminders: z.int(), remindedAt: z.string().nullable(), state: z.enum(['open', 'decided', 'collected']), decision: z.enum(DECISIONS).nullable(),
+    deciderId: z.string(), reminders: z.int(), remindedAt: z.string().nullable(), state: z.enum(['open', 'decided', 'collected', 'ended']), decision: z.enum([...DECISIONS, 'hand-to-authority', 'dispose']).nullable(),
     /** What somebody should do about it now. */
     due: z.enum(['first-reminder', 'second-reminder', 'decision']).nullable(), endedAt: z.string().nullable(), version: z.int(),
   })
   .meta({
     id: 'Uncollected',
-    description: 'Things that are ready and that nobody fetches: two reminders, then the decision of a named person. Nothing is ever let go by it.',
+    description: 'Things that are ready and that nobody fetches: two reminders, then the decision of a named person. Nothing is ever let go by it. With `itemId` it is a found thing that nobody claims: its reminders are the notices at the desk, two people decide, and it ends when its owner is known.',
     examples: [{
-      id, incidentId: id, householdId: id, openedAt: '2026-05-20T16:00:00.000Z', firstReminderAt: '2026-05-27T16:00:00.000Z', secondReminderAt: '2026-06-10T16:00:00.000Z', decideAt: '2026-07-01T16:00:00.000Z',
+      id, incidentId: id, householdId: id, itemId: null, openedAt: '2026-05-20T16:00:00.000Z', firstReminderAt: '2026-05-27T16:00:00.000Z', secondReminderAt: '2026-06-10T16:00:00.000Z', decideAt: '2026-07-01T16:00:00.000Z',
       deciderId: id, reminders: 0, remindedAt: null, state: 'open', decision: null, due: null, endedAt: null, version: 1,
+    }],
+  });
+
+export const OpenUnclaimed = z
+  .strictObject({
+    deciderId: uuid,
+    /** Those of our own calibration (library `found`) when left out. */
+    days: daysInOrder.nullable().default(null),
+    /** Since when the notice hangs: the days count from then. Now when left out. */
+    noticedAt: instant.nullable().default(null),
+  })
+  .meta({ id: 'OpenUnclaimed', examples: [{ deciderId: id }] });
+
+export const DecideUnclaimed = z
+  .strictObject({
+    personId: uuid,
+    decision: z.enum(UNCLAIMED),
+    /** What the authority said, and why; sealed. */
+    reason: text(1_000, 3),
+  })
+  .meta({ id: 'DecideUnclaimed', examples: [{ personId: id, decision: 'hand-to-authority', reason: 'The town office takes found things after a year and answered so by letter.' }] });
+
+export const UnclaimedBody = z
+  .strictObject({
+    path: UncollectedBody,
+    /** How many of two have spoken. */
+    votes: z.int(),
+    caution: z.string(),
+  })
+  .meta({
+    id: 'Unclaimed',
+    description: 'The dated path of a found thing that nobody claims. Two people decide; one who would keep it is enough to keep it.',
+    examples: [{
+      path: {
+        id, incidentId: id, householdId: id, itemId: id, openedAt: '2026-05-20T16:00:00.000Z', firstReminderAt: '2026-06-03T16:00:00.000Z', secondReminderAt: '2026-07-19T16:00:00.000Z', decideAt: '2027-05-20T16:00:00.000Z',
+        deciderId: id, reminders: 0, remindedAt: null, state: 'open', decision: null, due: null, endedAt: null, version: 1,
+      },
+      votes: 0, caution: 'Local law on found property decides what may become of it: ask the authority before anything is let go.',
     }],
   });

@@ -50,6 +50,8 @@ export const ReferralPackageBody = z
     never: z.array(z.string()),
     referral: z.array(z.string()),
     consent: z.strictObject({ refer: z.boolean().nullable(), treat: z.boolean().nullable(), limit: MoneyBody.nullable() }),
+    /** Where nobody knows the owner: what that means for whoever gets it. Empty where the owner is known. */
+    ownerUnknown: z.array(z.string()),
     quotes: z.array(ReferralQuoteBody),
   })
   .meta({
@@ -57,6 +59,6 @@ export const ReferralPackageBody = z
     examples: [{
       itemId: id, tag: 'BBBC-BBB-47', description: 'Wedding quilt', count: 1, materialClass: 'textile-quilt-padded', significance: 'irreplaceable', stage: 'waiting', at: '2026-05-12T10:00:00.000Z', hoursWet: 88, sinceFlood: false,
       asItCame: look, now: look, tests: [], allColoursTested: false, weighings: [], steps: [], photographs: [], protection: { cautions: [], ppe: ['nitrile gloves'], apartFrom: [] }, never: [], referral: [],
-      consent: { refer: true, treat: true, limit: { minor: 25_000, currency: 'USD' } }, quotes: [quote],
+      consent: { refer: true, treat: true, limit: { minor: 25_000, currency: 'USD' } }, ownerUnknown: [], quotes: [quote],
     }],
   });

@@ -10,6 +10,8 @@ export const RetentionRunParams = z.strictObject({ retentionRunId: uuid });
 const Policy = z.strictObject({
   countsFrom: z.enum(['closing', 'last-thing-left']),
   days: z.record(z.enum(KINDS), z.int()),
+  /** When the worker does it by itself, in the time zone of the network; null: a lead starts each run. */
+  schedule: z.strictObject({ everyDays: z.int(), hour: z.int() }).nullable(),
 });
 const Counts = z.partialRecord(z.enum(KINDS), z.int());
 const Verdict = {
@@ -21,6 +23,7 @@ const Verdict = {
 const policy = {
   countsFrom: 'closing' as const,
   days: { contacts: 365, photographs: 180, voices: 90, words: 365, messages: 180, signatures: 365, 'import-rows': 90, records: 730, 'refused-rows': 90, 'staff-notes': 365 },
+  schedule: null,
 };
 
 export const RetentionPreviewBody = z
@@ -59,11 +62,11 @@ export const StartRetention = z
 
 export const RetentionRunBody = z
   .strictObject({
-    id: z.string(), incidentId: z.string(), state: z.enum(['running', 'done', 'stopped']), personId: z.string(), principalId: z.string(), asOf: z.string(), policyRevision: z.int(), policy: Policy,
+    id: z.string(), incidentId: z.string(), state: z.enum(['running', 'done', 'stopped']), startedBy: z.enum(['person', 'schedule']), personId: z.string().nullable(), principalId: z.string(), asOf: z.string(), policyRevision: z.int(), policy: Policy,
     lookedAt: z.int(), touched: z.int(), erased: z.int(), gone: Counts, endedAt: z.string().nullable(),
   })
   .meta({
     id: 'RetentionRun',
-    description: 'Who let go what had its time, when, by which periods, and how much of each kind; numbers alone. `lookedAt`, `touched` and `erased` count households. `stopped`: it was given up on the way; what was done stays done, and a new run goes on.',
-    examples: [{ id, incidentId: id, state: 'done', personId: id, principalId: id, asOf: '2027-06-01T09:00:00.000Z', policyRevision: 3, policy, lookedAt: 40, touched: 31, erased: 0, gone: { photographs: 412, 'refused-rows': 4 }, endedAt: '2027-06-01T09:00:07.000Z' }],
+    description: 'Who let go what had its time (a lead, or the schedule of the network, which names no person), when, by which periods, and how much of each kind; numbers alone. `lookedAt`, `touched` and `erased` count households. `stopped`: it was given up on the way; what was done stays done, and a new run goes on.',
+    examples: [{ id, incidentId: id, state: 'done', startedBy: 'person', personId: id, principalId: id, asOf: '2027-06-01T09:00:00.000Z', policyRevision: 3, policy, lookedAt: 40, touched: 31, erased: 0, gone: { photographs: 412, 'refused-rows': 4 }, endedAt: '2027-06-01T09:00:07.000Z' }],
   });

@@ -99,7 +99,9 @@ export const UnsuitedStepBody = z
   });
 
 export const ReferItem = z
-  .strictObject({ specialistId: uuid, reason: text(2_000, 3), personId: uuid.nullable().default(null), sentAt: instant.nullable().default(null), quoteId: uuid.nullable().default(null).describe('The approved offer by which it goes out.') })
+  .strictObject({ specialistId: uuid, reason: text(2_000, 3), personId: uuid.nullable().default(null), sentAt: instant.nullable().default(null), quoteId: uuid.nullable().default(null).describe('The approved offer by which it goes out.'),
+    ownerUnknown: z.strictObject({ decidedBy: uuid, payer: text(200).nullable().default(null) }).nullable().default(null).describe('For a found thing whose owner nobody knows and that must be made stable: the lead who answers for it, and who pays. Nobody pays where `payer` is left out, and never an owner.'),
+  })
   .meta({ id: 'ReferItem', examples: [{ specialistId: id, reason: 'The red dye moves; a conservator decides on water.' }] });
 export type ReferItem = z.output<typeof ReferItem>;
 
@@ -109,17 +111,17 @@ export const ReturnFromReferral = z
 export type ReturnFromReferral = z.output<typeof ReturnFromReferral>;
 
 export const ReferralBody = z
-  .strictObject({ id: z.string(), itemId: z.string(), specialistId: z.string(), consentId: z.string(), reason: z.string(), quoteId: z.string().nullable(), sentAt: z.string(), returnedAt: z.string().nullable(), item: ItemBody })
+  .strictObject({ id: z.string(), itemId: z.string(), specialistId: z.string(), consentId: z.string().nullable(), decidedBy: z.string().nullable(), payer: z.string().nullable(), reason: z.string(), quoteId: z.string().nullable(), sentAt: z.string(), returnedAt: z.string().nullable(), item: ItemBody })
   .meta({
     id: 'Referral',
-    description: 'One stay with a specialist, by the consent that allowed it.',
-    examples: [{ id, itemId: id, specialistId: id, consentId: id, reason: 'The red dye moves.', quoteId: null, sentAt: '2026-05-09T11:00:00.000Z', returnedAt: null, item: { ...item, stage: 'referred-out', keeper: { kind: 'specialist', id }, disposition: 'refer', nextStep: null } }],
+    description: 'One stay with a specialist, by the consent that allowed it; or, where nobody knows the owner, by the lead in `decidedBy`.',
+    examples: [{ id, itemId: id, specialistId: id, consentId: id, decidedBy: null, payer: null, reason: 'The red dye moves.', quoteId: null, sentAt: '2026-05-09T11:00:00.000Z', returnedAt: null, item: { ...item, stage: 'referred-out', keeper: { kind: 'specialist', id }, disposition: 'refer', nextStep: null } }],
   });
 
 export const ReleaseItem = z
   .strictObject({
-    /** `household` when the family takes it and lets it go itself. */
-    to: z.enum(['disposed', 'household']),
+    /** `household` when the family takes it and lets it go itself; `authority` for a found thing about which two people have decided so. */
+    to: z.enum(['disposed', 'household', 'authority']),
     personId: uuid,
     releasedAt: instant.nullable().default(null),
   })

@@ -40,7 +40,7 @@ export const PERSONAL_TABLES: Readonly<Record<string, { rows: string; columns: C
   hand_over_line: { rows: 'item_id = any($3)', columns: { note: blankedIfSaid('note') } },
   manifest_exception: { rows: 'item_id = any($3)', columns: { reason: blankedIfSaid('reason'), settlement: blankedIfSaid('settlement') } },
   plan_wish: { rows: 'item_id = any($3)', columns: { pinned: 'ours', reason: blanked, withdrawn_reason: blankedIfSaid('withdrawn_reason'), lapsed_why: 'ours', lapsed_why_values: 'ours' } },
-  referral: { rows: 'item_id = any($3)', columns: { reason: blanked } },
+  referral: { rows: 'item_id = any($3)', columns: { reason: blanked, payer: blankedIfSaid('payer') } },
   referral_quote: { rows: 'item_id = any($3)', columns: { work: blanked } },
   scan: { rows: 'item_id = any($3)', columns: { said: { blanked: `said - 'note'` }, problem: 'ours' } },
   sighting: { rows: 'item_id = any($3)', columns: { note: blankedIfSaid('note') } },
@@ -59,6 +59,7 @@ export const PERSONAL_TABLES: Readonly<Record<string, { rows: string; columns: C
   family_matter: { rows: 'household_id = $2', columns: { advice_text: 'ours', advice_values: 'ours', settlement: 'sealed' } },
   status_link: { rows: 'household_id = $2', columns: { secret_sha256: 'ours', for_whom: 'sealed', code_salt: 'ours', code_hash: 'ours' } },
   uncollected: { rows: 'household_id = $2', columns: { reason: 'sealed' } },
+  unclaimed_decision: { rows: 'item_id = any($3)', columns: { reason: 'sealed' } },
   file: { rows: 'household_id = $2', columns: { removed: 'ours', deleted_reason: 'sealed' } },
   // Its keys are sealed for the household: what lies outside is unreadable with it, and is removed by the worker.
   file_object: { rows: 'false', columns: { content_key: 'gone' } },
@@ -82,7 +83,7 @@ export const OTHER_COLUMNS: Readonly<Record<string, Columns>> = {
   ...Object.fromEntries(Object.entries({
     aid_agreement: 'partner_name invitation_sha256', api_key: 'secret_sha256 label scopes', calibration_value: 'reason', colour_test: 'colour',
     custody_root_block: 'leaf_hashes subtree', dehumidifier: 'name', drying_place: 'name', drying_room: 'name', freezer: 'name', holding_area: 'name', incident: 'name place default_water state',
-    item_climate: 'detail', label_template: 'name template', network: 'name time_zone', outbox: 'traceparent dead_reason', person: 'display_name skills restrictions', plan_ground: 'document', plan_revision: 'summary',
+    item_climate: 'detail', label_template: 'name template', network: 'name time_zone', paper_line: 'problem', outbox: 'traceparent dead_reason', person: 'display_name skills restrictions', plan_ground: 'document', plan_revision: 'summary',
     retention_run: 'policy gone', plan_run: 'reason failure reason_values failure_values', plan_unplanned: 'blocker_what', plan_what_if: 'asked result failure failure_values', room_checkpoint: 'state', room_course: 'standing forecast',
     rule_book_choice: 'choices version reason', sensor: 'name', shelf: 'name', site: 'name place', specialist: 'name field', station: 'name steps', stock_take_line: 'way', tag: 'replaced_reason', tag_block: 'reserved_for',
     triage_result: 'rule_book_version result', vehicle: 'name',

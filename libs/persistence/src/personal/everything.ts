@@ -18,6 +18,7 @@ const FIELDS: Readonly<Record<string, { told: string; householdId?: null; field(
   'found_item.place': { told: 'place', householdId: null, field: (row) => personalField('found_item.place', String(row['id'])) },
   'owner_mark.question': { told: 'question', householdId: null, field: (row) => personalField('owner_mark.question', String(row['id'])) },
   'owner_mark.answer': { told: 'answer', householdId: null, field: (row) => personalField('owner_mark.answer', String(row['id'])) },
+  'unclaimed_decision.reason': { told: 'reason', householdId: null, field: (row) => personalField('unclaimed_decision.reason', String(row['id'])) },
   'intake_import_row.cells_sealed': { told: 'cells', householdId: null, field: (row) => cellsField(String(row['import_id']), Number(row['row_number'])) },
 };
 

@@ -1,4 +1,5 @@
-import type { ClaimDecisionRecord, ClaimReason, ClaimState, DeclineReason, FoundItemRecord, MarkLookRecord, OwnerMarkRecord, OwnershipClaimRecord, OwnershipStore, PersonalStore } from '#application';
+import type { ClaimDecisionRecord, ClaimReason, ClaimState, DeclineReason, FoundItemRecord, FoundListRecord, FoundState, MarkLookRecord, OwnerMarkRecord, OwnershipClaimRecord, OwnershipStore, PersonalStore } from '#application';
+import { TERMINAL_STAGES } from '#custody';
 import type { Client } from '../pool.js';
 import { sealAnew } from './seal-anew.js';
 import { at, dayOrNull, msOrNull } from './row.js';
@@ -8,6 +9,17 @@ interface MarkRow { id: string; incident_id: string; found_item_id: string; item
 interface ClaimRow { id: string; incident_id: string; found_item_id: string; household_id: string; state: ClaimState; reason: ClaimReason | null; answers: Uint8Array | null; taken_by: string; taken_with: string; taken_at: Date; ended_at: Date | null; version: number }
 interface DecisionRow { id: string; incident_id: string; claim_id: string; person_id: string; principal_id: string; accepts: boolean; reason: DeclineReason | null; decided_at: Date }
 interface LookRow { id: string; incident_id: string; found_item_id: string; claim_id: string; person_id: string; principal_id: string; looked_at: Date }
+
+interface FoundListRow { id: string; incident_id: string; item_id: string; tag_code: string; description: string; material_class: FoundListRecord['materialClass']; count: number; found_on: Date; recorded_at: Date; state: FoundState; questions: number; open_claims: number; uncollected_id: string | null }
+
+/** $4 the stages of what has left. An open claim holds up what was decided, so it comes first. */
+const LISTED = `select f.id, f.incident_id, f.item_id, i.tag_code, i.description, i.material_class, i.count, f.found_on, f.recorded_at, u.id as uncollected_id, q.n as questions, c.n as open_claims,
+    case when i.stage = any($4::text[]) then 'ended' when f.granted_claim_id is not null then 'decided' when c.n > 0 then 'claimed' when u.state = 'decided' then 'decided' else 'unclaimed' end as state
+  from found_item f join item i on i.network_id = f.network_id and i.id = f.item_id
+  cross join lateral (select count(*)::int as n from owner_mark m where m.network_id = f.network_id and m.found_item_id = f.id) q
+  cross join lateral (select count(*)::int as n from ownership_claim o where o.network_id = f.network_id and o.found_item_id = f.id and o.state = 'open') c
+  left join lateral (select p.id, p.state from uncollected p where p.network_id = f.network_id and p.item_id = f.item_id order by p.id desc limit 1) u on true
+  where f.network_id = $1 and f.incident_id = $2 and ($5::uuid is null or f.id > $5)`;
 
 function toFound(row: FoundRow): FoundItemRecord {
   return {
@@ -29,6 +41,24 @@ export class PgOwnershipStore implements OwnershipStore {
     private readonly networkId: string,
     private readonly personal: PersonalStore,
   ) {}
+
+  async page(incidentId: string, state: FoundState | null, limit: number, after: string | null): Promise<FoundListRecord[]> {
+    const { rows } = await this.client.query<FoundListRow>(`select * from (${LISTED}) l where $6::text is null or l.state = $6 order by l.id limit $3`, [this.networkId, incidentId, limit, TERMINAL_STAGES, after, state]);
+    return rows.map((row) => ({
+      id: row.id, incidentId: row.incident_id, itemId: row.item_id, tagCode: row.tag_code, description: row.description, materialClass: row.material_class, count: row.count, foundOn: dayOrNull(row.found_on) ?? '', recordedAtMs: row.recorded_at.getTime(),
+      state: row.state, questions: row.questions, openClaims: row.open_claims, uncollectedId: row.uncollected_id,
+    }));
+  }
+
+  async heldByLaw(foundItemId: string): Promise<string | null> {
+    const { rows } = await this.client.query<{ id: string }>(
+      `select h.id from household_hold h where h.network_id = $1 and h.lifted_at is null and (
+         h.household_id in (select i.household_id from found_item f join item i on i.network_id = f.network_id and i.id = f.item_id where f.network_id = $1 and f.id = $2)
+         or h.household_id in (select c.household_id from ownership_claim c where c.network_id = $1 and c.found_item_id = $2)) order by h.id limit 1`,
+      [this.networkId, foundItemId],
+    );
+    return rows[0]?.id ?? null;
+  }
 
   async insertFound(found: FoundItemRecord): Promise<void> {
     await this.client.query(

@@ -5,7 +5,7 @@ import type { Client } from '../pool.js';
 import { at, msOrNull } from './row.js';
 
 interface RunRow {
-  id: string; incident_id: string; state: RetentionRunRecord['state']; person_id: string; principal_id: string; as_of: Date; policy_revision: number; policy: RetentionValues; after_household_id: string | null;
+  id: string; incident_id: string; state: RetentionRunRecord['state']; person_id: string | null; principal_id: string; as_of: Date; policy_revision: number; policy: RetentionValues; after_household_id: string | null;
   looked_at: number; touched: number; erased: number; gone: Partial<Record<RetentionKind, number>>; ended_at: Date | null;
 }
 
@@ -24,6 +24,11 @@ export class PgRetentionStore implements RetentionStore {
     private readonly client: Client,
     private readonly networkId: string,
   ) {}
+
+  async incidents(): Promise<string[]> {
+    const { rows } = await this.client.query<{ id: string }>('select id from incident where network_id = $1 order by id', [this.networkId]);
+    return rows.map(({ id }) => id);
+  }
 
   async ofIncident(incidentId: string): Promise<RetentionIncidentFacts | null> {
     const there = INCIDENT_KINDS.map((kind) => `(${INCIDENT_PARTS[kind].map((part) => `(select count(*) from ${part.table} where network_id = $1 and incident_id = $2 and ${part.there})`).join(' + ')})::int as "${kind}"`).join(', ');

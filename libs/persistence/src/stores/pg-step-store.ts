@@ -88,18 +88,18 @@ export class PgStepStore implements StepStore {
 
   async insertReferral(referral: ReferralRecord): Promise<void> {
     await this.client.query(
-      `insert into referral (network_id, incident_id, id, item_id, specialist_id, consent_id, reason, sent_at, returned_at, quote_id) values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10)`,
-      [this.networkId, referral.incidentId, referral.id, referral.itemId, referral.specialistId, referral.consentId, referral.reason, at(referral.sentAtMs), at(referral.returnedAtMs), referral.quoteId],
+      `insert into referral (network_id, incident_id, id, item_id, specialist_id, consent_id, reason, sent_at, returned_at, quote_id, decided_by, payer) values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)`,
+      [this.networkId, referral.incidentId, referral.id, referral.itemId, referral.specialistId, referral.consentId, referral.reason, at(referral.sentAtMs), at(referral.returnedAtMs), referral.quoteId, referral.decidedBy, referral.payer],
     );
   }
 
   async openReferral(itemId: string): Promise<ReferralRecord | null> {
-    const { rows } = await this.client.query<{ id: string; incident_id: string; specialist_id: string; consent_id: string; reason: string; sent_at: Date; quote_id: string | null }>(
+    const { rows } = await this.client.query<{ id: string; incident_id: string; specialist_id: string; consent_id: string | null; reason: string; sent_at: Date; quote_id: string | null; decided_by: string | null; payer: string | null }>(
       'select * from referral where network_id = $1 and item_id = $2 and returned_at is null order by sent_at desc limit 1',
       [this.networkId, itemId],
     );
     const row = rows[0];
-    return row ? { id: row.id, incidentId: row.incident_id, itemId, specialistId: row.specialist_id, consentId: row.consent_id, reason: row.reason, sentAtMs: row.sent_at.getTime(), returnedAtMs: null, quoteId: row.quote_id } : null;
+    return row ? { id: row.id, incidentId: row.incident_id, itemId, specialistId: row.specialist_id, consentId: row.consent_id, reason: row.reason, sentAtMs: row.sent_at.getTime(), returnedAtMs: null, quoteId: row.quote_id, decidedBy: row.decided_by, payer: row.payer } : null;
   }
 
   async closeReferral(referralId: string, returnedAtMs: number): Promise<void> {

@@ -1,4 +1,4 @@
-import type { UncollectedDecision, UncollectedRecord, UncollectedStore } from '#application';
+import type { UnclaimedDecision, UnclaimedVoteRecord, UncollectedRecord, UncollectedStore } from '#application';
 import { TERMINAL_STAGES } from '#custody';
 import type { Client } from '../pool.js';
 import { at, msOrNull } from './row.js';
@@ -7,6 +7,7 @@ interface UncollectedRow {
   id: string;
   incident_id: string;
   household_id: string;
+  item_id: string | null;
   opened_at: Date;
   opened_by: string;
   first_reminder_at: Date;
@@ -16,16 +17,18 @@ interface UncollectedRow {
   reminders: number;
   reminded_at: Date | null;
   state: UncollectedRecord['state'];
-  decision: UncollectedDecision | null;
+  decision: UncollectedRecord['decision'];
   reason: Uint8Array | null;
   ended_at: Date | null;
   ended_by: string | null;
   version: number;
 }
 
+interface VoteRow { id: string; incident_id: string; uncollected_id: string; item_id: string; person_id: string; principal_id: string; decision: UnclaimedDecision; reason: Uint8Array | null; decided_at: Date }
+
 function toRecord(row: UncollectedRow): UncollectedRecord {
   return {
-    id: row.id, incidentId: row.incident_id, householdId: row.household_id, openedAtMs: row.opened_at.getTime(), openedBy: row.opened_by,
+    id: row.id, incidentId: row.incident_id, householdId: row.household_id, itemId: row.item_id, openedAtMs: row.opened_at.getTime(), openedBy: row.opened_by,
     firstReminderAtMs: row.first_reminder_at.getTime(), secondReminderAtMs: row.second_reminder_at.getTime(), decideAtMs: row.decide_at.getTime(), deciderId: row.decider_id,
     reminders: row.reminders, remindedAtMs: msOrNull(row.reminded_at), state: row.state, decision: row.decision, reasonSealed: row.reason, endedAtMs: msOrNull(row.ended_at), endedBy: row.ended_by, version: row.version,
   };
@@ -39,9 +42,9 @@ export class PgUncollectedStore implements UncollectedStore {
 
   async insert(path: UncollectedRecord): Promise<void> {
     await this.client.query(
-      `insert into uncollected (network_id, incident_id, id, household_id, opened_at, opened_by, first_reminder_at, second_reminder_at, decide_at, decider_id, state)
-       values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, 'open')`,
-      [this.networkId, path.incidentId, path.id, path.householdId, at(path.openedAtMs), path.openedBy, at(path.firstReminderAtMs), at(path.secondReminderAtMs), at(path.decideAtMs), path.deciderId],
+      `insert into uncollected (network_id, incident_id, id, household_id, opened_at, opened_by, first_reminder_at, second_reminder_at, decide_at, decider_id, state, item_id)
+       values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, 'open', $11)`,
+      [this.networkId, path.incidentId, path.id, path.householdId, at(path.openedAtMs), path.openedBy, at(path.firstReminderAtMs), at(path.secondReminderAtMs), at(path.decideAtMs), path.deciderId, path.itemId],
     );
   }
 
@@ -50,8 +53,32 @@ export class PgUncollectedStore implements UncollectedStore {
     return rows[0] ? toRecord(rows[0]) : null;
   }
 
+  async find(id: string): Promise<UncollectedRecord | null> {
+    const { rows } = await this.client.query<UncollectedRow>('select * from uncollected where network_id = $1 and id = $2', [this.networkId, id]);
+    return rows[0] ? toRecord(rows[0]) : null;
+  }
+
+  async ofFound(itemId: string): Promise<UncollectedRecord[]> {
+    const { rows } = await this.client.query<UncollectedRow>('select * from uncollected where network_id = $1 and item_id = $2 order by id', [this.networkId, itemId]);
+    return rows.map(toRecord);
+  }
+
+  async votes(uncollectedId: string): Promise<UnclaimedVoteRecord[]> {
+    const { rows } = await this.client.query<VoteRow>('select * from unclaimed_decision where network_id = $1 and uncollected_id = $2 order by id', [this.networkId, uncollectedId]);
+    return rows.map((row) => ({
+      id: row.id, incidentId: row.incident_id, uncollectedId: row.uncollected_id, itemId: row.item_id, personId: row.person_id, principalId: row.principal_id, decision: row.decision, reasonSealed: row.reason, decidedAtMs: row.decided_at.getTime(),
+    }));
+  }
+
+  async insertVote(vote: UnclaimedVoteRecord): Promise<void> {
+    await this.client.query(
+      'insert into unclaimed_decision (network_id, incident_id, id, uncollected_id, item_id, person_id, principal_id, decision, reason, decided_at) values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10)',
+      [this.networkId, vote.incidentId, vote.id, vote.uncollectedId, vote.itemId, vote.personId, vote.principalId, vote.decision, vote.reasonSealed, at(vote.decidedAtMs)],
+    );
+  }
+
   async openOf(householdId: string): Promise<UncollectedRecord | null> {
-    const { rows } = await this.client.query<UncollectedRow>("select * from uncollected where network_id = $1 and household_id = $2 and state = 'open'", [this.networkId, householdId]);
+    const { rows } = await this.client.query<UncollectedRow>("select * from uncollected where network_id = $1 and household_id = $2 and state = 'open' and item_id is null", [this.networkId, householdId]);
     return rows[0] ? toRecord(rows[0]) : null;
   }
 

@@ -60,8 +60,8 @@ export function writtenFields(flow: FlowDocument, fields: readonly { name: strin
   flow.yMm += heightMm;
 }
 
-/** An empty table down to the foot of the page. */
-export function blankTable(flow: FlowDocument, columns: readonly Column[]): void {
+/** An empty table down to the foot of the page; with `numbered` the first column holds the number of each line. */
+export function blankTable(flow: FlowDocument, columns: readonly Column[], { numbered = false } = {}): void {
   const shares = columns.reduce((sum, { share }) => sum + share, 0);
   const widths = columns.map(({ share }) => (flow.widthMm * share) / shares);
   const heads = columns.map(({ head }, index) => flow.measure.lines(head, (widths[index] ?? 0) - 3, { sizeMm: BODY_MM, weight: 'bold' }));
@@ -82,5 +82,6 @@ export function blankTable(flow: FlowDocument, columns: readonly Column[]): void
     pdf.line(flow.leftMm, top, right, top, 0.25, INK);
     for (let row = 0; row <= rows; row += 1) pdf.line(flow.leftMm, top + headMm + row * WRITING_MM, right, top + headMm + row * WRITING_MM, 0.25, INK);
   });
+  for (let row = 0; numbered && row < rows; row += 1) flow.line(String(row + 1), flow.leftMm + (widths[0] ?? 0) - 2, top + headMm + row * WRITING_MM + (WRITING_MM + BODY_MM * 0.72) / 2, { sizeMm: BODY_MM, weight: 'bold', align: 'right' });
   flow.yMm = bottom;
 }

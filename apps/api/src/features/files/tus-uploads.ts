@@ -4,7 +4,7 @@ import { finished } from 'node:stream/promises';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { Inject, Injectable } from '@nestjs/common';
 import { DataStore, Server, Upload } from '@tus/server';
-import { appendPart, type FileVault, type FileWork, getUpload, PART_BYTES, type UnitOfWork, type UseCaseCall } from '#application';
+import { appendPart, endUpload, type FileVault, type FileWork, getUpload, PART_BYTES, type UnitOfWork, type UseCaseCall } from '#application';
 import { Problem, type ProblemCode } from '#contracts';
 import type { Call } from '../../http/call.js';
 import { UPLOAD_PART } from '../../http/fastify.js';
@@ -29,7 +29,9 @@ const PROBLEM_OF: Readonly<Record<number, [ProblemCode, string]>> = {
   423: ['unavailable', 'Another request is at this upload. Try again in a moment.'],
 };
 /** Of what the protocol answers, the headers that we pass on. */
-const PASSED_ON = ['tus-resumable', 'upload-offset', 'upload-length'];
+const PASSED_ON = ['tus-resumable', 'tus-version', 'tus-extension', 'upload-offset', 'upload-length'];
+/** Of tus 1.0.0: https://tus.io/protocols/resumable-upload, "Creation" (done by `beginUpload`) and "Termination". */
+const EXTENSIONS = ['creation', 'termination'];
 const RETRY_AFTER_S = 2;
 /** Our own calibration. */
 const RUN_DRY_MS = 5_000;
@@ -52,7 +54,7 @@ export class TusUploads {
     });
   }
 
-  /** Answers HEAD and PATCH; the headers go to the reply. @throws Problem for everything that the protocol refuses */
+  /** Answers HEAD, PATCH, DELETE and OPTIONS; the headers go to the reply. @throws Problem for everything that the protocol refuses */
   async answer(call: Call): Promise<void> {
     const { request, reply } = call;
     if (request.method === 'PATCH' && !(request.body instanceof Readable)) throw new Problem('media_type_unsupported', `Send a part of an upload as ${UPLOAD_PART}.`);
@@ -104,6 +106,13 @@ function refusalOf(status: number, refused: unknown): unknown {
 class UploadStore extends DataStore {
   constructor(private readonly work: FileWork, private readonly asked: AsyncLocalStorage<Asked>) {
     super();
+  }
+
+  override extensions = EXTENSIONS;
+
+  /** Ends the upload; its bytes are freed by the worker. */
+  override remove(id: string): Promise<void> {
+    return this.told(({ call }) => this.work.unitOfWork.write(call.context, (stores) => endUpload(stores, call, { fileId: id })));
   }
 
   override getUpload(id: string): Promise<Upload> {

@@ -1,4 +1,4 @@
-import { Body, Controller, Get, HttpCode, Inject, Param, Patch, Post, Query } from '@nestjs/common';
+import { Body, Controller, Delete, Get, HttpCode, Inject, Options, Param, Patch, Post, Query } from '@nestjs/common';
 import { ApiBody, ApiConsumes, ApiHeader, ApiTags } from '@nestjs/swagger';
 import type { z } from 'zod';
 import { beginUpload, type BeginUploadInput, getFile, getUpload } from '#application';
@@ -12,7 +12,7 @@ import { TusUploads } from './tus-uploads.js';
 
 const TusVersion = ApiHeader({ name: 'Tus-Resumable', required: true, description: 'Version of the upload protocol: `1.0.0`.', schema: { type: 'string', examples: ['1.0.0'] } });
 
-/** Large files over bad lines: the open protocol tus 1.0, with its extension "creation". */
+/** Large files over bad lines: the open protocol tus 1.0, with its extensions "creation" and "termination". */
 @Controller({ version: '1' })
 @ApiTags('Files')
 export class UploadsController {
@@ -36,6 +36,20 @@ export class UploadsController {
     const input: BeginUploadInput = { ...params, ...query, language: null, bytes: announced(call) };
     call.reply.header('tus-resumable', '1.0.0');
     return this.runner.command(call, beginUpload, input, (file) => ({ status: 201, body: presentFile({ file, deletedReason: null }, call.language), language: call.language, location: `/v1/uploads/${file.id}` }));
+  }
+
+  @Options('households/:householdId/uploads')
+  @HttpCode(204)
+  @Operation({
+    id: 'describeUploads',
+    summary: 'Ask what the upload protocol can do here',
+    description: 'The answer is in the headers Tus-Version and Tus-Extension.',
+    access: { scope: 'file:write' },
+    problems: [],
+    success: { status: 204, description: 'Version and extensions of the protocol, as headers.', body: null },
+  })
+  describe(@CallOf() call: Call, @Param({ schema: HouseholdParams }) _params: z.output<typeof HouseholdParams>) {
+    return this.tus.answer(call);
   }
 
   /** HEAD comes here as well: it is how the protocol asks where an upload stands. */
@@ -70,6 +84,21 @@ export class UploadsController {
     success: { status: 204, description: 'The part is here; Upload-Offset says how far it is now.', body: null },
   })
   continue(@CallOf() call: Call, @Param({ schema: UploadParams }) _params: z.output<typeof UploadParams>, @Body() _body: unknown) {
+    return this.tus.answer(call);
+  }
+
+  @Delete('uploads/:uploadId')
+  @HttpCode(204)
+  @TusVersion
+  @Operation({
+    id: 'endUpload',
+    summary: 'End an upload that is not finished',
+    description: 'The extension "termination" of tus 1.0: what had arrived is freed, and the address answers 410 from then on. A finished upload is refused, as its file belongs to an event; it is deleted with `deleteFile`.',
+    access: { scope: 'file:write' },
+    problems: ['not_found', 'upload_expired', 'file_state', 'tus_version', 'unavailable'],
+    success: { status: 204, description: 'The upload has ended.', body: null },
+  })
+  end(@CallOf() call: Call, @Param({ schema: UploadParams }) _params: z.output<typeof UploadParams>) {
     return this.tus.answer(call);
   }
 }

@@ -1,18 +1,22 @@
-import { Body, Controller, Get, Inject, Param, Post } from '@nestjs/common';
+import { Body, Controller, Get, Inject, Param, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { z } from 'zod';
-import { getFoundNotice, getFoundRecord, recordOwnerMark, takeInFoundItem } from '#application';
-import { FoundItemBody, FoundNoticeBody, FoundRecordBody, IncidentParams, ItemParams, OwnerMarkBody, RecordOwnerMark, TakeInFoundItem } from '#contracts';
+import { getFoundNotice, getFoundRecord, listFoundItems, recordOwnerMark, takeInFoundItem } from '#application';
+import { FoundItemBody, FoundItemListQuery, FoundListItemBody, FoundNoticeBody, FoundRecordBody, IncidentParams, ItemParams, OwnerMarkBody, pageOf, RecordOwnerMark, TakeInFoundItem } from '#contracts';
 import { type Call, CallOf } from '../../http/call.js';
 import { Operation } from '../../http/operation.decorator.js';
+import { Pages } from '../../http/pages.js';
 import { Runner } from '../../http/runner.js';
 import { msOf } from '../../presenters/time.js';
-import { presentFoundItem, presentFoundRecord, presentMark, presentNotice } from './found-items.presenter.js';
+import { presentFoundInList, presentFoundItem, presentFoundRecord, presentMark, presentNotice } from './found-items.presenter.js';
 
 @Controller({ version: '1' })
 @ApiTags('Households')
 export class FoundItemsController {
-  constructor(@Inject(Runner) private readonly runner: Runner) {}
+  constructor(
+    @Inject(Runner) private readonly runner: Runner,
+    @Inject(Pages) private readonly pages: Pages,
+  ) {}
 
   @Post('incidents/:incidentId/found-items')
   @Operation({
@@ -27,6 +31,22 @@ export class FoundItemsController {
   takeIn(@CallOf() call: Call, @Param({ schema: IncidentParams }) params: z.output<typeof IncidentParams>, @Body({ schema: TakeInFoundItem }) body: z.output<typeof TakeInFoundItem>) {
     const input = { ...params, ...body, lot: body.count > 1, arrivedAtMs: msOf(body.arrivedAt), wettedAtMs: msOf(body.wettedAt) };
     return this.runner.command(call, takeInFoundItem, input, (taken) => ({ status: 201, body: presentFoundItem(taken), location: `/v1/items/${taken.item.id}` }));
+  }
+
+  @Get('incidents/:incidentId/found-items')
+  @Operation({
+    id: 'listFoundItems',
+    summary: 'List what was found',
+    description: 'The oldest record first, by `state` if you like. Where and by whom a thing was found, what a claimant is asked and how claims stand is told by its record alone (`getFoundRecord`), where each look is put down in the audit.',
+    access: { scope: 'household:read' },
+    problems: ['not_found', 'cursor_invalid'],
+    success: { status: 200, description: 'One page.', body: pageOf(FoundListItemBody) },
+  })
+  list(@CallOf() call: Call, @Param({ schema: IncidentParams }) params: z.output<typeof IncidentParams>, @Query({ schema: FoundItemListQuery }) query: z.output<typeof FoundItemListQuery>) {
+    const { limit, cursor, state } = query;
+    const asked = { ...params, state };
+    const after = this.pages.read(call, cursor, asked)?.[0] ?? null;
+    return this.runner.query(call, listFoundItems, { ...params, state: state ?? null, limit: limit + 1, after }, (rows) => ({ body: this.pages.answer(call, rows, limit, asked, (row) => [row.id], presentFoundInList) }));
   }
 
   @Get('items/:itemId/found-record')

@@ -1,13 +1,17 @@
 import type { z } from 'zod';
-import type { ClaimView, ComparisonView, FoundRecordView, HouseholdLookup, OwnerMarkRecord, TakenInFoundItem } from '#application';
+import type { ClaimView, ComparisonView, FoundListRecord, FoundRecordView, HouseholdLookup, OwnerMarkRecord, TakenInFoundItem } from '#application';
 import { COMPARISON_CAUTION } from '#application';
 import { render, type Language, type Message } from '#care';
-import type { ClaimComparisonBody, FoundItemBody, FoundNoticeBody, FoundRecordBody, HouseholdLookupBody, OwnerMarkBody, OwnershipClaimBody } from '#contracts';
+import type { ClaimComparisonBody, FoundItemBody, FoundListItemBody, FoundNoticeBody, FoundRecordBody, HouseholdLookupBody, OwnerMarkBody, OwnershipClaimBody } from '#contracts';
 import { formatTagCode } from '#custody';
 import { iso, isoOrNull } from '../../presenters/time.js';
 
 export function presentFoundItem({ found, item, marks }: TakenInFoundItem): z.output<typeof FoundItemBody> {
   return { id: found.id, itemId: item.id, incidentId: found.incidentId, tag: formatTagCode(item.tagCode), foundOn: found.foundOn, questions: marks, ownerKnown: found.grantedClaimId !== null };
+}
+
+export function presentFoundInList({ tagCode, recordedAtMs, ...rest }: FoundListRecord): z.output<typeof FoundListItemBody> {
+  return { ...rest, tag: formatTagCode(tagCode), recordedAt: iso(recordedAtMs) };
 }
 
 export function presentClaim({ claim, itemId, acceptances, toTell }: ClaimView, language: Language): z.output<typeof OwnershipClaimBody> {

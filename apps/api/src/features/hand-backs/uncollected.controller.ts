@@ -38,7 +38,7 @@ export class UncollectedController {
   @Operation({
     id: 'listUncollected',
     summary: 'List what nobody has fetched',
-    description: 'Open ones first, the longest open first, each with what is due now.',
+    description: 'Open ones first, the longest open first, each with what is due now. Those with `itemId` are of found things that nobody claims.',
     access: { scope: 'household:read' },
     problems: ['not_found', 'cursor_invalid'],
     success: { status: 200, description: 'One page.', body: pageOf(UncollectedBody) },
@@ -55,7 +55,7 @@ export class UncollectedController {
   @Operation({
     id: 'recordReminder',
     summary: 'Record that a family was reminded',
-    description: 'Two at most. How and with what words stands with the messages.',
+    description: 'Two at most. How and with what words stands with the messages. For a found thing: that the notice at the desk was looked after.',
     access: { scope: 'household:write' },
     command: true,
     problems: ['not_found', 'already_exists', 'command_refused'],

@@ -1,7 +1,7 @@
 import type { z } from 'zod';
-import type { PaperKitRecord, PaperKitView, SlipVerdict } from '#application';
+import type { LineVerdict, PaperKitRecord, PaperKitView, SlipVerdict } from '#application';
 import { renderWithin, type Language } from '#care';
-import { PROBLEMS, type NewPaperKitBody, type PaperKitBody, type SlipVerdictsBody } from '#contracts';
+import { PROBLEMS, type LineVerdictsBody, type NewPaperKitBody, type PaperKitBody, type SlipVerdictsBody } from '#contracts';
 import { formatTagCode } from '#custody';
 import { iso, isoOrNull } from '../../presenters/time.js';
 
@@ -13,17 +13,22 @@ export function presentNewKit({ kit, codes }: { kit: PaperKitRecord; codes: read
   return { ...presentKit(kit), tags: codes.map(formatTagCode) };
 }
 
-export function presentPaperKit({ kit, counts, slips }: PaperKitView): z.output<typeof PaperKitBody> {
+export function presentPaperKit({ kit, counts, slips, sheets }: PaperKitView): z.output<typeof PaperKitBody> {
   return {
     ...presentKit(kit), counts: { keyed: counts.keyed, void: counts.void, missing: counts.printed },
     list: slips.map((slip) => ({
       slipNo: slip.slipNo, tag: formatTagCode(slip.tagCode), state: slip.state === 'printed' ? 'missing' : slip.state, itemId: slip.itemId, voidReason: slip.voidReason,
       writtenAt: isoOrNull(slip.writtenAtMs), keyedAt: isoOrNull(slip.keyedAtMs), keyedBy: slip.keyedBy,
     })),
+    sheets,
   };
 }
 
 export function presentVerdicts(verdicts: readonly SlipVerdict[], language: Language): z.output<typeof SlipVerdictsBody> {
+  return { results: verdicts.map((verdict) => ({ ...verdict, problem: verdict.problem === null ? null : presentProblem(verdict.problem, language) })) };
+}
+
+export function presentLineVerdicts(verdicts: readonly LineVerdict[], language: Language): z.output<typeof LineVerdictsBody> {
   return { results: verdicts.map((verdict) => ({ ...verdict, problem: verdict.problem === null ? null : presentProblem(verdict.problem, language) })) };
 }
 

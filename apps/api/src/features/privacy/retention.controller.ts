@@ -39,7 +39,7 @@ export class RetentionController {
   @Operation({
     id: 'startRetention',
     summary: 'Let go what has had its time',
-    description: 'For a lead who has read the dry run: the worker takes what it shows, as of now, household by household. Where all of a household has had its time it is erased. It cannot be undone; whatever came under a legal hold or back to us meanwhile stays. Refused when the numbers of the network were changed since the dry run.',
+    description: 'For a lead who has read the dry run: the worker takes what it shows, as of now, household by household. Where all of a household has had its time it is erased. It cannot be undone; whatever came under a legal hold or back to us meanwhile stays. Refused when the numbers of the network were changed since the dry run. With `scheduleEveryDays` of library `retention` the worker does it by itself, at the hour `scheduleHour` of the network\'s time zone.',
     access: { scope: 'privacy:manage' },
     command: true,
     problems: ['not_found', 'reference_unknown', 'command_refused'],

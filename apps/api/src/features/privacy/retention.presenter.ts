@@ -11,7 +11,9 @@ type PreviewPage = Pick<z.output<typeof RetentionPreviewBody>, 'items' | 'nextCu
 
 function presentPolicy(policy: RetentionValues): z.output<typeof RetentionRunBody>['policy'] {
   const days = Object.fromEntries([...HOUSEHOLD_KINDS, ...INCIDENT_KINDS].map((kind) => [kind, daysOf(kind, policy)])) as z.output<typeof RetentionRunBody>['policy']['days'];
-  return { countsFrom: policy.countFromClosing === 1 ? 'closing' : 'last-thing-left', days };
+  // Runs of earlier versions know of no schedule.
+  const schedule = (policy.scheduleEveryDays ?? 0) > 0 ? { everyDays: policy.scheduleEveryDays, hour: policy.scheduleHour } : null;
+  return { countsFrom: policy.countFromClosing === 1 ? 'closing' : 'last-thing-left', days, schedule };
 }
 
 function presentVerdict({ countsFromMs, goes, stays }: RetentionVerdict) {
@@ -29,5 +31,5 @@ export function presentRetentionPreview(preview: RetentionPreview, page: Preview
 
 export function presentRetentionRun(run: RetentionRunRecord): z.output<typeof RetentionRunBody> {
   const { id, incidentId, state, personId, principalId, policyRevision, lookedAt, touched, erased, gone } = run;
-  return { id, incidentId, state, personId, principalId, asOf: iso(run.asOfMs), policyRevision, policy: presentPolicy(run.policy), lookedAt, touched, erased, gone, endedAt: isoOrNull(run.endedAtMs) };
+  return { id, incidentId, state, startedBy: personId === null ? 'schedule' : 'person', personId, principalId, asOf: iso(run.asOfMs), policyRevision, policy: presentPolicy(run.policy), lookedAt, touched, erased, gone, endedAt: isoOrNull(run.endedAtMs) };
 }

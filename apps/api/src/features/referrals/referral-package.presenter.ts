@@ -19,9 +19,9 @@ export function presentPackage(given: ReferralPackage, language: Language): z.ou
     tests: dossier.tests.map(({ atMs, test: { colour, solution, method, reading } }) => ({ at: iso(atMs), colour, solution, method, reading })), allColoursTested: dossier.latest.observed.allColoursTested,
     weighings: dossier.weighings.map(({ atMs, massKg, doubtful }) => ({ at: iso(atMs), massKg, doubtful })),
     steps: dossier.steps.map(({ step, outcome, finishedAtMs, hands, station, note }) => ({ step, outcome, finishedAt: iso(finishedAtMs), hands: render(hands, language), station, note })),
-    photographs: dossier.photographs,
+    photographs: dossier.photographs.map(({ reference, takenOn }) => ({ reference, takenOn })),
     protection: { cautions: texts(given.cautions), ppe: given.ppe.map(translatorFor(language)), apartFrom: texts(given.apartFrom) }, never: texts(given.never), referral: texts(given.referral),
-    consent: { refer: word('refer'), treat: word('treat'), limit: dossier.referLimit }, quotes: given.quotes.map(presentQuote),
+    consent: { refer: word('refer'), treat: word('treat'), limit: dossier.referLimit }, ownerUnknown: given.ownerUnknown.map((sentence) => render(sentence, language)), quotes: given.quotes.map(presentQuote),
   };
 }
 

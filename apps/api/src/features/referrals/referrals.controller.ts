@@ -1,13 +1,14 @@
 import { Body, Controller, Get, Inject, Param, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { z } from 'zod';
-import { decideReferralQuote, listReferralQuotes, recordReferralQuote, referralPackage } from '#application';
+import { decideReferralQuote, listReferralQuotes, recordReferralQuote, referralPackage, referralPictures, type FileVault, type UnitOfWork } from '#application';
+import type { Logger } from '#platform';
 import { DecideReferralQuote, ItemParams, PaperQuery, QuoteParams, RecordReferralQuote, ReferralPackageBody, ReferralQuoteBody, ReferralQuotesBody } from '#contracts';
 import { type Call, CallOf } from '../../http/call.js';
 import { Operation } from '../../http/operation.decorator.js';
 import { asPrinted, PDF } from '../../http/printed.js';
 import { Runner } from '../../http/runner.js';
-import { DOCUMENTS } from '../../http/tokens.js';
+import { DOCUMENTS, LOGGER, UNIT_OF_WORK, VAULT } from '../../http/tokens.js';
 import type { DocumentThreads } from '../../threads/document-threads.js';
 import { presentPackage, presentQuote } from './referral-package.presenter.js';
 
@@ -18,6 +19,9 @@ export class ReferralsController {
   constructor(
     @Inject(Runner) private readonly runner: Runner,
     @Inject(DOCUMENTS) private readonly documents: DocumentThreads,
+    @Inject(UNIT_OF_WORK) private readonly unitOfWork: UnitOfWork,
+    @Inject(VAULT) private readonly vault: FileVault,
+    @Inject(LOGGER) private readonly log: Logger,
   ) {}
 
   @Get('items/:itemId/referral-package')
@@ -38,7 +42,7 @@ export class ReferralsController {
   @Operation({
     id: 'printReferralPackage',
     summary: 'Print what a specialist must know of an item',
-    description: 'As `getReferralPackage`, as PDF to travel with the thing. What can hurt whoever opens it stands first.',
+    description: 'As `getReferralPackage`, as PDF to travel with the thing. What can hurt whoever opens it stands first. With up to six of the photographs, the newest, small and with their dates, when the owner has agreed that photographs are shown (scope `photograph` of the consent) and the key has the scope `file:read`.',
     access: { scope: 'item:read' },
     speaks: true,
     problems: ['not_found'],
@@ -46,7 +50,10 @@ export class ReferralsController {
   })
   async print(@CallOf() call: Call, @Param({ schema: ItemParams }) params: z.output<typeof ItemParams>, @Query({ schema: PaperQuery }) query: z.output<typeof PaperQuery>) {
     const language = query.language ?? call.language;
-    const drawn = await this.runner.query(call, referralPackage, params, async (given) => ({ body: await this.documents.draw(call.context.networkId, { document: 'referral', given, style: { language, paper: query.paper } }) }));
+    const drawn = await this.runner.query(call, referralPackage, params, async (given) => {
+      const pictures = await referralPictures({ unitOfWork: this.unitOfWork, vault: this.vault }, this.runner.about(call), given.dossier, { mayRead: call.scopes.has('file:read'), onUnread: (fileId, error) => this.log.warn({ fileId, err: error }, 'a photograph could not be read for printing') });
+      return { body: await this.documents.draw(call.context.networkId, { document: 'referral', given, pictures, style: { language, paper: query.paper } }) };
+    });
     return asPrinted(call, drawn, language, 'referral.pdf');
   }
 

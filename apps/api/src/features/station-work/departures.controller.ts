@@ -20,10 +20,10 @@ export class DeparturesController {
   @Operation({
     id: 'referItem',
     summary: 'Send an item to a specialist',
-    description: "Needs the owner's recorded consent `refer`. The specialist keeps the item until `referral-returns` says otherwise.",
+    description: "Needs the owner's recorded consent `refer`. For a found thing nobody can give it: a lead may send it with `ownerUnknown` as long as it is not stable, to be stabilised alone and at no cost to any owner. The specialist keeps the item until `referral-returns` says otherwise.",
     access: { scope: 'custody:write' },
     command: true,
-    problems: ['not_found', 'incident_closed', 'wrong_stage', 'item_terminal', 'hand_over_open', 'location_disputed', 'item_missing', 'consent_missing', 'reference_unknown', 'command_refused'],
+    problems: ['not_found', 'incident_closed', 'wrong_stage', 'item_terminal', 'hand_over_open', 'location_disputed', 'item_missing', 'consent_missing', 'owner_known', 'reference_unknown', 'command_refused'],
     success: { status: 201, description: 'The item is with the specialist.', body: ReferralBody },
   })
   refer(@CallOf() call: Call, @Param({ schema: ItemParams }) params: z.output<typeof ItemParams>, @Body({ schema: ReferItem }) body: ReferItem) {
@@ -50,10 +50,10 @@ export class DeparturesController {
   @Operation({
     id: 'releaseItem',
     summary: 'Let an item go',
-    description: "Only with the owner's recorded consent `release` for this very item (a word about all of the household's things is none), and with a photograph kept unless the owner refused that. Nothing more happens to the item after it.",
+    description: "Only with the owner's recorded consent `release` for this very item (a word about all of the household's things is none), and with a photograph kept unless the owner refused that. What was found and nobody claimed goes by the decision of two people instead (`decideUnclaimed`), the way they decided: `disposed` or `authority`. Nothing more happens to the item after it.",
     access: { scope: 'custody:write' },
     command: true,
-    problems: ['not_found', 'incident_closed', 'wrong_stage', 'item_terminal', 'hand_over_open', 'location_disputed', 'item_missing', 'consent_missing', 'reference_unknown', 'command_refused', 'owner_unknown'],
+    problems: ['not_found', 'incident_closed', 'wrong_stage', 'item_terminal', 'hand_over_open', 'location_disputed', 'item_missing', 'consent_missing', 'reference_unknown', 'command_refused', 'owner_unknown', 'legal_hold'],
     success: { status: 201, description: 'The item has left the network.', body: ItemBody },
   })
   release(@CallOf() call: Call, @Param({ schema: ItemParams }) params: z.output<typeof ItemParams>, @Body({ schema: ReleaseItem }) body: ReleaseItem) {

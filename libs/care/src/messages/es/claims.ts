@@ -10,6 +10,8 @@ export const CLAIMS: Readonly<Record<string, string>> = {
     'Se aceptó otro reclamo sobre este objeto, así que este ha terminado. Si la familia está segura de que es suyo, pida que una persona responsable lo revise con ella.',
   'Compare in your own mind, without the family and without the other person who decides. A memory may err in a detail and still be true; a guess may hit one. If you are in doubt, do not accept: nothing is lost by that. Never tell a claimant which answers fit.':
     'Compare por su cuenta, sin la familia y sin la otra persona que decide. Un recuerdo puede fallar en un detalle y aun así ser verdadero; quien adivina puede acertar alguno. Si tiene dudas, no acepte: con eso no se pierde nada. Nunca diga a quien reclama qué respuestas coinciden.',
+  'Local law on found property decides what may become of it: ask the authority before anything is let go. Our days and rules are our own and take the place of no law.':
+    'La ley local sobre objetos encontrados decide qué puede hacerse con él: pregunte a la autoridad antes de desprenderse de nada. Nuestros plazos y reglas son propios y no sustituyen a ninguna ley.',
   'A thing of cloth was found.': 'Se encontró un objeto de tela.',
   'Things of cloth were found.': 'Se encontraron objetos de tela.',
   'A thing of paper was found.': 'Se encontró un objeto de papel.',

@@ -11,7 +11,7 @@ export const WHERE: Readonly<Record<string, string>> = {
   'With the specialist {name}.': 'Está con el especialista {name}.',
   'Back with its household {code}.': 'De vuelta con su hogar {code}.',
   'With a partner network.': 'Está con una red asociada.',
-  'Nowhere any more: it was let go with the agreement of its owner.': 'Ya no está en ningún lugar: nos desprendimos de él con el acuerdo de su dueño.',
+  'No longer with us: it was let go with the agreement of its owner, or by two people where nobody knew the owner.': 'Ya no está con nosotros: nos desprendimos de él con el acuerdo de su dueño, o por decisión de dos personas cuando nadie conocía al dueño.',
   'Its record was joined to another one of the same thing; look there.': 'Su registro se unió a otro del mismo objeto; mire allí.',
   'It was reported missing: this is only the last place on record.': 'Consta como perdido: este es solo el último lugar que figura en el registro.',
   'Another report says that it is elsewhere: go and look before you rely on this.': 'Otro aviso dice que está en otro lugar: vaya a mirar antes de fiarse de esto.',

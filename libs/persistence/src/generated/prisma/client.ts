@@ -517,6 +517,16 @@ export type PaperKit = Prisma.PaperKitModel
  */
 export type PaperSlip = Prisma.PaperSlipModel
 /**
+ * Model PaperSheet
+ * 
+ */
+export type PaperSheet = Prisma.PaperSheetModel
+/**
+ * Model PaperLine
+ * 
+ */
+export type PaperLine = Prisma.PaperLineModel
+/**
  * Model CustodyWords
  * 
  */
@@ -541,6 +551,11 @@ export type RetentionRun = Prisma.RetentionRunModel
  * A thing that was found, until its owner is known and after.
  */
 export type FoundItem = Prisma.FoundItemModel
+/**
+ * Model UnclaimedDecision
+ * What one of two people says about a found thing that nobody claimed.
+ */
+export type UnclaimedDecision = Prisma.UnclaimedDecisionModel
 /**
  * Model OwnerMark
  * A question about a found thing with the answer that only its owner can know.

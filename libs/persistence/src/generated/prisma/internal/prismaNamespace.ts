@@ -492,11 +492,14 @@ export const ModelName = {
   ReferralQuote: 'ReferralQuote',
   PaperKit: 'PaperKit',
   PaperSlip: 'PaperSlip',
+  PaperSheet: 'PaperSheet',
+  PaperLine: 'PaperLine',
   CustodyWords: 'CustodyWords',
   HouseholdErasure: 'HouseholdErasure',
   HouseholdHold: 'HouseholdHold',
   RetentionRun: 'RetentionRun',
   FoundItem: 'FoundItem',
+  UnclaimedDecision: 'UnclaimedDecision',
   OwnerMark: 'OwnerMark',
   OwnershipClaim: 'OwnershipClaim',
   ClaimDecision: 'ClaimDecision',
@@ -520,7 +523,7 @@ export type TypeMap<ExtArgs extends runtime.Types.Extensions.InternalArgs = runt
     omit: GlobalOmitOptions
   }
   meta: {
-    modelProps: "network" | "incident" | "apiKey" | "site" | "zone" | "station" | "stationOpening" | "holdingArea" | "dryingRoom" | "sensor" | "climateReading" | "weighing" | "weatherRecord" | "dehumidifier" | "dehumidifierState" | "roomCourse" | "roomCheckpoint" | "itemClimate" | "alarm" | "dryingPlace" | "freezer" | "specialist" | "person" | "shift" | "household" | "householdContact" | "tagBlock" | "tagSerial" | "item" | "shelf" | "vehicle" | "containerEvent" | "sighting" | "scan" | "itemWord" | "container" | "handOver" | "handOverLine" | "manifest" | "manifestLine" | "manifestException" | "tag" | "labelTemplate" | "consent" | "statusLink" | "ownerQuestion" | "familyMessage" | "familyMatter" | "assessment" | "colourTest" | "triageResult" | "dispositionOverride" | "ruleBookChoice" | "calibrationValue" | "planRevision" | "planRun" | "planEpoch" | "planWhatIf" | "planGround" | "planAssignment" | "planUnplanned" | "planWish" | "stepResult" | "unsuitedStep" | "custodyEvent" | "custodyKey" | "custodyRoot" | "custodyRootBlock" | "custodyRootEvent" | "custodyRootWaiting" | "referral" | "handBack" | "handBackItem" | "intakeImport" | "intakeImportRow" | "outbox" | "idempotencyRecord" | "auditEntry" | "aidAgreement" | "aidOffer" | "stockTake" | "stockTakePlace" | "stockTakeLine" | "stockTakeScan" | "stockTakeResolution" | "networkKey" | "householdKey" | "file" | "fileObject" | "handBackSlot" | "handBackAppointment" | "uncollected" | "referralQuote" | "paperKit" | "paperSlip" | "custodyWords" | "householdErasure" | "householdHold" | "retentionRun" | "foundItem" | "ownerMark" | "ownershipClaim" | "claimDecision" | "markLook" | "householdWord" | "messageWish" | "familyNews" | "unreachedAddress"
+    modelProps: "network" | "incident" | "apiKey" | "site" | "zone" | "station" | "stationOpening" | "holdingArea" | "dryingRoom" | "sensor" | "climateReading" | "weighing" | "weatherRecord" | "dehumidifier" | "dehumidifierState" | "roomCourse" | "roomCheckpoint" | "itemClimate" | "alarm" | "dryingPlace" | "freezer" | "specialist" | "person" | "shift" | "household" | "householdContact" | "tagBlock" | "tagSerial" | "item" | "shelf" | "vehicle" | "containerEvent" | "sighting" | "scan" | "itemWord" | "container" | "handOver" | "handOverLine" | "manifest" | "manifestLine" | "manifestException" | "tag" | "labelTemplate" | "consent" | "statusLink" | "ownerQuestion" | "familyMessage" | "familyMatter" | "assessment" | "colourTest" | "triageResult" | "dispositionOverride" | "ruleBookChoice" | "calibrationValue" | "planRevision" | "planRun" | "planEpoch" | "planWhatIf" | "planGround" | "planAssignment" | "planUnplanned" | "planWish" | "stepResult" | "unsuitedStep" | "custodyEvent" | "custodyKey" | "custodyRoot" | "custodyRootBlock" | "custodyRootEvent" | "custodyRootWaiting" | "referral" | "handBack" | "handBackItem" | "intakeImport" | "intakeImportRow" | "outbox" | "idempotencyRecord" | "auditEntry" | "aidAgreement" | "aidOffer" | "stockTake" | "stockTakePlace" | "stockTakeLine" | "stockTakeScan" | "stockTakeResolution" | "networkKey" | "householdKey" | "file" | "fileObject" | "handBackSlot" | "handBackAppointment" | "uncollected" | "referralQuote" | "paperKit" | "paperSlip" | "paperSheet" | "paperLine" | "custodyWords" | "householdErasure" | "householdHold" | "retentionRun" | "foundItem" | "unclaimedDecision" | "ownerMark" | "ownershipClaim" | "claimDecision" | "markLook" | "householdWord" | "messageWish" | "familyNews" | "unreachedAddress"
     txIsolationLevel: TransactionIsolationLevel
   }
   model: {
@@ -7554,6 +7557,154 @@ export type TypeMap<ExtArgs extends runtime.Types.Extensions.InternalArgs = runt
         }
       }
     }
+    PaperSheet: {
+      payload: Prisma.$PaperSheetPayload<ExtArgs>
+      fields: Prisma.PaperSheetFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.PaperSheetFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperSheetPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.PaperSheetFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperSheetPayload>
+        }
+        findFirst: {
+          args: Prisma.PaperSheetFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperSheetPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.PaperSheetFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperSheetPayload>
+        }
+        findMany: {
+          args: Prisma.PaperSheetFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperSheetPayload>[]
+        }
+        create: {
+          args: Prisma.PaperSheetCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperSheetPayload>
+        }
+        createMany: {
+          args: Prisma.PaperSheetCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.PaperSheetCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperSheetPayload>[]
+        }
+        delete: {
+          args: Prisma.PaperSheetDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperSheetPayload>
+        }
+        update: {
+          args: Prisma.PaperSheetUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperSheetPayload>
+        }
+        deleteMany: {
+          args: Prisma.PaperSheetDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.PaperSheetUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.PaperSheetUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperSheetPayload>[]
+        }
+        upsert: {
+          args: Prisma.PaperSheetUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperSheetPayload>
+        }
+        aggregate: {
+          args: Prisma.PaperSheetAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregatePaperSheet>
+        }
+        groupBy: {
+          args: Prisma.PaperSheetGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.PaperSheetGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.PaperSheetCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.PaperSheetCountAggregateOutputType> | number
+        }
+      }
+    }
+    PaperLine: {
+      payload: Prisma.$PaperLinePayload<ExtArgs>
+      fields: Prisma.PaperLineFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.PaperLineFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperLinePayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.PaperLineFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperLinePayload>
+        }
+        findFirst: {
+          args: Prisma.PaperLineFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperLinePayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.PaperLineFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperLinePayload>
+        }
+        findMany: {
+          args: Prisma.PaperLineFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperLinePayload>[]
+        }
+        create: {
+          args: Prisma.PaperLineCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperLinePayload>
+        }
+        createMany: {
+          args: Prisma.PaperLineCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.PaperLineCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperLinePayload>[]
+        }
+        delete: {
+          args: Prisma.PaperLineDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperLinePayload>
+        }
+        update: {
+          args: Prisma.PaperLineUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperLinePayload>
+        }
+        deleteMany: {
+          args: Prisma.PaperLineDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.PaperLineUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.PaperLineUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperLinePayload>[]
+        }
+        upsert: {
+          args: Prisma.PaperLineUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$PaperLinePayload>
+        }
+        aggregate: {
+          args: Prisma.PaperLineAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregatePaperLine>
+        }
+        groupBy: {
+          args: Prisma.PaperLineGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.PaperLineGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.PaperLineCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.PaperLineCountAggregateOutputType> | number
+        }
+      }
+    }
     CustodyWords: {
       payload: Prisma.$CustodyWordsPayload<ExtArgs>
       fields: Prisma.CustodyWordsFieldRefs
@@ -7921,6 +8072,80 @@ export type TypeMap<ExtArgs extends runtime.Types.Extensions.InternalArgs = runt
         count: {
           args: Prisma.FoundItemCountArgs<ExtArgs>
           result: runtime.Types.Utils.Optional<Prisma.FoundItemCountAggregateOutputType> | number
+        }
+      }
+    }
+    UnclaimedDecision: {
+      payload: Prisma.$UnclaimedDecisionPayload<ExtArgs>
+      fields: Prisma.UnclaimedDecisionFieldRefs
+      operations: {
+        findUnique: {
+          args: Prisma.UnclaimedDecisionFindUniqueArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnclaimedDecisionPayload> | null
+        }
+        findUniqueOrThrow: {
+          args: Prisma.UnclaimedDecisionFindUniqueOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnclaimedDecisionPayload>
+        }
+        findFirst: {
+          args: Prisma.UnclaimedDecisionFindFirstArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnclaimedDecisionPayload> | null
+        }
+        findFirstOrThrow: {
+          args: Prisma.UnclaimedDecisionFindFirstOrThrowArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnclaimedDecisionPayload>
+        }
+        findMany: {
+          args: Prisma.UnclaimedDecisionFindManyArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnclaimedDecisionPayload>[]
+        }
+        create: {
+          args: Prisma.UnclaimedDecisionCreateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnclaimedDecisionPayload>
+        }
+        createMany: {
+          args: Prisma.UnclaimedDecisionCreateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        createManyAndReturn: {
+          args: Prisma.UnclaimedDecisionCreateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnclaimedDecisionPayload>[]
+        }
+        delete: {
+          args: Prisma.UnclaimedDecisionDeleteArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnclaimedDecisionPayload>
+        }
+        update: {
+          args: Prisma.UnclaimedDecisionUpdateArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnclaimedDecisionPayload>
+        }
+        deleteMany: {
+          args: Prisma.UnclaimedDecisionDeleteManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateMany: {
+          args: Prisma.UnclaimedDecisionUpdateManyArgs<ExtArgs>
+          result: BatchPayload
+        }
+        updateManyAndReturn: {
+          args: Prisma.UnclaimedDecisionUpdateManyAndReturnArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnclaimedDecisionPayload>[]
+        }
+        upsert: {
+          args: Prisma.UnclaimedDecisionUpsertArgs<ExtArgs>
+          result: runtime.Types.Utils.PayloadToResult<Prisma.$UnclaimedDecisionPayload>
+        }
+        aggregate: {
+          args: Prisma.UnclaimedDecisionAggregateArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.AggregateUnclaimedDecision>
+        }
+        groupBy: {
+          args: Prisma.UnclaimedDecisionGroupByArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.UnclaimedDecisionGroupByOutputType>[]
+        }
+        count: {
+          args: Prisma.UnclaimedDecisionCountArgs<ExtArgs>
+          result: runtime.Types.Utils.Optional<Prisma.UnclaimedDecisionCountAggregateOutputType> | number
         }
       }
     }
@@ -9802,7 +10027,9 @@ export const ReferralScalarFieldEnum = {
   reason: 'reason',
   sentAt: 'sentAt',
   returnedAt: 'returnedAt',
-  quoteId: 'quoteId'
+  quoteId: 'quoteId',
+  decidedBy: 'decidedBy',
+  payer: 'payer'
 } as const
 
 export type ReferralScalarFieldEnum = (typeof ReferralScalarFieldEnum)[keyof typeof ReferralScalarFieldEnum]
@@ -10168,6 +10395,7 @@ export const UncollectedScalarFieldEnum = {
   incidentId: 'incidentId',
   id: 'id',
   householdId: 'householdId',
+  itemId: 'itemId',
   openedAt: 'openedAt',
   openedBy: 'openedBy',
   firstReminderAt: 'firstReminderAt',
@@ -10241,6 +10469,44 @@ export const PaperSlipScalarFieldEnum = {
 } as const
 
 export type PaperSlipScalarFieldEnum = (typeof PaperSlipScalarFieldEnum)[keyof typeof PaperSlipScalarFieldEnum]
+
+
+export const PaperSheetScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  kitId: 'kitId',
+  sheetNo: 'sheetNo',
+  placeKind: 'placeKind',
+  placeId: 'placeId'
+} as const
+
+export type PaperSheetScalarFieldEnum = (typeof PaperSheetScalarFieldEnum)[keyof typeof PaperSheetScalarFieldEnum]
+
+
+export const PaperLineScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  kitId: 'kitId',
+  sheetNo: 'sheetNo',
+  partNo: 'partNo',
+  lineNo: 'lineNo',
+  state: 'state',
+  voidReason: 'voidReason',
+  fingerprint: 'fingerprint',
+  became: 'became',
+  itemId: 'itemId',
+  containerId: 'containerId',
+  eventKind: 'eventKind',
+  eventSeq: 'eventSeq',
+  stepResultId: 'stepResultId',
+  problem: 'problem',
+  writtenAt: 'writtenAt',
+  keyedAt: 'keyedAt',
+  keyedBy: 'keyedBy',
+  keyedWith: 'keyedWith'
+} as const
+
+export type PaperLineScalarFieldEnum = (typeof PaperLineScalarFieldEnum)[keyof typeof PaperLineScalarFieldEnum]
 
 
 export const CustodyWordsScalarFieldEnum = {
@@ -10323,6 +10589,22 @@ export const FoundItemScalarFieldEnum = {
 } as const
 
 export type FoundItemScalarFieldEnum = (typeof FoundItemScalarFieldEnum)[keyof typeof FoundItemScalarFieldEnum]
+
+
+export const UnclaimedDecisionScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  uncollectedId: 'uncollectedId',
+  itemId: 'itemId',
+  personId: 'personId',
+  principalId: 'principalId',
+  decision: 'decision',
+  reason: 'reason',
+  decidedAt: 'decidedAt'
+} as const
+
+export type UnclaimedDecisionScalarFieldEnum = (typeof UnclaimedDecisionScalarFieldEnum)[keyof typeof UnclaimedDecisionScalarFieldEnum]
 
 
 export const OwnerMarkScalarFieldEnum = {
@@ -10849,11 +11131,14 @@ export type GlobalOmitConfig = {
   referralQuote?: Prisma.ReferralQuoteOmit
   paperKit?: Prisma.PaperKitOmit
   paperSlip?: Prisma.PaperSlipOmit
+  paperSheet?: Prisma.PaperSheetOmit
+  paperLine?: Prisma.PaperLineOmit
   custodyWords?: Prisma.CustodyWordsOmit
   householdErasure?: Prisma.HouseholdErasureOmit
   householdHold?: Prisma.HouseholdHoldOmit
   retentionRun?: Prisma.RetentionRunOmit
   foundItem?: Prisma.FoundItemOmit
+  unclaimedDecision?: Prisma.UnclaimedDecisionOmit
   ownerMark?: Prisma.OwnerMarkOmit
   ownershipClaim?: Prisma.OwnershipClaimOmit
   claimDecision?: Prisma.ClaimDecisionOmit

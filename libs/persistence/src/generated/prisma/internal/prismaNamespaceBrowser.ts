@@ -146,11 +146,14 @@ export const ModelName = {
   ReferralQuote: 'ReferralQuote',
   PaperKit: 'PaperKit',
   PaperSlip: 'PaperSlip',
+  PaperSheet: 'PaperSheet',
+  PaperLine: 'PaperLine',
   CustodyWords: 'CustodyWords',
   HouseholdErasure: 'HouseholdErasure',
   HouseholdHold: 'HouseholdHold',
   RetentionRun: 'RetentionRun',
   FoundItem: 'FoundItem',
+  UnclaimedDecision: 'UnclaimedDecision',
   OwnerMark: 'OwnerMark',
   OwnershipClaim: 'OwnershipClaim',
   ClaimDecision: 'ClaimDecision',
@@ -1424,7 +1427,9 @@ export const ReferralScalarFieldEnum = {
   reason: 'reason',
   sentAt: 'sentAt',
   returnedAt: 'returnedAt',
-  quoteId: 'quoteId'
+  quoteId: 'quoteId',
+  decidedBy: 'decidedBy',
+  payer: 'payer'
 } as const
 
 export type ReferralScalarFieldEnum = (typeof ReferralScalarFieldEnum)[keyof typeof ReferralScalarFieldEnum]
@@ -1790,6 +1795,7 @@ export const UncollectedScalarFieldEnum = {
   incidentId: 'incidentId',
   id: 'id',
   householdId: 'householdId',
+  itemId: 'itemId',
   openedAt: 'openedAt',
   openedBy: 'openedBy',
   firstReminderAt: 'firstReminderAt',
@@ -1863,6 +1869,44 @@ export const PaperSlipScalarFieldEnum = {
 } as const
 
 export type PaperSlipScalarFieldEnum = (typeof PaperSlipScalarFieldEnum)[keyof typeof PaperSlipScalarFieldEnum]
+
+
+export const PaperSheetScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  kitId: 'kitId',
+  sheetNo: 'sheetNo',
+  placeKind: 'placeKind',
+  placeId: 'placeId'
+} as const
+
+export type PaperSheetScalarFieldEnum = (typeof PaperSheetScalarFieldEnum)[keyof typeof PaperSheetScalarFieldEnum]
+
+
+export const PaperLineScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  kitId: 'kitId',
+  sheetNo: 'sheetNo',
+  partNo: 'partNo',
+  lineNo: 'lineNo',
+  state: 'state',
+  voidReason: 'voidReason',
+  fingerprint: 'fingerprint',
+  became: 'became',
+  itemId: 'itemId',
+  containerId: 'containerId',
+  eventKind: 'eventKind',
+  eventSeq: 'eventSeq',
+  stepResultId: 'stepResultId',
+  problem: 'problem',
+  writtenAt: 'writtenAt',
+  keyedAt: 'keyedAt',
+  keyedBy: 'keyedBy',
+  keyedWith: 'keyedWith'
+} as const
+
+export type PaperLineScalarFieldEnum = (typeof PaperLineScalarFieldEnum)[keyof typeof PaperLineScalarFieldEnum]
 
 
 export const CustodyWordsScalarFieldEnum = {
@@ -1945,6 +1989,22 @@ export const FoundItemScalarFieldEnum = {
 } as const
 
 export type FoundItemScalarFieldEnum = (typeof FoundItemScalarFieldEnum)[keyof typeof FoundItemScalarFieldEnum]
+
+
+export const UnclaimedDecisionScalarFieldEnum = {
+  networkId: 'networkId',
+  incidentId: 'incidentId',
+  id: 'id',
+  uncollectedId: 'uncollectedId',
+  itemId: 'itemId',
+  personId: 'personId',
+  principalId: 'principalId',
+  decision: 'decision',
+  reason: 'reason',
+  decidedAt: 'decidedAt'
+} as const
+
+export type UnclaimedDecisionScalarFieldEnum = (typeof UnclaimedDecisionScalarFieldEnum)[keyof typeof UnclaimedDecisionScalarFieldEnum]
 
 
 export const OwnerMarkScalarFieldEnum = {

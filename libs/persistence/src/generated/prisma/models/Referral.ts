@@ -35,6 +35,8 @@ export type ReferralMinAggregateOutputType = {
   sentAt: Date | null
   returnedAt: Date | null
   quoteId: string | null
+  decidedBy: string | null
+  payer: string | null
 }
 
 export type ReferralMaxAggregateOutputType = {
@@ -48,6 +50,8 @@ export type ReferralMaxAggregateOutputType = {
   sentAt: Date | null
   returnedAt: Date | null
   quoteId: string | null
+  decidedBy: string | null
+  payer: string | null
 }
 
 export type ReferralCountAggregateOutputType = {
@@ -61,6 +65,8 @@ export type ReferralCountAggregateOutputType = {
   sentAt: number
   returnedAt: number
   quoteId: number
+  decidedBy: number
+  payer: number
   _all: number
 }
 
@@ -76,6 +82,8 @@ export type ReferralMinAggregateInputType = {
   sentAt?: true
   returnedAt?: true
   quoteId?: true
+  decidedBy?: true
+  payer?: true
 }
 
 export type ReferralMaxAggregateInputType = {
@@ -89,6 +97,8 @@ export type ReferralMaxAggregateInputType = {
   sentAt?: true
   returnedAt?: true
   quoteId?: true
+  decidedBy?: true
+  payer?: true
 }
 
 export type ReferralCountAggregateInputType = {
@@ -102,6 +112,8 @@ export type ReferralCountAggregateInputType = {
   sentAt?: true
   returnedAt?: true
   quoteId?: true
+  decidedBy?: true
+  payer?: true
   _all?: true
 }
 
@@ -183,11 +195,13 @@ export type ReferralGroupByOutputType = {
   id: string
   itemId: string
   specialistId: string
-  consentId: string
+  consentId: string | null
   reason: string
   sentAt: Date
   returnedAt: Date | null
   quoteId: string | null
+  decidedBy: string | null
+  payer: string | null
   _count: ReferralCountAggregateOutputType | null
   _min: ReferralMinAggregateOutputType | null
   _max: ReferralMaxAggregateOutputType | null
@@ -217,11 +231,13 @@ export type ReferralWhereInput = {
   id?: Prisma.UuidFilter<"Referral"> | string
   itemId?: Prisma.UuidFilter<"Referral"> | string
   specialistId?: Prisma.UuidFilter<"Referral"> | string
-  consentId?: Prisma.UuidFilter<"Referral"> | string
+  consentId?: Prisma.UuidNullableFilter<"Referral"> | string | null
   reason?: Prisma.StringFilter<"Referral"> | string
   sentAt?: Prisma.DateTimeFilter<"Referral"> | Date | string
   returnedAt?: Prisma.DateTimeNullableFilter<"Referral"> | Date | string | null
   quoteId?: Prisma.UuidNullableFilter<"Referral"> | string | null
+  decidedBy?: Prisma.UuidNullableFilter<"Referral"> | string | null
+  payer?: Prisma.StringNullableFilter<"Referral"> | string | null
 }
 
 export type ReferralOrderByWithRelationInput = {
@@ -230,11 +246,13 @@ export type ReferralOrderByWithRelationInput = {
   id?: Prisma.SortOrder
   itemId?: Prisma.SortOrder
   specialistId?: Prisma.SortOrder
-  consentId?: Prisma.SortOrder
+  consentId?: Prisma.SortOrderInput | Prisma.SortOrder
   reason?: Prisma.SortOrder
   sentAt?: Prisma.SortOrder
   returnedAt?: Prisma.SortOrderInput | Prisma.SortOrder
   quoteId?: Prisma.SortOrderInput | Prisma.SortOrder
+  decidedBy?: Prisma.SortOrderInput | Prisma.SortOrder
+  payer?: Prisma.SortOrderInput | Prisma.SortOrder
 }
 
 export type ReferralWhereUniqueInput = Prisma.AtLeast<{
@@ -247,11 +265,13 @@ export type ReferralWhereUniqueInput = Prisma.AtLeast<{
   id?: Prisma.UuidFilter<"Referral"> | string
   itemId?: Prisma.UuidFilter<"Referral"> | string
   specialistId?: Prisma.UuidFilter<"Referral"> | string
-  consentId?: Prisma.UuidFilter<"Referral"> | string
+  consentId?: Prisma.UuidNullableFilter<"Referral"> | string | null
   reason?: Prisma.StringFilter<"Referral"> | string
   sentAt?: Prisma.DateTimeFilter<"Referral"> | Date | string
   returnedAt?: Prisma.DateTimeNullableFilter<"Referral"> | Date | string | null
   quoteId?: Prisma.UuidNullableFilter<"Referral"> | string | null
+  decidedBy?: Prisma.UuidNullableFilter<"Referral"> | string | null
+  payer?: Prisma.StringNullableFilter<"Referral"> | string | null
 }, "networkId_id">
 
 export type ReferralOrderByWithAggregationInput = {
@@ -260,11 +280,13 @@ export type ReferralOrderByWithAggregationInput = {
   id?: Prisma.SortOrder
   itemId?: Prisma.SortOrder
   specialistId?: Prisma.SortOrder
-  consentId?: Prisma.SortOrder
+  consentId?: Prisma.SortOrderInput | Prisma.SortOrder
   reason?: Prisma.SortOrder
   sentAt?: Prisma.SortOrder
   returnedAt?: Prisma.SortOrderInput | Prisma.SortOrder
   quoteId?: Prisma.SortOrderInput | Prisma.SortOrder
+  decidedBy?: Prisma.SortOrderInput | Prisma.SortOrder
+  payer?: Prisma.SortOrderInput | Prisma.SortOrder
   _count?: Prisma.ReferralCountOrderByAggregateInput
   _max?: Prisma.ReferralMaxOrderByAggregateInput
   _min?: Prisma.ReferralMinOrderByAggregateInput
@@ -279,11 +301,13 @@ export type ReferralScalarWhereWithAggregatesInput = {
   id?: Prisma.UuidWithAggregatesFilter<"Referral"> | string
   itemId?: Prisma.UuidWithAggregatesFilter<"Referral"> | string
   specialistId?: Prisma.UuidWithAggregatesFilter<"Referral"> | string
-  consentId?: Prisma.UuidWithAggregatesFilter<"Referral"> | string
+  consentId?: Prisma.UuidNullableWithAggregatesFilter<"Referral"> | string | null
   reason?: Prisma.StringWithAggregatesFilter<"Referral"> | string
   sentAt?: Prisma.DateTimeWithAggregatesFilter<"Referral"> | Date | string
   returnedAt?: Prisma.DateTimeNullableWithAggregatesFilter<"Referral"> | Date | string | null
   quoteId?: Prisma.UuidNullableWithAggregatesFilter<"Referral"> | string | null
+  decidedBy?: Prisma.UuidNullableWithAggregatesFilter<"Referral"> | string | null
+  payer?: Prisma.StringNullableWithAggregatesFilter<"Referral"> | string | null
 }
 
 export type ReferralCreateInput = {
@@ -292,11 +316,13 @@ export type ReferralCreateInput = {
   id: string
   itemId: string
   specialistId: string
-  consentId: string
+  consentId?: string | null
   reason: string
   sentAt: Date | string
   returnedAt?: Date | string | null
   quoteId?: string | null
+  decidedBy?: string | null
+  payer?: string | null
 }
 
 export type ReferralUncheckedCreateInput = {
@@ -305,11 +331,13 @@ export type ReferralUncheckedCreateInput = {
   id: string
   itemId: string
   specialistId: string
-  consentId: string
+  consentId?: string | null
   reason: string
   sentAt: Date | string
   returnedAt?: Date | string | null
   quoteId?: string | null
+  decidedBy?: string | null
+  payer?: string | null
 }
 
 export type ReferralUpdateInput = {
@@ -318,11 +346,13 @@ export type ReferralUpdateInput = {
   id?: Prisma.StringFieldUpdateOperationsInput | string
   itemId?: Prisma.StringFieldUpdateOperationsInput | string
   specialistId?: Prisma.StringFieldUpdateOperationsInput | string
-  consentId?: Prisma.StringFieldUpdateOperationsInput | string
+  consentId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   reason?: Prisma.StringFieldUpdateOperationsInput | string
   sentAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   returnedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   quoteId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  decidedBy?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  payer?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type ReferralUncheckedUpdateInput = {
@@ -331,11 +361,13 @@ export type ReferralUncheckedUpdateInput = {
   id?: Prisma.StringFieldUpdateOperationsInput | string
   itemId?: Prisma.StringFieldUpdateOperationsInput | string
   specialistId?: Prisma.StringFieldUpdateOperationsInput | string
-  consentId?: Prisma.StringFieldUpdateOperationsInput | string
+  consentId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   reason?: Prisma.StringFieldUpdateOperationsInput | string
   sentAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   returnedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   quoteId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  decidedBy?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  payer?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type ReferralCreateManyInput = {
@@ -344,11 +376,13 @@ export type ReferralCreateManyInput = {
   id: string
   itemId: string
   specialistId: string
-  consentId: string
+  consentId?: string | null
   reason: string
   sentAt: Date | string
   returnedAt?: Date | string | null
   quoteId?: string | null
+  decidedBy?: string | null
+  payer?: string | null
 }
 
 export type ReferralUpdateManyMutationInput = {
@@ -357,11 +391,13 @@ export type ReferralUpdateManyMutationInput = {
   id?: Prisma.StringFieldUpdateOperationsInput | string
   itemId?: Prisma.StringFieldUpdateOperationsInput | string
   specialistId?: Prisma.StringFieldUpdateOperationsInput | string
-  consentId?: Prisma.StringFieldUpdateOperationsInput | string
+  consentId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   reason?: Prisma.StringFieldUpdateOperationsInput | string
   sentAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   returnedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   quoteId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  decidedBy?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  payer?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type ReferralUncheckedUpdateManyInput = {
@@ -370,11 +406,13 @@ export type ReferralUncheckedUpdateManyInput = {
   id?: Prisma.StringFieldUpdateOperationsInput | string
   itemId?: Prisma.StringFieldUpdateOperationsInput | string
   specialistId?: Prisma.StringFieldUpdateOperationsInput | string
-  consentId?: Prisma.StringFieldUpdateOperationsInput | string
+  consentId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   reason?: Prisma.StringFieldUpdateOperationsInput | string
   sentAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   returnedAt?: Prisma.NullableDateTimeFieldUpdateOperationsInput | Date | string | null
   quoteId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  decidedBy?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
+  payer?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type ReferralNetworkIdIdCompoundUniqueInput = {
@@ -393,6 +431,8 @@ export type ReferralCountOrderByAggregateInput = {
   sentAt?: Prisma.SortOrder
   returnedAt?: Prisma.SortOrder
   quoteId?: Prisma.SortOrder
+  decidedBy?: Prisma.SortOrder
+  payer?: Prisma.SortOrder
 }
 
 export type ReferralMaxOrderByAggregateInput = {
@@ -406,6 +446,8 @@ export type ReferralMaxOrderByAggregateInput = {
   sentAt?: Prisma.SortOrder
   returnedAt?: Prisma.SortOrder
   quoteId?: Prisma.SortOrder
+  decidedBy?: Prisma.SortOrder
+  payer?: Prisma.SortOrder
 }
 
 export type ReferralMinOrderByAggregateInput = {
@@ -419,6 +461,8 @@ export type ReferralMinOrderByAggregateInput = {
   sentAt?: Prisma.SortOrder
   returnedAt?: Prisma.SortOrder
   quoteId?: Prisma.SortOrder
+  decidedBy?: Prisma.SortOrder
+  payer?: Prisma.SortOrder
 }
 
 
@@ -434,6 +478,8 @@ export type ReferralSelect<ExtArgs extends runtime.Types.Extensions.InternalArgs
   sentAt?: boolean
   returnedAt?: boolean
   quoteId?: boolean
+  decidedBy?: boolean
+  payer?: boolean
 }, ExtArgs["result"]["referral"]>
 
 export type ReferralSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -447,6 +493,8 @@ export type ReferralSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Exte
   sentAt?: boolean
   returnedAt?: boolean
   quoteId?: boolean
+  decidedBy?: boolean
+  payer?: boolean
 }, ExtArgs["result"]["referral"]>
 
 export type ReferralSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -460,6 +508,8 @@ export type ReferralSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Exte
   sentAt?: boolean
   returnedAt?: boolean
   quoteId?: boolean
+  decidedBy?: boolean
+  payer?: boolean
 }, ExtArgs["result"]["referral"]>
 
 export type ReferralSelectScalar = {
@@ -473,9 +523,11 @@ export type ReferralSelectScalar = {
   sentAt?: boolean
   returnedAt?: boolean
   quoteId?: boolean
+  decidedBy?: boolean
+  payer?: boolean
 }
 
-export type ReferralOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "itemId" | "specialistId" | "consentId" | "reason" | "sentAt" | "returnedAt" | "quoteId", ExtArgs["result"]["referral"]>
+export type ReferralOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "itemId" | "specialistId" | "consentId" | "reason" | "sentAt" | "returnedAt" | "quoteId" | "decidedBy" | "payer", ExtArgs["result"]["referral"]>
 
 export type $ReferralPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "Referral"
@@ -486,11 +538,13 @@ export type $ReferralPayload<ExtArgs extends runtime.Types.Extensions.InternalAr
     id: string
     itemId: string
     specialistId: string
-    consentId: string
+    consentId: string | null
     reason: string
     sentAt: Date
     returnedAt: Date | null
     quoteId: string | null
+    decidedBy: string | null
+    payer: string | null
   }, ExtArgs["result"]["referral"]>
   composites: {}
 }
@@ -924,6 +978,8 @@ export interface ReferralFieldRefs {
   readonly sentAt: Prisma.FieldRef<"Referral", 'DateTime'>
   readonly returnedAt: Prisma.FieldRef<"Referral", 'DateTime'>
   readonly quoteId: Prisma.FieldRef<"Referral", 'String'>
+  readonly decidedBy: Prisma.FieldRef<"Referral", 'String'>
+  readonly payer: Prisma.FieldRef<"Referral", 'String'>
 }
     
 

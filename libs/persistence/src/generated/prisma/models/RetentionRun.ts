@@ -248,7 +248,7 @@ export type RetentionRunGroupByOutputType = {
   incidentId: string
   id: string
   state: string
-  personId: string
+  personId: string | null
   principalId: string
   asOf: Date
   policyRevision: number
@@ -289,7 +289,7 @@ export type RetentionRunWhereInput = {
   incidentId?: Prisma.UuidFilter<"RetentionRun"> | string
   id?: Prisma.UuidFilter<"RetentionRun"> | string
   state?: Prisma.StringFilter<"RetentionRun"> | string
-  personId?: Prisma.UuidFilter<"RetentionRun"> | string
+  personId?: Prisma.UuidNullableFilter<"RetentionRun"> | string | null
   principalId?: Prisma.UuidFilter<"RetentionRun"> | string
   asOf?: Prisma.DateTimeFilter<"RetentionRun"> | Date | string
   policyRevision?: Prisma.IntFilter<"RetentionRun"> | number
@@ -307,7 +307,7 @@ export type RetentionRunOrderByWithRelationInput = {
   incidentId?: Prisma.SortOrder
   id?: Prisma.SortOrder
   state?: Prisma.SortOrder
-  personId?: Prisma.SortOrder
+  personId?: Prisma.SortOrderInput | Prisma.SortOrder
   principalId?: Prisma.SortOrder
   asOf?: Prisma.SortOrder
   policyRevision?: Prisma.SortOrder
@@ -329,7 +329,7 @@ export type RetentionRunWhereUniqueInput = Prisma.AtLeast<{
   incidentId?: Prisma.UuidFilter<"RetentionRun"> | string
   id?: Prisma.UuidFilter<"RetentionRun"> | string
   state?: Prisma.StringFilter<"RetentionRun"> | string
-  personId?: Prisma.UuidFilter<"RetentionRun"> | string
+  personId?: Prisma.UuidNullableFilter<"RetentionRun"> | string | null
   principalId?: Prisma.UuidFilter<"RetentionRun"> | string
   asOf?: Prisma.DateTimeFilter<"RetentionRun"> | Date | string
   policyRevision?: Prisma.IntFilter<"RetentionRun"> | number
@@ -347,7 +347,7 @@ export type RetentionRunOrderByWithAggregationInput = {
   incidentId?: Prisma.SortOrder
   id?: Prisma.SortOrder
   state?: Prisma.SortOrder
-  personId?: Prisma.SortOrder
+  personId?: Prisma.SortOrderInput | Prisma.SortOrder
   principalId?: Prisma.SortOrder
   asOf?: Prisma.SortOrder
   policyRevision?: Prisma.SortOrder
@@ -373,7 +373,7 @@ export type RetentionRunScalarWhereWithAggregatesInput = {
   incidentId?: Prisma.UuidWithAggregatesFilter<"RetentionRun"> | string
   id?: Prisma.UuidWithAggregatesFilter<"RetentionRun"> | string
   state?: Prisma.StringWithAggregatesFilter<"RetentionRun"> | string
-  personId?: Prisma.UuidWithAggregatesFilter<"RetentionRun"> | string
+  personId?: Prisma.UuidNullableWithAggregatesFilter<"RetentionRun"> | string | null
   principalId?: Prisma.UuidWithAggregatesFilter<"RetentionRun"> | string
   asOf?: Prisma.DateTimeWithAggregatesFilter<"RetentionRun"> | Date | string
   policyRevision?: Prisma.IntWithAggregatesFilter<"RetentionRun"> | number
@@ -391,7 +391,7 @@ export type RetentionRunCreateInput = {
   incidentId: string
   id: string
   state: string
-  personId: string
+  personId?: string | null
   principalId: string
   asOf: Date | string
   policyRevision: number
@@ -409,7 +409,7 @@ export type RetentionRunUncheckedCreateInput = {
   incidentId: string
   id: string
   state: string
-  personId: string
+  personId?: string | null
   principalId: string
   asOf: Date | string
   policyRevision: number
@@ -427,7 +427,7 @@ export type RetentionRunUpdateInput = {
   incidentId?: Prisma.StringFieldUpdateOperationsInput | string
   id?: Prisma.StringFieldUpdateOperationsInput | string
   state?: Prisma.StringFieldUpdateOperationsInput | string
-  personId?: Prisma.StringFieldUpdateOperationsInput | string
+  personId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   principalId?: Prisma.StringFieldUpdateOperationsInput | string
   asOf?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   policyRevision?: Prisma.IntFieldUpdateOperationsInput | number
@@ -445,7 +445,7 @@ export type RetentionRunUncheckedUpdateInput = {
   incidentId?: Prisma.StringFieldUpdateOperationsInput | string
   id?: Prisma.StringFieldUpdateOperationsInput | string
   state?: Prisma.StringFieldUpdateOperationsInput | string
-  personId?: Prisma.StringFieldUpdateOperationsInput | string
+  personId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   principalId?: Prisma.StringFieldUpdateOperationsInput | string
   asOf?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   policyRevision?: Prisma.IntFieldUpdateOperationsInput | number
@@ -463,7 +463,7 @@ export type RetentionRunCreateManyInput = {
   incidentId: string
   id: string
   state: string
-  personId: string
+  personId?: string | null
   principalId: string
   asOf: Date | string
   policyRevision: number
@@ -481,7 +481,7 @@ export type RetentionRunUpdateManyMutationInput = {
   incidentId?: Prisma.StringFieldUpdateOperationsInput | string
   id?: Prisma.StringFieldUpdateOperationsInput | string
   state?: Prisma.StringFieldUpdateOperationsInput | string
-  personId?: Prisma.StringFieldUpdateOperationsInput | string
+  personId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   principalId?: Prisma.StringFieldUpdateOperationsInput | string
   asOf?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   policyRevision?: Prisma.IntFieldUpdateOperationsInput | number
@@ -499,7 +499,7 @@ export type RetentionRunUncheckedUpdateManyInput = {
   incidentId?: Prisma.StringFieldUpdateOperationsInput | string
   id?: Prisma.StringFieldUpdateOperationsInput | string
   state?: Prisma.StringFieldUpdateOperationsInput | string
-  personId?: Prisma.StringFieldUpdateOperationsInput | string
+  personId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   principalId?: Prisma.StringFieldUpdateOperationsInput | string
   asOf?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   policyRevision?: Prisma.IntFieldUpdateOperationsInput | number
@@ -665,7 +665,7 @@ export type $RetentionRunPayload<ExtArgs extends runtime.Types.Extensions.Intern
     incidentId: string
     id: string
     state: string
-    personId: string
+    personId: string | null
     principalId: string
     asOf: Date
     policyRevision: number

@@ -41,6 +41,7 @@ export type UncollectedMinAggregateOutputType = {
   incidentId: string | null
   id: string | null
   householdId: string | null
+  itemId: string | null
   openedAt: Date | null
   openedBy: string | null
   firstReminderAt: Date | null
@@ -62,6 +63,7 @@ export type UncollectedMaxAggregateOutputType = {
   incidentId: string | null
   id: string | null
   householdId: string | null
+  itemId: string | null
   openedAt: Date | null
   openedBy: string | null
   firstReminderAt: Date | null
@@ -83,6 +85,7 @@ export type UncollectedCountAggregateOutputType = {
   incidentId: number
   id: number
   householdId: number
+  itemId: number
   openedAt: number
   openedBy: number
   firstReminderAt: number
@@ -116,6 +119,7 @@ export type UncollectedMinAggregateInputType = {
   incidentId?: true
   id?: true
   householdId?: true
+  itemId?: true
   openedAt?: true
   openedBy?: true
   firstReminderAt?: true
@@ -137,6 +141,7 @@ export type UncollectedMaxAggregateInputType = {
   incidentId?: true
   id?: true
   householdId?: true
+  itemId?: true
   openedAt?: true
   openedBy?: true
   firstReminderAt?: true
@@ -158,6 +163,7 @@ export type UncollectedCountAggregateInputType = {
   incidentId?: true
   id?: true
   householdId?: true
+  itemId?: true
   openedAt?: true
   openedBy?: true
   firstReminderAt?: true
@@ -266,6 +272,7 @@ export type UncollectedGroupByOutputType = {
   incidentId: string
   id: string
   householdId: string
+  itemId: string | null
   openedAt: Date
   openedBy: string
   firstReminderAt: Date
@@ -310,6 +317,7 @@ export type UncollectedWhereInput = {
   incidentId?: Prisma.UuidFilter<"Uncollected"> | string
   id?: Prisma.UuidFilter<"Uncollected"> | string
   householdId?: Prisma.UuidFilter<"Uncollected"> | string
+  itemId?: Prisma.UuidNullableFilter<"Uncollected"> | string | null
   openedAt?: Prisma.DateTimeFilter<"Uncollected"> | Date | string
   openedBy?: Prisma.UuidFilter<"Uncollected"> | string
   firstReminderAt?: Prisma.DateTimeFilter<"Uncollected"> | Date | string
@@ -331,6 +339,7 @@ export type UncollectedOrderByWithRelationInput = {
   incidentId?: Prisma.SortOrder
   id?: Prisma.SortOrder
   householdId?: Prisma.SortOrder
+  itemId?: Prisma.SortOrderInput | Prisma.SortOrder
   openedAt?: Prisma.SortOrder
   openedBy?: Prisma.SortOrder
   firstReminderAt?: Prisma.SortOrder
@@ -356,6 +365,7 @@ export type UncollectedWhereUniqueInput = Prisma.AtLeast<{
   incidentId?: Prisma.UuidFilter<"Uncollected"> | string
   id?: Prisma.UuidFilter<"Uncollected"> | string
   householdId?: Prisma.UuidFilter<"Uncollected"> | string
+  itemId?: Prisma.UuidNullableFilter<"Uncollected"> | string | null
   openedAt?: Prisma.DateTimeFilter<"Uncollected"> | Date | string
   openedBy?: Prisma.UuidFilter<"Uncollected"> | string
   firstReminderAt?: Prisma.DateTimeFilter<"Uncollected"> | Date | string
@@ -377,6 +387,7 @@ export type UncollectedOrderByWithAggregationInput = {
   incidentId?: Prisma.SortOrder
   id?: Prisma.SortOrder
   householdId?: Prisma.SortOrder
+  itemId?: Prisma.SortOrderInput | Prisma.SortOrder
   openedAt?: Prisma.SortOrder
   openedBy?: Prisma.SortOrder
   firstReminderAt?: Prisma.SortOrder
@@ -406,6 +417,7 @@ export type UncollectedScalarWhereWithAggregatesInput = {
   incidentId?: Prisma.UuidWithAggregatesFilter<"Uncollected"> | string
   id?: Prisma.UuidWithAggregatesFilter<"Uncollected"> | string
   householdId?: Prisma.UuidWithAggregatesFilter<"Uncollected"> | string
+  itemId?: Prisma.UuidNullableWithAggregatesFilter<"Uncollected"> | string | null
   openedAt?: Prisma.DateTimeWithAggregatesFilter<"Uncollected"> | Date | string
   openedBy?: Prisma.UuidWithAggregatesFilter<"Uncollected"> | string
   firstReminderAt?: Prisma.DateTimeWithAggregatesFilter<"Uncollected"> | Date | string
@@ -427,6 +439,7 @@ export type UncollectedCreateInput = {
   incidentId: string
   id: string
   householdId: string
+  itemId?: string | null
   openedAt: Date | string
   openedBy: string
   firstReminderAt: Date | string
@@ -448,6 +461,7 @@ export type UncollectedUncheckedCreateInput = {
   incidentId: string
   id: string
   householdId: string
+  itemId?: string | null
   openedAt: Date | string
   openedBy: string
   firstReminderAt: Date | string
@@ -469,6 +483,7 @@ export type UncollectedUpdateInput = {
   incidentId?: Prisma.StringFieldUpdateOperationsInput | string
   id?: Prisma.StringFieldUpdateOperationsInput | string
   householdId?: Prisma.StringFieldUpdateOperationsInput | string
+  itemId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   openedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   openedBy?: Prisma.StringFieldUpdateOperationsInput | string
   firstReminderAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
@@ -490,6 +505,7 @@ export type UncollectedUncheckedUpdateInput = {
   incidentId?: Prisma.StringFieldUpdateOperationsInput | string
   id?: Prisma.StringFieldUpdateOperationsInput | string
   householdId?: Prisma.StringFieldUpdateOperationsInput | string
+  itemId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   openedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   openedBy?: Prisma.StringFieldUpdateOperationsInput | string
   firstReminderAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
@@ -511,6 +527,7 @@ export type UncollectedCreateManyInput = {
   incidentId: string
   id: string
   householdId: string
+  itemId?: string | null
   openedAt: Date | string
   openedBy: string
   firstReminderAt: Date | string
@@ -532,6 +549,7 @@ export type UncollectedUpdateManyMutationInput = {
   incidentId?: Prisma.StringFieldUpdateOperationsInput | string
   id?: Prisma.StringFieldUpdateOperationsInput | string
   householdId?: Prisma.StringFieldUpdateOperationsInput | string
+  itemId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   openedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   openedBy?: Prisma.StringFieldUpdateOperationsInput | string
   firstReminderAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
@@ -553,6 +571,7 @@ export type UncollectedUncheckedUpdateManyInput = {
   incidentId?: Prisma.StringFieldUpdateOperationsInput | string
   id?: Prisma.StringFieldUpdateOperationsInput | string
   householdId?: Prisma.StringFieldUpdateOperationsInput | string
+  itemId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   openedAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
   openedBy?: Prisma.StringFieldUpdateOperationsInput | string
   firstReminderAt?: Prisma.DateTimeFieldUpdateOperationsInput | Date | string
@@ -579,6 +598,7 @@ export type UncollectedCountOrderByAggregateInput = {
   incidentId?: Prisma.SortOrder
   id?: Prisma.SortOrder
   householdId?: Prisma.SortOrder
+  itemId?: Prisma.SortOrder
   openedAt?: Prisma.SortOrder
   openedBy?: Prisma.SortOrder
   firstReminderAt?: Prisma.SortOrder
@@ -605,6 +625,7 @@ export type UncollectedMaxOrderByAggregateInput = {
   incidentId?: Prisma.SortOrder
   id?: Prisma.SortOrder
   householdId?: Prisma.SortOrder
+  itemId?: Prisma.SortOrder
   openedAt?: Prisma.SortOrder
   openedBy?: Prisma.SortOrder
   firstReminderAt?: Prisma.SortOrder
@@ -626,6 +647,7 @@ export type UncollectedMinOrderByAggregateInput = {
   incidentId?: Prisma.SortOrder
   id?: Prisma.SortOrder
   householdId?: Prisma.SortOrder
+  itemId?: Prisma.SortOrder
   openedAt?: Prisma.SortOrder
   openedBy?: Prisma.SortOrder
   firstReminderAt?: Prisma.SortOrder
@@ -654,6 +676,7 @@ export type UncollectedSelect<ExtArgs extends runtime.Types.Extensions.InternalA
   incidentId?: boolean
   id?: boolean
   householdId?: boolean
+  itemId?: boolean
   openedAt?: boolean
   openedBy?: boolean
   firstReminderAt?: boolean
@@ -675,6 +698,7 @@ export type UncollectedSelectCreateManyAndReturn<ExtArgs extends runtime.Types.E
   incidentId?: boolean
   id?: boolean
   householdId?: boolean
+  itemId?: boolean
   openedAt?: boolean
   openedBy?: boolean
   firstReminderAt?: boolean
@@ -696,6 +720,7 @@ export type UncollectedSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.E
   incidentId?: boolean
   id?: boolean
   householdId?: boolean
+  itemId?: boolean
   openedAt?: boolean
   openedBy?: boolean
   firstReminderAt?: boolean
@@ -717,6 +742,7 @@ export type UncollectedSelectScalar = {
   incidentId?: boolean
   id?: boolean
   householdId?: boolean
+  itemId?: boolean
   openedAt?: boolean
   openedBy?: boolean
   firstReminderAt?: boolean
@@ -733,7 +759,7 @@ export type UncollectedSelectScalar = {
   version?: boolean
 }
 
-export type UncollectedOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "householdId" | "openedAt" | "openedBy" | "firstReminderAt" | "secondReminderAt" | "decideAt" | "deciderId" | "reminders" | "remindedAt" | "state" | "decision" | "reason" | "endedAt" | "endedBy" | "version", ExtArgs["result"]["uncollected"]>
+export type UncollectedOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "householdId" | "itemId" | "openedAt" | "openedBy" | "firstReminderAt" | "secondReminderAt" | "decideAt" | "deciderId" | "reminders" | "remindedAt" | "state" | "decision" | "reason" | "endedAt" | "endedBy" | "version", ExtArgs["result"]["uncollected"]>
 
 export type $UncollectedPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "Uncollected"
@@ -743,6 +769,7 @@ export type $UncollectedPayload<ExtArgs extends runtime.Types.Extensions.Interna
     incidentId: string
     id: string
     householdId: string
+    itemId: string | null
     openedAt: Date
     openedBy: string
     firstReminderAt: Date
@@ -1184,6 +1211,7 @@ export interface UncollectedFieldRefs {
   readonly incidentId: Prisma.FieldRef<"Uncollected", 'String'>
   readonly id: Prisma.FieldRef<"Uncollected", 'String'>
   readonly householdId: Prisma.FieldRef<"Uncollected", 'String'>
+  readonly itemId: Prisma.FieldRef<"Uncollected", 'String'>
   readonly openedAt: Prisma.FieldRef<"Uncollected", 'DateTime'>
   readonly openedBy: Prisma.FieldRef<"Uncollected", 'String'>
   readonly firstReminderAt: Prisma.FieldRef<"Uncollected", 'DateTime'>
