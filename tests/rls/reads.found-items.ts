@@ -7,6 +7,7 @@ const of = (foreign: Foreign, name: string) => foreign.incident.the(name);
 const NO_CLAIM: OwnershipClaimRecord = { id: '', incidentId: '', foundItemId: '', householdId: '', state: 'withdrawn', reason: 'taken-back', answersSealed: null, takenBy: '', takenWith: '', takenAtMs: 0, endedAtMs: 1, version: 1 };
 
 export const FOUND_ITEM_READS: Record<string, Read<Stores>> = {
+  'ownership.page': (stores, foreign) => stores.ownership.page(foreign.incident.id, null, 50, null),
   'ownership.findByItem': (stores, foreign) => stores.ownership.findByItem(of(foreign, 'foundItem')),
   'ownership.lockFound': (stores, foreign) => stores.ownership.lockFound(of(foreign, 'foundRecord')),
   'ownership.marks': (stores, foreign) => stores.ownership.marks(of(foreign, 'foundRecord')),

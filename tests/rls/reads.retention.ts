@@ -7,6 +7,7 @@ const page = 50;
 const NO_RUN: RetentionRunRecord = { id: '', incidentId: '', state: 'stopped', personId: '', principalId: '', asOfMs: 0, policyRevision: 0, policy: calibrateRetention(), afterHouseholdId: null, lookedAt: 9, touched: 9, erased: 9, gone: { contacts: 9 }, endedAtMs: 1 };
 
 export const RETENTION_READS: Record<string, Read<Stores>> = {
+  'retention.incidents': (stores) => stores.retention.incidents(),
   'retention.ofIncident': (stores, foreign) => stores.retention.ofIncident(foreign.incident.id),
   'retention.ofHouseholds': (stores, foreign) => stores.retention.ofHouseholds(foreign.incident.id, page, null),
   'retention.ofHousehold': (stores, foreign) => stores.retention.ofHousehold(of(foreign, 'household')),

@@ -13,7 +13,20 @@ export function foundItemOperations(open: () => Workbench): Record<string, () =>
     await desks.seen(claim.id);
     return { desks, claim, itemId };
   };
+  const waitedFor = async () => {
+    const { itemId } = await (await ClaimDesks.open(open())).found();
+    return { itemId, deciderId: open().incident.person('P1') };
+  };
   return {
+    openUnclaimed: async () => {
+      const { itemId, deciderId } = await waitedFor();
+      return open().network.post(`/v1/items/${itemId}/unclaimed`, { deciderId }, ES);
+    },
+    decideUnclaimed: async () => {
+      const { itemId, deciderId } = await waitedFor();
+      const { body } = await open().network.post(`/v1/items/${itemId}/unclaimed`, { deciderId, noticedAt: '2024-01-01T00:00:00Z' }).expect(201);
+      return open().network.post(`/v1/uncollected/${body.path.id}/unclaimed-decisions`, { personId: deciderId, decision: 'keep-longer', reason: 'Alguien puede venir.' }, ES);
+    },
     claimFoundItem: async () => {
       const desks = await ClaimDesks.open(open());
       const { itemId } = await desks.found();

@@ -26,6 +26,7 @@ export function handBackOperations(open: () => Workbench): Record<string, () => 
     getReferralPackage: async () => open().network.get(`/v1/items/${(await quilt()).id}/referral-package`, ES),
     printReferralPackage: async () => receiptWords(await printed(open().network.get(`/v1/items/${(await quilt()).id}/referral-package/paper`, ES))),
     printPaperKit: async () => receiptWords(await printed(open().network.get(`/v1/paper-kits/${await kit()}/print`, ES))),
+    keyPaperLogLines: async () => open().network.post(`/v1/paper-kits/${await kit()}/log-lines`, { personId: open().incident.person('P1'), lines: [{ sheetNo: 1, lineNo: 1, void: 'unreadable' }, { sheetNo: 1, lineNo: 2, tag: 'KXXX-XXX-00' }] }, ES),
     keyPaperSlips: async () => open().network.post(`/v1/paper-kits/${await kit()}/keyed-slips`, { personId: open().incident.person('P1'), slips: [{ slipNo: 1, void: 'unused' }] }, ES),
   };
 }

@@ -1,9 +1,13 @@
-/** Sixty things taken in on paper during a power cut, keyed in ten hours later, and held against the printed slips. */
+/** Sixty things taken in on paper during a power cut, keyed in ten hours later with the logs of stations and places, and held against the printed slips and sheets. */
 import { afterAll, beforeAll, expect, test } from '@jest/globals';
 import { newId } from '#platform';
-import { Workbench } from '../api/support/workbench.js';
+import { PaperKit, traceOf, type LineResult } from '../api/support/paper.js';
+import { SOUND_COTTON, Workbench } from '../api/support/workbench.js';
 
 let bench: Workbench;
+let kit: PaperKit;
+/** Ids of what was taken in, by the numbers of the slips. */
+let taken: Map<number, string>;
 beforeAll(async () => {
   bench = await Workbench.open();
 });
@@ -30,7 +34,7 @@ interface Verdict {
 }
 
 test('60 slips of 65: late times stay what they are, each marked as keyed from paper and by whom, missing and void slips named, nothing twice', async () => {
-  const kit = (await bench.network.post(`/v1/sites/${bench.incident.site()}/paper-kits`, { slips: 65 }).expect(201)).body as { id: string; tags: string[] };
+  kit = await PaperKit.make(bench, 65);
   bench.server.clock.set(Date.parse(KEYED_AT));
   const person = bench.incident.person('P2');
   const numbers = Array.from({ length: 60 }, (_, index) => index + 1);
@@ -44,6 +48,7 @@ test('60 slips of 65: late times stay what they are, each marked as keyed from p
   expect(results.map(({ slipNo }) => slipNo)).toEqual([...pile, 61, 62]);
   expect(results.filter(({ verdict }) => verdict === 'keyed')).toHaveLength(60);
   expect(results.slice(60).map(({ verdict }) => verdict)).toEqual(['void', 'void']);
+  taken = new Map(results.map(({ slipNo, itemId }) => [slipNo, itemId ?? '']));
   for (const { slipNo, tag } of results) expect(tag).toBe(kit.tags[slipNo - 1]);
 
   // The answer got lost on the way: the same request again, and then the pile again under another key.
@@ -68,6 +73,85 @@ test('60 slips of 65: late times stay what they are, each marked as keyed from p
   expect(view.counts).toEqual({ keyed: 60, void: 2, missing: 3 });
   expect(view.list.filter(({ state }: { state: string }) => state === 'missing').map(({ slipNo }: { slipNo: number }) => slipNo)).toEqual([63, 64, 65]);
   expect(view.list[0]).toMatchObject({ slipNo: 1, state: 'keyed', writtenAt: '2026-05-09T08:03:00.000Z', keyedAt: KEYED_AT, keyedBy: person });
+  const account = (await bench.network.get(`/v1/incidents/${bench.incident.id}/reconciliation`).expect(200)).body;
+  expect(account).toMatchObject({ received: 60, difference: 0, keepersOtherThanOne: [], chainFaults: [] });
+}, 120_000);
+
+/** A written line, and what it says of which slip. */
+interface Written {
+  slip: number;
+  minute: number;
+  line: { sheetNo: number; lineNo: number; step?: string; [member: string]: unknown };
+}
+
+const timeAt = (minute: number) => new Date(CUT_MS + minute * 60_000).toISOString();
+const F1 = () => ({ kind: 'freezer', id: bench.incident.freezer('F1') });
+const R1 = () => ({ kind: 'drying-place', id: bench.incident.place('R1') });
+/** Quilts that were looked at, tested and rinsed by lamplight. */
+const RINSED = [4, 8, 12];
+
+/** Letters were carried to the freezer, albums to the cold, shirts to the clean side; three quilts were rinsed, blotted and hung in the minute in which they came from the table. */
+function writtenInTheDark(): Written[] {
+  const person = bench.incident.person('P1');
+  const numbers = new Map<number, number>();
+  const line = (slip: number, minute: number, sheetNo: number, said: object = {}): Written => {
+    numbers.set(sheetNo, (numbers.get(sheetNo) ?? 0) + 1);
+    return { slip, minute, line: { sheetNo, lineNo: numbers.get(sheetNo) ?? 0, writtenAt: timeAt(minute), tag: kit.tags[slip - 1], personId: person, ...said } };
+  };
+  const places = [null, F1(), bench.holding('cold'), bench.holding('clean')] as const;
+  const carried = Array.from({ length: 60 }, (_, index) => index + 1).flatMap((slip) => {
+    const place = places[slip % 4];
+    return place ? [line(slip, slip * 3 + 20, kit.sheetOf(place.id))] : [];
+  });
+  const worked = RINSED.flatMap((slip) => [line(slip, slip * 3 + 40, kit.log('RINSE'), { step: 'rinse', outcome: 'done' }), line(slip, slip * 3 + 70, kit.log('BLOT'), { step: 'blot', outcome: 'done' }), line(slip, slip * 3 + 70, kit.sheetOf(R1().id))]);
+  return [...carried, ...worked];
+}
+
+/** What stood on the log of the table where things are looked at; looks have a command of their own. */
+async function keyLooks(): Promise<void> {
+  for (const slip of RINSED) {
+    const looked = { personId: bench.incident.person('P1'), ...SOUND_COTTON, assessedAt: timeAt(slip * 3 + 10) };
+    await bench.network.post(`/v1/items/${taken.get(slip)}/assessments`, looked).expect(201);
+    const tests = [{ colour: 'red border', solution: 'water', method: 'swab', reading: 'no-transfer' }];
+    await bench.network.post(`/v1/items/${taken.get(slip)}/colour-tests`, { personId: bench.incident.person('P2'), tests, allColoursTested: true, testedAt: timeAt(slip * 3 + 15) }).expect(201);
+  }
+}
+
+test('the logs and sheets of that power cut: every line once, at its own time; what has gone on since is not taken back; record and paper agree on where each thing is', async () => {
+  await keyLooks();
+  // While the sheets still lie in their folder, somebody carries a shirt to quarantine and scans it there.
+  const [shirt, scanned] = [3, bench.holding('quarantine')];
+  await bench.network.post(`/v1/items/${taken.get(shirt)}/custody-events`, { kind: 'moved', from: bench.holding('dirty'), to: scanned, personId: bench.incident.person('P3') }).expect(201);
+  const written = writtenInTheDark();
+  const lines = written.map(({ line }) => line);
+  const pile = lines.toSorted((a, b) => ((a.sheetNo * 31 + a.lineNo * 37) % 53) - ((b.sheetNo * 31 + b.lineNo * 37) % 53));
+  // A tag that nobody can read, a line that was struck out, and one that the keying skipped.
+  const clean = kit.sheetOf(bench.incident.holding('clean'));
+  const extra = [{ sheetNo: clean, lineNo: 16, writtenAt: timeAt(100), tag: 'KXXX-XXX-00' }, { sheetNo: clean, lineNo: 18, void: 'crossed-out' }];
+  const began = performance.now();
+  const results = await kit.key(...pile, ...extra);
+  process.stdout.write(`${lines.length} lines keyed in ${Math.round(performance.now() - began)} ms\n`);
+  const of = (line: { sheetNo: number; lineNo: number }): LineResult => results.find((result) => result.sheetNo === line.sheetNo && result.lineNo === line.lineNo) as LineResult;
+  expect(results.slice(pile.length)).toMatchObject([{ verdict: 'refused', problem: { code: 'tag_invalid' } }, { verdict: 'void' }]);
+
+  for (const { slip, line } of written) expect([slip, of(line)]).toMatchObject([slip, { verdict: 'keyed', itemId: taken.get(slip), became: slip === shirt ? 'seen-late' : line.step === undefined ? 'moved' : 'step', problem: null }]);
+  // The pile again, as when the answer was lost: nothing twice.
+  expect((await kit.key(...pile)).map(({ verdict, event, stepResultId }) => [verdict, event, stepResultId])).toEqual(pile.map((line) => ['keyed-before', of(line).event, of(line).stepResultId]));
+
+  for (const { slip, minute, line } of written) {
+    const { event } = of(line);
+    if (event === null) continue;
+    const told = (await traceOf(bench, taken.get(slip) ?? ''))[event.seq - 1];
+    expect(told).toMatchObject({ kind: event.kind, occurredAt: timeAt(minute), recordedAt: KEYED_AT, refs: { paperKitId: kit.id, sheetNo: String(line.sheetNo), lineNo: String(line.lineNo), keyedBy: bench.incident.person('P2') } });
+  }
+  // Where paper says that each thing is now, by the last line that names it.
+  const lying = (slip: number) => (slip === shirt ? scanned : RINSED.includes(slip) ? R1() : ([bench.holding('dirty'), F1(), bench.holding('cold'), bench.holding('clean')] as const)[slip % 4]);
+  for (const [slip, itemId] of taken) if (slip <= 60) expect([slip, (await bench.read(itemId)).keeper]).toEqual([slip, lying(slip)]);
+  for (const slip of RINSED) expect(await bench.read(taken.get(slip) ?? '')).toMatchObject({ stage: 'drying', nextStep: 'dry' });
+
+  const sheets = await kit.sheets();
+  expect(sheets.reduce((sum, { keyed }) => sum + keyed, 0)).toBe(written.length);
+  expect(sheets.filter(({ gaps }) => gaps.length > 0)).toEqual([{ sheetNo: clean, place: bench.holding('clean'), keyed: 15, void: 1, gaps: [{ part: 1, lineNo: 16 }, { part: 1, lineNo: 17 }] }]);
   const account = (await bench.network.get(`/v1/incidents/${bench.incident.id}/reconciliation`).expect(200)).body;
   expect(account).toMatchObject({ received: 60, difference: 0, keepersOtherThanOne: [], chainFaults: [] });
 }, 120_000);

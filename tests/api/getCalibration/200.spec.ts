@@ -1,12 +1,12 @@
 import { afterAll, beforeAll, expect, test } from '@jest/globals';
-import { ALARM_CALIBRATION, CALIBRATION_LIBRARIES, CARE_CALIBRATION, MESSAGES_CALIBRATION, PLANNING_CALIBRATION, RETENTION_CALIBRATION, SIGHT_CALIBRATION, type CalibrationView } from '#application';
+import { ALARM_CALIBRATION, CALIBRATION_LIBRARIES, CARE_CALIBRATION, FOUND_CALIBRATION, MESSAGES_CALIBRATION, PLANNING_CALIBRATION, RETENTION_CALIBRATION, SIGHT_CALIBRATION, type CalibrationView } from '#application';
 import { PEOPLE_CALIBRATION } from '#care';
 import { CALIBRATION } from '#climate';
 import { Workbench } from '../support/workbench.js';
 import { setNumber, shown } from '../setCalibration/calibration.support.js';
 
 type CalibrationEntry = CalibrationView['numbers'][number]['entry'];
-const TABLES = { people: PEOPLE_CALIBRATION, climate: CALIBRATION, alarms: ALARM_CALIBRATION, planning: PLANNING_CALIBRATION, care: CARE_CALIBRATION, sight: SIGHT_CALIBRATION, retention: RETENTION_CALIBRATION, messages: MESSAGES_CALIBRATION };
+const TABLES = { people: PEOPLE_CALIBRATION, climate: CALIBRATION, alarms: ALARM_CALIBRATION, planning: PLANNING_CALIBRATION, care: CARE_CALIBRATION, sight: SIGHT_CALIBRATION, retention: RETENTION_CALIBRATION, messages: MESSAGES_CALIBRATION, found: FOUND_CALIBRATION };
 
 let bench: Workbench;
 beforeAll(async () => {

@@ -17,5 +17,5 @@ test('one file with instructions, every slip with its tag, the stations and the 
   expect(pages).toHaveLength(1 + 3 + 6 + 7);
   kit.tags.forEach((tag: string, index: number) => expect(pages[1 + index]).toContain(tag));
   const all = pages.join('\n');
-  for (const said of ['Hoja de estación: Station RINSE', 'Hoja de lugar: Rack 1', 'Hoja de lugar: Chest freezer 1']) expect(all).toContain(said);
+  for (const said of ['Hoja de estación: Station RINSE', 'Hoja de lugar: Rack 1', 'Hoja de lugar: Chest freezer 1', 'Hoja 1', 'Hoja 13']) expect(all).toContain(said);
 }, 60_000);

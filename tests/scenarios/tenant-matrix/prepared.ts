@@ -9,12 +9,12 @@ import { disputedItem } from './rows/custody-matters.js';
 import { linkOfFamily, matterOf, questionOf } from './rows/families.js';
 import { uploadOf, wordsOf } from './rows/files.js';
 import { openClaim } from './rows/found-items.js';
-import { appointmentOf, handBackBody, slotOf, uncollectedOf, waitingHousehold } from './rows/hand-backs.js';
+import { appointmentOf, handBackBody, slotOf, unclaimedOf, uncollectedOf, waitingHousehold } from './rows/hand-backs.js';
 import { arrivals, retentionBody } from './rows/intake.js';
 import { BUILT_IN_TEMPLATES } from '#custody';
 import { countedStockTake } from './rows/stock-takes.js';
 import { befriend } from './rows/mutual-aid.js';
-import { kitOf, quoteOf } from './rows/papers.js';
+import { kitOf, lineOf, quoteOf } from './rows/papers.js';
 import { changesOf, publishByHand, wishOf } from './rows/plans.js';
 import { hungItem, raiseAlarms } from './rows/room-climate.js';
 import { reckonAir } from '../../api/support/air.js';
@@ -96,7 +96,19 @@ async function waitedFor(incident: PreparedIncident): Promise<Record<string, str
   const bookedHousehold = (await waitingHousehold(incident)).id;
   const appointment = await appointmentOf(incident, bookedHousehold);
   const uncollected = await uncollectedOf(incident);
-  return { slot: await slotOf(incident), bookedHousehold, appointment, uncollected, quote: await quoteOf(incident), paperKit: await kitOf(incident) };
+  const { id: unclaimed, itemId: unclaimedItem } = await unclaimedOf(incident);
+  for (let notices = 0; notices < 2; notices += 1) await incident.network.post(`/v1/uncollected/${unclaimed}/reminders`, {}).expect(200);
+  // One of two has spoken.
+  await incident.create(`/v1/uncollected/${unclaimed}/unclaimed-decisions`, { personId: incident.places.person('P1'), decision: 'hand-to-authority', reason: incident.text('The office takes it') });
+  return { slot: await slotOf(incident), bookedHousehold, appointment, uncollected, unclaimed, unclaimedItem, quote: await quoteOf(incident), paperKit: await writtenKit(incident) };
+}
+
+/** A kit with a line of its first sheet keyed in. */
+async function writtenKit(incident: PreparedIncident): Promise<string> {
+  const kit = await kitOf(incident);
+  const { body } = await incident.network.post(`/v1/paper-kits/${kit}/log-lines`, { personId: incident.places.person('P1'), lines: [await lineOf(incident)] }).expect(200);
+  if (body.results[0].verdict !== 'keyed') throw new Error(`the line was refused: ${JSON.stringify(body)}`);
+  return kit;
 }
 
 /** A what-if that is done, one that was given up, and one that waits. */

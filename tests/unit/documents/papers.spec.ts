@@ -75,6 +75,17 @@ describe('the paper kit', () => {
     }
   }, 120_000);
 
+  test.each(LANGUAGES)('in %s: each log and sheet has its number, room for its part, and numbered lines, so that a line can be named when it is keyed in', async (language) => {
+    const kit = kitOf(1);
+    const pages = (await textOf(await paperKitPdf(kit, a4(language)))).slice(2);
+    const [sheet, part, put] = language === 'en' ? ['Sheet', 'Part', 'Put down at'] : ['Hoja', 'Parte', 'Se dejó en'];
+    [...kit.stations, ...kit.places].forEach(({ sheetNo, kind }, index) => {
+      const page = (pages[index] ?? '').replaceAll(/\s+/g, ' ');
+      for (const said of [`${sheet} ${sheetNo} `, ` ${part} `, ' 1 2 3 4 5 6 7 8 9 10 11 12 13 14 15 16 17 18 ']) expect(`${page} `).toContain(said);
+      expect(page.includes(put)).toBe(kind === 'station');
+    });
+  });
+
   test('fits US letter: no slip runs over to a second page', async () => {
     const pdf = await paperKitPdf(kitOf(3), { language: 'es', paper: 'letter' });
     expect(await textOf(pdf)).toHaveLength(1 + 3 + 2 + 2);

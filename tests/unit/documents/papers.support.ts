@@ -75,11 +75,11 @@ export function dossierOf(steps = 9, change: Partial<ItemDossier> = {}): ItemDos
 
 /** A kit of so many slips for a site with two stations and two places. */
 export function kitOf(slips: number): PaperKitToPrint {
-  const station = (code: string, zone: 'dirty' | 'clean') => ({ kind: 'station' as const, code, name: `Station ${code}, ${LONG_WORD}`, zone });
+  const station = (sheetNo: number, code: string, zone: 'dirty' | 'clean') => ({ sheetNo, kind: 'station' as const, code, name: `Station ${code}, ${LONG_WORD}`, zone });
   return {
     kit: { id: id(77), incidentId: id(2), siteId: id(4), tagBlockId: id(78), slips, createdAtMs: NOW_MS, createdBy: id(7) }, incidentName: 'High water at Elmsford Reach',
-    codes: Array.from({ length: slips }, (_, index) => makeTagCode(5_000 + index, 'item')), stations: [station('RINSE', 'dirty'), station('BLOT', 'clean')],
-    places: [{ kind: 'freezer', code: 'F1', name: 'Chest freezer 1', zone: null }, { kind: 'drying-place', code: 'R1', name: 'Rack 1', zone: 'clean' }],
+    codes: Array.from({ length: slips }, (_, index) => makeTagCode(5_000 + index, 'item')), stations: [station(1, 'RINSE', 'dirty'), station(2, 'BLOT', 'clean')],
+    places: [{ sheetNo: 3, kind: 'freezer', code: 'F1', name: 'Chest freezer 1', zone: null }, { sheetNo: 4, kind: 'drying-place', code: 'R1', name: 'Rack 1', zone: 'clean' }],
   };
 }
 
@@ -89,6 +89,7 @@ export function packageOf(steps = 9): ReferralPackage {
   const { outcome } = dossier;
   return {
     dossier, hoursWet: Math.floor((NOW_MS - FLOOD_MS) / 3_600_000), sinceFlood: true, ...protectionOf(outcome), never: [...outcome.never], referral: [...outcome.referral], atMs: NOW_MS,
+    ownerUnknown: [],
     quotes: [{
       id: id(91), incidentId: id(2), itemId: dossier.item.id, specialistId: id(92), amount: { minor: 18_000, currency: 'USD' }, validUntilMs: NOW_MS + 864_000_000, work: `Wet cleaning on a suction table, ${LONG_WORD}.`, state: 'approved', basis: 'consent-limit', consentId: id(93),
       recordedAtMs: NOW_MS, recordedBy: id(7), decidedAtMs: NOW_MS, decidedBy: id(7), version: 2,

@@ -110,6 +110,16 @@ export async function wordsOf(pdf: Uint8Array): Promise<string[]> {
   }
 }
 
+/** How many pictures are drawn in a document. */
+export async function imagesIn(pdf: Uint8Array): Promise<number> {
+  const document = await (await library()).loadDocument(pdf);
+  try {
+    return Array.from({ length: document.getPageCount() }, (_, index) => [...document.getPage(index).objects()].filter(({ type }) => type === 'image').length).reduce((sum, count) => sum + count, 0);
+  } finally {
+    document.destroy();
+  }
+}
+
 let loaded: Promise<PDFiumLibrary> | undefined;
 function library(): Promise<PDFiumLibrary> {
   return (loaded ??= PDFiumLibrary.init());

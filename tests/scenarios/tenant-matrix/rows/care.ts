@@ -1,5 +1,6 @@
 import type { PreparedIncident } from '#testing';
 import { ofIncident, type Row, type Table } from '../row.js';
+import { foundQuilt } from './found-items.js';
 import { keepers } from './intake.js';
 import { quoteOf } from './papers.js';
 
@@ -41,6 +42,9 @@ export const stepResult = (incident: PreparedIncident, step: string) => ({
 });
 export const referral = (incident: PreparedIncident) => ({ specialistId: incident.places.specialist('SP1'), reason: incident.text('The dye moves'), personId: lead(incident) });
 
+/** A found thing that a lead sends to be stabilised. */
+const unowned = async (incident: PreparedIncident) => ({ params: { itemId: await foundQuilt(incident) }, body: { ...referral(incident), ownerUnknown: { decidedBy: lead(incident) } } });
+
 /** An item that is with a specialist. */
 export async function referredItem(incident: PreparedIncident): Promise<string> {
   const item = await incident.newItem();
@@ -68,7 +72,7 @@ export const careRows: Table = {
     },
   },
   listUnsuitedSteps: ofIncident(),
-  referItem: onItem(referral, { '#/personId': person, '#/specialistId': { values: (incident) => [incident.places.specialist('SP1')] }, '#/quoteId': { values: async (incident) => [await quoteOf(incident)] } }),
+  referItem: onItem(referral, { '#/personId': person, '#/specialistId': { values: (incident) => [incident.places.specialist('SP1')] }, '#/quoteId': { values: async (incident) => [await quoteOf(incident)] }, '#/ownerUnknown/decidedBy': { ...person, request: unowned } }),
   returnFromReferral: {
     request: async (incident) => ({ params: { itemId: await referredItem(incident) }, body: { to: { kind: 'holding', id: incident.places.holding('dirty') } } }),
     references: { '#/to': { values: keepers } },

@@ -33,6 +33,7 @@ export const fileRows: Table = {
   writeWords: { request: write, references: whatItBelongsTo('#/', write) },
   getUpload: { request: async (incident) => ({ params: { uploadId: await uploadOf(incident) } }) },
   continueUpload: { request: async (incident) => ({ params: { uploadId: await uploadOf(incident) }, body: WHOLE, contentType: 'application/offset+octet-stream', headers: { ...TUS, 'upload-offset': '0' } }) },
+  endUpload: { request: async (incident) => ({ params: { uploadId: await uploadOf(incident) }, headers: TUS }) },
   getFile: { request: (incident) => ({ params: { fileId: incident.the('words') } }) },
   listItemFiles: { request: (incident) => ({ params: { itemId: incident.the('item') } }) },
   listHouseholdFiles: { request: (incident) => ({ params: household(incident) }) },

@@ -42,6 +42,7 @@ export const foundItemRows: Table = {
       '#/tag': { values: async (incident) => [await incident.newTag()], answers: ['tag_unknown'] },
     },
   },
+  listFoundItems: ofIncident(),
   getFoundRecord: { request: ofFound },
   getFoundNotice: { request: ofFound },
   recordOwnerMark: {

@@ -1,5 +1,6 @@
 import type { PreparedIncident } from '#testing';
 import { ofIncident, type Table } from '../row.js';
+import { foundQuilt } from './found-items.js';
 
 const ofHandBack = (incident: PreparedIncident) => ({ params: { handBackId: incident.the('handBack') } });
 
@@ -33,6 +34,13 @@ export async function uncollectedOf(incident: PreparedIncident): Promise<string>
   return (await incident.create(`/v1/households/${household.id}/uncollected`, { deciderId: incident.places.person('P1'), readyAt: '2026-01-01T00:00:00Z' })).id;
 }
 
+/** A found thing that should have been decided about long ago, and its path. */
+export async function unclaimedOf(incident: PreparedIncident): Promise<{ id: string; itemId: string }> {
+  const itemId = await foundQuilt(incident);
+  const { path } = await incident.create(`/v1/items/${itemId}/unclaimed`, { deciderId: incident.places.person('P1'), noticedAt: '2024-01-01T00:00:00Z' }) as unknown as { path: { id: string } };
+  return { id: path.id, itemId };
+}
+
 export const handBackRows: Table = {
   handBack: {
     request: async (incident) => {
@@ -60,6 +68,14 @@ export const handBackRows: Table = {
     references: { '#/deciderId': person },
   },
   listUncollected: ofIncident(),
+  openUnclaimed: {
+    request: async (incident) => ({ params: { itemId: await foundQuilt(incident) }, body: { deciderId: incident.places.person('P1') } }),
+    references: { '#/deciderId': person },
+  },
+  decideUnclaimed: {
+    request: async (incident) => ({ params: { uncollectedId: (await unclaimedOf(incident)).id }, body: { personId: incident.places.person('P1'), decision: 'keep-longer', reason: incident.text('Somebody may come') } }),
+    references: { '#/personId': person },
+  },
   recordReminder: { request: async (incident) => ({ params: { uncollectedId: await uncollectedOf(incident) }, body: {} }) },
   decideUncollected: {
     request: async (incident) => ({ params: { uncollectedId: await uncollectedOf(incident) }, body: { personId: incident.places.person('P1'), decision: 'bring-to-them', reason: incident.text('No car') } }),

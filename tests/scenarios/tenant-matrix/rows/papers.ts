@@ -13,6 +13,12 @@ export async function kitOf(incident: PreparedIncident): Promise<string> {
   return (await incident.create(`/v1/sites/${incident.places.site()}/paper-kits`, { slips: 2 })).id;
 }
 
+/** The first sheet of a kit is the log of a station: a line of each kind. */
+export async function lineOf(incident: PreparedIncident) {
+  const item = await incident.newItem();
+  return { sheetNo: 1, lineNo: 1, writtenAt: '2026-05-09T07:00:00Z', tag: item['tag'], to: { kind: 'holding', id: incident.places.holding('clean') }, personId: incident.places.person('P1') };
+}
+
 const slip = (incident: PreparedIncident, code: unknown) => ({
   slipNo: 1, writtenAt: '2026-05-09T06:00:00Z', household: { code }, description: incident.text('Tablecloth'), sizeClass: 'throw', to: { kind: 'holding', id: incident.places.holding('dirty') },
 });
@@ -34,5 +40,16 @@ export const paperRows: Table = {
     request: async (incident) => ({ params: { kitId: await kitOf(incident) }, body: { personId: incident.places.person('P1'), slips: [slip(incident, (await incident.newHousehold())['code'])] } }),
     references: { '#/personId': { values: (incident) => [incident.places.person('P1')] } },
     notReferences: { '#/slips/0/to': 'refused in the verdict of its own slip: tests/api/keyPaperSlips', '#/slips/0/to/id': 'refused in the verdict of its own slip: tests/api/keyPaperSlips' },
+  },
+  keyPaperLogLines: {
+    request: async (incident) => ({
+      params: { kitId: await kitOf(incident) },
+      body: {
+        personId: incident.places.person('P1'),
+        lines: [await lineOf(incident), { sheetNo: 1, lineNo: 2, writtenAt: '2026-05-09T07:00:00Z', tag: (await incident.newItem())['tag'], step: 'assess', outcome: 'done', personId: incident.places.person('P1'), note: incident.text('Looked at') }],
+      },
+    }),
+    references: { '#/personId': { values: (incident) => [incident.places.person('P1')] } },
+    notReferences: Object.fromEntries(['to', 'to/id', 'personId', 'withPersonIds', 'override/personId'].map((member) => [`#/lines/0/${member}`, 'refused in the verdict of its own line: tests/api/keyPaperLogLines'])),
   },
 };
