@@ -20,7 +20,7 @@ function deadLine({ networkId, message, tries, deadAtMs, reason }: DeadRow): str
 
 /** Makes every dead row due again, each in a transaction of its own network; answers what came of how many. */
 export async function reviveDead(relay: OutboxRelay, unitOfWork: UnitOfWork): Promise<Record<Revived, number>> {
-  const came: Record<Revived, number> = { 'to-be-done': 0, 'subject-over': 0, 'not-dead': 0 };
+  const came: Record<Revived, number> = { 'to-be-done': 0, 'subject-over': 0, 'comes-anyway': 0, 'not-dead': 0 };
   let after: { networkId: string; outboxId: string } | null = null;
   for (;;) {
     const page: DeadRow[] = await relay.dead(PAGE, after);
@@ -36,5 +36,6 @@ export function revivedLines(came: Record<Revived, number>): string[] {
   const due = came['to-be-done'] + came['subject-over'];
   const lines = [`made due again: ${due}`];
   if (came['subject-over'] > 0) lines.push(`  of these ${came['subject-over']} have nothing left to do and are only closed: a newer plan is there, or an intake file was given up, which its network has to send again`);
+  if (came['comes-anyway'] > 0) lines.push(`closed: ${came['comes-anyway']}, because the next one of each lies ahead and does the same`);
   return lines;
 }

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, expect, test } from '@jest/globals';
-import { giveUpSight, runSight, SIGHT_CALIBRATION, type SightOutcome } from '#application';
+import { giveUpSight, reviveRow, runSight, SIGHT_CALIBRATION, type SightOutcome } from '#application';
 import { newId } from '#platform';
 import { MORNING_MS, startTestServer, type TestServer } from '#testing';
 import { workerContextOf } from '../../unit/plan-problem/support/runs.js';
@@ -50,16 +50,23 @@ test('things that nobody has met raise one alarm that is brought up to date, ack
   expect(await alarms('&state=cleared')).toMatchObject([{ id: raised?.id }]);
 });
 
-test('whose tries are used up has a next one beside it before it is dead; when it is revived, the two become one again', async () => {
+test('a look whose tries are used up has a next one beside it before it is dead; when it is revived, the two become one again', async () => {
   const [row] = await open();
   const message = { id: row?.id ?? '', incidentId: world.incident.id, kind: 'sight.look' as const, subjectId: world.incident.id, traceparent: '' };
   const env = { nowMs: server.clock.nowMs(), newId: () => newId() };
   await server.admin.query('update outbox set tries = 8 where id = $1', [message.id]);
   await giveUpSight(server.unitOfWork, message, workerContextOf(world.network), env);
   expect((await open()).map(({ id }) => id === message.id).sort()).toEqual([false, true]);
-  // Whoever runs the service revives it, and it is done while the next one lies ahead.
-  expect(await runSight(server.unitOfWork, message, workerContextOf(world.network), env)).toBe('looked');
-  expect(await open()).toHaveLength(1);
+  // The relay buries it. Whoever runs the service revives it: it is closed, as the next one lies ahead.
+  await server.admin.query("update outbox set dead_at = now(), dead_reason = 'Every run of it failed.', leased_until = null where id = $1", [message.id]);
+  const revived = () => server.unitOfWork.write(workerContextOf(world.network), (stores) => reviveRow(stores, message));
+  expect([await revived(), await revived()]).toEqual(['comes-anyway', 'not-dead']);
+  expect((await open()).map(({ id }) => id === message.id)).toEqual([false]);
+  // Without a next one it is due again itself.
+  const [next] = await open();
+  await server.admin.query("update outbox set dead_at = now(), dead_reason = 'Every run of it failed.' where id = $1", [next?.id]);
+  expect(await server.unitOfWork.write(workerContextOf(world.network), (stores) => reviveRow(stores, { ...message, id: next?.id ?? '' }))).toBe('to-be-done');
+  expect((await open()).map(({ id }) => id)).toEqual([next?.id]);
 });
 
 test('a row that was done by another run changes nothing; in a closed incident nobody looks any more', async () => {

@@ -2,10 +2,10 @@ import type { OutboxMessage } from '../ports/outbox-store.js';
 import type { Stores } from '../ports/work.js';
 
 /**
- * What came of reviving a row: the work will be done; its subject is over, so that the worker only closes the row; or
- * somebody else had revived it.
+ * What came of reviving a row: the work will be done; its subject is over, so that the worker only closes the row; the next one of its
+ * kind lies ahead and does its work, so that it is closed; or somebody else had revived it.
  */
-export type Revived = 'to-be-done' | 'subject-over' | 'not-dead';
+export type Revived = 'to-be-done' | 'subject-over' | 'comes-anyway' | 'not-dead';
 
 /**
  * Makes a row that was given up due again, and takes back what its subject was told. A plan run is put back to work
@@ -13,26 +13,23 @@ export type Revived = 'to-be-done' | 'subject-over' | 'not-dead';
  * dropped when it was given up, and its network sends it again. Doing it twice does it once.
  */
 export async function reviveRow(stores: Stores, message: OutboxMessage): Promise<Revived> {
-  if (!(await stores.outbox.revive(message.id))) return 'not-dead';
+  const revived = await stores.outbox.revive(message.id);
+  if (revived !== 'revived') return revived ?? 'not-dead';
   return (await isToBeDone(stores, message)) ? 'to-be-done' : 'subject-over';
 }
 
 async function isToBeDone(stores: Stores, { kind, subjectId }: OutboxMessage): Promise<boolean> {
-  if (kind === 'plan.requested') return stores.plans.reopenRun(subjectId);
-  if (kind === 'plan.what_if') return stores.planWhatIfs.reopen(subjectId);
-  // A change of the rule book is carried out by whatever book is in force then.
-  if (kind === 'rule_book.chosen') return true;
-  // Whatever waits for a root by then is put under one.
-  if (kind === 'custody.root') return true;
-  // The worker looks at whatever is there by then.
-  if (kind === 'sight.look' || kind === 'retention.look') return true;
-  // What is sealed by then stays sealed.
-  if (kind === 'personal.seal') return true;
-  // It looks at whatever is to be told by then.
-  if (kind === 'family.news') return true;
-  if (kind === 'retention.run') return reopenRun(stores, subjectId);
-  const state = (await stores.imports.find(subjectId))?.state;
-  return state === 'queued' || state === 'running';
+  switch (kind) {
+    case 'plan.requested': return stores.plans.reopenRun(subjectId);
+    case 'plan.what_if': return stores.planWhatIfs.reopen(subjectId);
+    case 'retention.run': return reopenRun(stores, subjectId);
+    case 'intake_import.submitted': {
+      const state = (await stores.imports.find(subjectId))?.state;
+      return state === 'queued' || state === 'running';
+    }
+    // All others work on whatever is there by then: the book in force, what waits for a root, what is to be told, looked at, checked or sealed.
+    default: return true;
+  }
 }
 
 /** A run that was given up goes on where it was. */

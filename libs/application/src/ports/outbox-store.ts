@@ -35,6 +35,9 @@ export interface OutboxStore {
   find(id: string): Promise<(OutboxMessage & { doneAt: Date | null }) | null>;
   /** Marks the work done, in the transaction of its effect. Answers false when another run had done it before. */
   markDone(id: string): Promise<boolean>;
-  /** Makes a row that was given up due again, with all its tries. Answers false when it is not dead (any more). */
-  revive(id: string): Promise<boolean>;
+  /**
+   * Makes a row that was given up due again, with all its tries. `comes-anyway`: of work that writes its own successor the next one lies ahead, so this one
+   * is closed. Answers null when it is not dead (any more).
+   */
+  revive(id: string): Promise<'revived' | 'comes-anyway' | null>;
 }
