@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import { randomBytes } from 'node:crypto';
-import { mkdtemp, readdir, rm, stat } from 'node:fs/promises';
+import { mkdir, mkdtemp, readdir, rm, stat, writeFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -59,6 +59,21 @@ describe.each(['a folder', 'a store that speaks S3'])('in %s', (kind) => {
     await Promise.all(all.map(([own, bytes]) => vault().put(own, bytes)));
     for (const [own, bytes] of all) expect(Buffer.from((await vault().get(own)) ?? []).equals(bytes)).toBe(true);
   });
+});
+
+test('what a killed run has left half written goes with its name, and is in the way of nothing', async () => {
+  const vault = new LocalVault(join(folder, 'halves'));
+  const [half, again, whole] = [name(), name(), randomBytes(200_000)];
+  for (const own of [half, again]) {
+    await mkdir(join(folder, 'halves', own.slice(0, 2)), { recursive: true });
+    await writeFile(join(folder, 'halves', own.slice(0, 2), `${own}.new`), randomBytes(300_000));
+    expect(await vault.get(own)).toBeNull();
+  }
+  await vault.put(again, whole);
+  expect(Buffer.from((await vault.get(again)) ?? []).equals(whole)).toBe(true);
+  await vault.delete(half);
+  const left = (await readdir(join(folder, 'halves'), { recursive: true, withFileTypes: true })).filter((entry) => entry.isFile()).map((entry) => entry.name);
+  expect(left).toEqual([again]);
 });
 
 test('a folder can be entered by its user only, and no name leads out of it', async () => {

@@ -1,4 +1,3 @@
-import { randomBytes } from 'node:crypto';
 import { mkdir, open, readFile, rename, rm, stat } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import type { FileVault } from '#application';
@@ -19,9 +18,9 @@ export class LocalVault implements FileVault {
   async put(name: string, bytes: Uint8Array): Promise<void> {
     const path = this.pathOf(name);
     await this.ensureFolder(dirname(path));
-    const draft = `${path}.${randomBytes(6).toString('hex')}.new`;
+    const draft = draftOf(path);
     try {
-      const file = await open(draft, 'wx', 0o600);
+      const file = await open(draft, 'w', 0o600);
       try {
         await file.writeFile(bytes);
         await file.sync();
@@ -47,6 +46,7 @@ export class LocalVault implements FileVault {
   async delete(name: string): Promise<void> {
     const path = this.pathOf(name);
     await rm(path, { force: true });
+    await rm(draftOf(path), { force: true });
     await syncFolder(dirname(path)).catch(absent);
   }
 
@@ -65,6 +65,11 @@ export class LocalVault implements FileVault {
       await syncFolder(above);
     }
   }
+}
+
+/** Where the bytes are until they are whole. One for each name, which is put once: what a killed run has left there goes with the name. */
+function draftOf(path: string): string {
+  return `${path}.new`;
 }
 
 async function syncFolder(path: string): Promise<void> {
