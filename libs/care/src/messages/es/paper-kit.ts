@@ -49,7 +49,7 @@ export const PAPER_KIT: Readonly<Record<string, string>> = {
   'The owner signs': 'Firma del dueño',
   'The owner says': 'El dueño dice',
   'Sheet {number}': 'Hoja {number}',
-  'No.': 'N.º',
+  'No.': 'Núm.',
   'Part': 'Parte',
   'Station log: {name}': 'Hoja de estación: {name}',
   'This station is {zone}.': 'Esta estación está {zone}.',
