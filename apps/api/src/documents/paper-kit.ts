@@ -125,7 +125,7 @@ function stationLog(flow: FlowDocument, station: PlaceOfKit, kit: string): void 
   if (station.zone !== null) flow.text(spoken(say('This station is {zone}.', { zone: ZONE_WORDS[station.zone] })));
   flow.text(spoken(say('A line for each step: when it ended, whose hands, and how. Dye moved, mould or anything sharp: stop, and write that.')));
   blankTable(flow, [
-    { head: spoken(NUMBER), share: 12 }, { head: spoken(say('Day, time')), share: 24 }, { head: spoken(say('Tag')), share: 37 }, { head: spoken(say('Step')), share: 27 }, { head: spoken(say('How it ended')), share: 32 },
+    { head: spoken(NUMBER), share: 15 }, { head: spoken(say('Day, time')), share: 24 }, { head: spoken(say('Tag')), share: 34 }, { head: spoken(say('Step')), share: 27 }, { head: spoken(say('How it ended')), share: 32 },
     { head: spoken(say('Put down at')), share: 24 }, { head: spoken(say('Who')), share: 18 },
   ], { numbered: true });
 }
@@ -138,6 +138,6 @@ function placeSheet(flow: FlowDocument, place: PlaceOfKit, kit: string): void {
   if (place.zone !== null) flow.text(spoken(say('This place is {zone}.', { zone: ZONE_WORDS[place.zone] })));
   flow.text(spoken(say('A line for each thing that comes here, and the time when it goes. What has no second time is here.')));
   blankTable(flow, [
-    { head: spoken(NUMBER), share: 12 }, { head: spoken(say('Tag')), share: 40 }, { head: spoken(say('Came: day, time')), share: 33 }, { head: spoken(say('From')), share: 32 }, { head: spoken(say('Went: day, time')), share: 33 }, { head: spoken(say('Who')), share: 24 },
+    { head: spoken(NUMBER), share: 15 }, { head: spoken(say('Tag')), share: 37 }, { head: spoken(say('Came: day, time')), share: 33 }, { head: spoken(say('From')), share: 32 }, { head: spoken(say('Went: day, time')), share: 33 }, { head: spoken(say('Who')), share: 24 },
   ], { numbered: true });
 }
