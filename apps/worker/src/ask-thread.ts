@@ -1,5 +1,5 @@
 import { Worker } from 'node:worker_threads';
-import type { Plan, PlanProblem, ProblemFault } from '#planning';
+import { type Plan, PLANNER_HEAP, type PlanProblem, type ProblemFault } from '#planning';
 
 /** What the thread answers; an error crosses as plain data. */
 export type ThreadAnswer = { plan: Plan } | { faults: readonly ProblemFault[] } | { error: string };
@@ -22,7 +22,7 @@ export interface AskOptions {
 /** Asks a thread of its own, which is gone when this settles. */
 export async function askThread(workerData: ThreadTask, options: AskOptions): Promise<ThreadAnswer> {
   options.signal.throwIfAborted();
-  const thread = new Worker(new URL('./planner-thread.worker.js', import.meta.url), { workerData, execArgv: [], resourceLimits: { maxOldGenerationSizeMb: options.heapMb } });
+  const thread = new Worker(new URL('./planner-thread.worker.js', import.meta.url), { workerData, execArgv: [], resourceLimits: { maxOldGenerationSizeMb: options.heapMb, maxYoungGenerationSizeMb: PLANNER_HEAP.youngMb } });
   try {
     return await lastWord(thread, options);
   } finally {

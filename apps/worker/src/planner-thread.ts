@@ -1,6 +1,6 @@
 import { availableParallelism } from 'node:os';
 import type { Planner } from '#application';
-import { bestPlan, MalformedPlanProblem, type Plan, type PlanBudget, type PlanProblem, strandSeed } from '#planning';
+import { bestPlan, MalformedPlanProblem, type Plan, type PlanBudget, PLANNER_HEAP, type PlanProblem, strandSeed } from '#planning';
 import { type AskOptions, askThread, type ThreadAnswer, type ThreadSearch } from './ask-thread.js';
 
 export interface ThreadPlannerOptions {
@@ -12,14 +12,13 @@ export interface ThreadPlannerOptions {
   milliseconds?: number;
   /** A strand that takes longer than this is given up, and the plan with it; the row comes again. Two minutes more than `milliseconds` when left out. */
   timeoutMs?: number;
-  /** Heap of each thread. */
+  /** Heap of each thread, `PLANNER_HEAP` when left out. */
   heapMb?: number;
   /** Ends all threads when the process will not wait for them; their plans reject. */
   signal?: AbortSignal;
 }
 
 const DEFAULT_TIMEOUT_MS = 120_000;
-const DEFAULT_HEAP_MB = 1_024;
 
 /**
  * Plans in threads of their own for each plan, so that the process goes on renewing leases and answering meanwhile. Where rounds decide, the plan is
@@ -41,7 +40,7 @@ class StrandRun {
   private next = 0;
 
   constructor(private readonly problem: PlanProblem, private readonly budget: PlanBudget, private readonly options: ThreadPlannerOptions) {
-    const { strands = 1, threads = availableParallelism(), milliseconds, timeoutMs = DEFAULT_TIMEOUT_MS + (milliseconds ?? 0), heapMb = DEFAULT_HEAP_MB } = options;
+    const { strands = 1, threads = availableParallelism(), milliseconds, timeoutMs = DEFAULT_TIMEOUT_MS + (milliseconds ?? 0), heapMb = PLANNER_HEAP.oldMb } = options;
     // Without rounds of improvement all strands would make the same first plan.
     this.strands = 'iterations' in budget && budget.iterations === 0 ? 1 : strands;
     this.threads = Math.min(threads, this.strands);

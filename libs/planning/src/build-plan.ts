@@ -8,10 +8,10 @@ import { bestFirstPlan, inOrder, offerAll, usualOrders } from './construct.js';
 import { Diagnostician } from './diagnose.js';
 import { improve } from './improve.js';
 import { placeAsBefore, placeAsPinned } from './keep-plan.js';
+import { PackedAnswer } from './packed-answer.js';
 import { PlanState } from './plan-state.js';
 import { assertBudget, assertProblem } from './problem-check.js';
 import type { SearchBudget } from './search/budget.js';
-import { toAssignments } from './to-assignments.js';
 
 /**
  * How long to look. By `iterations`, rounds of improvement of 0 or more, the plan is bit-identical for equal problem and seed;
@@ -34,19 +34,19 @@ export type PlanBudget = SearchBudget & {
 export function buildPlan(problem: PlanProblem, budget: PlanBudget): Plan {
   assertProblem(problem);
   assertBudget(budget);
+  const { answer, ...told } = search(problem, budget);
+  return { seed: budget.seed, iterations: told.rounds, assignments: answer.toAssignments(problem), unplanned: told.unplanned, objective: told.objective };
+}
+
+/** A function of its own, so that the compiled problem and all that the search needed are gone when the answer is written out. */
+function search(problem: PlanProblem, budget: PlanBudget): { answer: PackedAnswer; rounds: number } & Pick<Plan, 'unplanned' | 'objective'> {
   const compiled = compile(problem);
   const diagnostician = new Diagnostician(compiled.resources);
   const held = new Uint8Array(compiled.items.length);
   const state = firstPlan(problem, compiled, new GivenUp(compiled, diagnostician), held, budget.orders ?? usualOrders(compiled.items.length));
   const rounds = improve(state, { seed: budget.seed, budget, held, onProgress: budget.onProgress });
   fillIn(problem, state, held);
-  return {
-    seed: budget.seed,
-    iterations: rounds,
-    assignments: toAssignments(compiled, state.plan),
-    unplanned: toUnplanned(problem, state, diagnostician),
-    objective: [...state.objective],
-  };
+  return { answer: new PackedAnswer(compiled, state.plan), rounds, unplanned: toUnplanned(problem, state, diagnostician), objective: [...state.objective] };
 }
 
 /** Marks in `held` what must stay where this puts it. */

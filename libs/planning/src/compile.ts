@@ -10,6 +10,7 @@ import { StepBook } from './compile-steps.js';
 import type { FallingNeed } from './free-slots.js';
 import { PreviousCrews, type PreviousUse, previousUses } from './instability.js';
 import { type Resources, tabulate } from './resources.js';
+import { heldWhole, type Whole, wholes } from './whole-numbers.js';
 
 /** A step that may be shared: with whom, and how much of the batch it takes. */
 export interface CompiledBatch { key: string; units: number; mostUnits: number }
@@ -49,9 +50,9 @@ export interface CompiledStep {
 /** Last starts of the steps of all routes, one after the other: a list of its own for each would take more than what it holds. */
 export interface LastStarts {
   /** Leaves room for the rest of the route, the deadline and the horizon; the deadline counts as long as the clock runs. */
-  inTime: Int32Array;
+  inTime: Whole;
   /** The same without the deadline. */
-  inHorizon: Int32Array;
+  inHorizon: Whole;
 }
 
 /** One care route of an item, ready to be placed. */
@@ -185,7 +186,7 @@ class Routes {
   constructor(private readonly steps: StepBook, readonly horizon: number, items: readonly PlanItem[]) {
     let count = 0;
     for (const { options } of items) for (const option of options) count += option.steps.length;
-    this.lasts = { inTime: new Int32Array(count), inHorizon: new Int32Array(count) };
+    this.lasts = { inTime: wholes(count, horizon), inHorizon: wholes(count, horizon) };
   }
 
   compile(item: PlanItem, option: PlanOption, index: number): CompiledOption {
@@ -211,8 +212,8 @@ class Routes {
       latest = Math.min(latest - step.duration, latestInHorizon);
       if (!item.stabilised && position === stabilisingAt) latest = Math.min(latest, item.deadlineSlot - (stabilisesAtEnd ? step.duration : 0));
       // After a stay in a freezer the clock has stood still for as long as it lay there, which the placement knows.
-      lasts.inTime[at + position] = freezeAt >= 0 && position > freezeAt && stabilisingAt > freezeAt ? latestInHorizon : latest;
-      lasts.inHorizon[at + position] = latestInHorizon;
+      lasts.inTime[at + position] = heldWhole(freezeAt >= 0 && position > freezeAt && stabilisingAt > freezeAt ? latestInHorizon : latest);
+      lasts.inHorizon[at + position] = heldWhole(latestInHorizon);
     }
   }
 }

@@ -9,6 +9,7 @@ export { type BeforeReason, type Precedence, type SharedResource, whyBefore } fr
 export { type Alternative, type NotThere } from './explain-place.js';
 export { explanationInWords, PLAINLY, type PlanSpeaker, planStepInWords } from './explain-words.js';
 export { explainItem, type ItemExplanation, type PassedOver, type StepExplanation, type WaitReason } from './explain.js';
+export { PLANNER_HEAP } from './planner-heap.js';
 export { checkProblem, MalformedPlanProblem, type ProblemFault } from './problem-check.js';
 export { bestPlan, strandSeed } from './strands.js';
 export { movedSteps, type MovedSteps } from './validate-moves.js';

@@ -6,15 +6,13 @@ import type { Batch } from './batches.js';
 import type { Compiled, CompiledStep } from './compile.js';
 import { placementOf, type Placement } from './place-item.js';
 import { alike, NOBODY, NONE, placedStep, type PlacedStep } from './timetable.js';
+import { type Whole, wholes } from './whole-numbers.js';
 
 /** A crew that is not of one pool. */
 const MIXED = -2;
 
 /** A stay in a freezer. */
 interface Stay { freezer: number; stayTo: number }
-
-/** Rows of whole numbers, in as few bytes as they need. */
-type Whole = Int16Array | Int32Array;
 
 /** Placements by item index; what is read is put together anew each time. */
 export class PackedPlan {
@@ -173,9 +171,4 @@ export class PackedPlan {
     });
     return inTurn;
   }
-}
-
-/** Room for so many whole numbers from -2 to the greatest. */
-function wholes(count: number, greatest: number): Whole {
-  return greatest < 2 ** 15 ? new Int16Array(count) : new Int32Array(count);
 }

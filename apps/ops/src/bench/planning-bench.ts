@@ -8,7 +8,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { serialize } from 'node:v8';
-import { buildPlan, movedSteps, type Plan, type PlanProblem, validatePlan } from '#planning';
+import { buildPlan, movedSteps, PLANNER_HEAP, type Plan, type PlanProblem, validatePlan } from '#planning';
 import { adoptPlan, applyEvent, generateIncident, startWork } from '#testing/salvage';
 import { gapLines } from './planning-gaps.js';
 import { type PlanningBenchOptions, readPlanningOptions } from './planning-options.js';
@@ -77,22 +77,28 @@ function* sizeLines({ items }: PlanningBenchOptions, seed: number, pass: { ms: n
   const { problem } = generateIncident({ preset: 'base', items: LARGER * items, seed });
   const large = bestMs(ROUNDS - 1, () => buildPlan(problem, { seed: PLAN_SEED, iterations: 0, orders: 1 }));
   yield `${LARGER * items} items against ${items}, one pass: ${(large / pass.ms).toFixed(2)} times (${large.toFixed(0)} ms)`;
-  yield memoryLine(problem);
+  yield* memoryLines(problem);
 }
 
-/** Measured in a process that imports the planner alone; the problem comes to it as a file. */
-function memoryLine(problem: PlanProblem): string {
+/** Measured in a process that imports the planner alone, with the heap of a planner's thread; the problem comes to it as a file, as it comes to the thread as a message. */
+function* memoryLines(problem: PlanProblem): Generator<string> {
   const folder = mkdtempSync(join(tmpdir(), 'wrackline-bench-'));
   try {
     const file = join(folder, 'problem.bin');
     writeFileSync(file, serialize(problem));
-    const child = spawnSync(process.execPath, ['--expose-gc', fileURLToPath(new URL('./planning-memory.js', import.meta.url)), file], { encoding: 'utf8' });
-    if (child.status !== 0) throw new Error(`the memory of the planner was not measured: ${child.stderr}`);
-    const { emptyMb, readingMb, problemMb, peakMb, liveMb } = JSON.parse(child.stdout) as Record<string, number>;
-    return `memory for ${problem.items.length} items: ${((peakMb ?? 0) - (emptyMb ?? 0)).toFixed(0)} MB above the empty process at the most (empty ${emptyMb?.toFixed(0)} MB; while the problem was read ${readingMb?.toFixed(0)} MB, then ${problemMb?.toFixed(0)} MB; problem and plan alive afterwards ${liveMb?.toFixed(0)} MB)`;
+    for (const rounds of [0, IMPROVEMENTS]) yield `memory for ${problem.items.length} items, ${rounds} rounds: ${memoryOf(file, rounds)}`;
   } finally {
     rmSync(folder, { recursive: true });
   }
+}
+
+function memoryOf(file: string, rounds: number): string {
+  // A third of the young space is the half of it that is in use.
+  const heap = [`--max-old-space-size=${PLANNER_HEAP.oldMb}`, `--max-semi-space-size=${PLANNER_HEAP.youngMb / 3}`];
+  const child = spawnSync(process.execPath, ['--expose-gc', ...heap, fileURLToPath(new URL('./planning-memory.js', import.meta.url)), file, String(rounds)], { encoding: 'utf8' });
+  if (child.status !== 0) throw new Error(`the memory of the planner was not measured: ${child.stderr}`);
+  const { emptyMb = 0, readingMb = 0, problemMb = 0, peakMb = 0, liveMb = 0 } = JSON.parse(child.stdout) as Record<string, number>;
+  return `${(peakMb - emptyMb).toFixed(0)} MB above the empty process at the most (empty ${emptyMb.toFixed(0)} MB; while the problem was read ${readingMb.toFixed(0)} MB, then ${problemMb.toFixed(0)} MB; problem and plan alive afterwards ${liveMb.toFixed(0)} MB)`;
 }
 
 /** Milliseconds of processor, the best of some rounds. */
