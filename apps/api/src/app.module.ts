@@ -12,10 +12,11 @@ import { Pages } from './http/pages.js';
 import { ProblemFilter } from './http/problem.filter.js';
 import { RateLimits } from './http/rate-limits.js';
 import { Runner } from './http/runner.js';
-import { ACCEPTANCE, type ApiSettings, CLOCK, CONFIG_WORK, DOCUMENTS, LOGGER, POOL, SETTINGS, UNIT_OF_WORK, VAULT } from './http/tokens.js';
+import { ACCEPTANCE, type ApiSettings, CLOCK, CONFIG_WORK, DOCUMENTS, LOGGER, PLANS, POOL, SETTINGS, UNIT_OF_WORK, VAULT } from './http/tokens.js';
 import { ContractPipe } from './http/validation.pipe.js';
 import type { AcceptanceThreads } from './threads/acceptance-threads.js';
 import type { DocumentThreads } from './threads/document-threads.js';
+import type { PlanThreads } from './threads/plan-threads.js';
 
 /** What the API is composed of; the same for the server, the tests and the document generator. */
 export interface ApiParts {
@@ -27,6 +28,8 @@ export interface ApiParts {
   settings: ApiSettings;
   /** Ended with the API. */
   acceptance: AcceptanceThreads;
+  /** Likewise. */
+  plans: PlanThreads;
   /** Likewise. */
   documents: DocumentThreads;
   /** Where the bytes of files lie. */
@@ -45,6 +48,7 @@ class HttpModule {
       { provide: LOGGER, useValue: parts.logger },
       { provide: SETTINGS, useValue: parts.settings },
       { provide: ACCEPTANCE, useValue: parts.acceptance },
+      { provide: PLANS, useValue: parts.plans },
       { provide: DOCUMENTS, useValue: parts.documents },
       { provide: VAULT, useValue: parts.vault },
       FileLinks,

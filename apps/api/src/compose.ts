@@ -3,6 +3,7 @@ import { type Clock, type Config, ConfigError, type Logger, fileClock, requireMa
 import type { ApiParts } from './app.module.js';
 import { acceptanceThreads } from './threads/acceptance-threads.js';
 import { documentThreads } from './threads/document-threads.js';
+import { planThreads } from './threads/plan-threads.js';
 
 export const API_VERSION = '0.1.0';
 
@@ -41,6 +42,7 @@ export async function composeApi(config: Config, logger: Logger): Promise<Compos
       logger,
       settings: { cursorSecret: config.cursorSecret, ratePerMinute: config.ratePerMinute, redisUrl: config.redisUrl, climateGatherMs: config.climateGatherMs, files: { photographBytes: config.files.photographBytes, voiceBytes: config.files.voiceBytes, uploadHours: config.files.uploadHours }, linkMinutes: config.files.linkMinutes, claims: config.families.claims, version: API_VERSION },
       acceptance: acceptanceThreads(),
+      plans: planThreads(),
       documents: documentThreads(),
       vault: createVault(config),
     },

@@ -35,7 +35,7 @@ export async function createApi(parts: ApiParts): Promise<Omit<Api, 'url'>> {
     document,
     async close() {
       // At the same time, so that what runs in a thread has its grace while the server waits for it.
-      await Promise.all([app.close(), parts.acceptance.close(), parts.documents.close()]);
+      await Promise.all([app.close(), parts.acceptance.close(), parts.plans.close(), parts.documents.close()]);
       await app.get(RateLimits).close();
     },
   };

@@ -8,6 +8,7 @@ export const POOL = Symbol('Pool');
 export const LOGGER = Symbol('Logger');
 export const SETTINGS = Symbol('ApiSettings');
 export const ACCEPTANCE = Symbol('AcceptanceReckoner');
+export const PLANS = Symbol('PlanReckoner');
 export const DOCUMENTS = Symbol('DocumentThreads');
 export const VAULT = Symbol('FileVault');
 

@@ -9,12 +9,14 @@ export async function run(args: string[]): Promise<number> {
   const { API_VERSION } = await import('../../../api/src/compose.js');
   const { acceptanceThreads } = await import('../../../api/src/threads/acceptance-threads.js');
   const { documentThreads } = await import('../../../api/src/threads/document-threads.js');
+  const { planThreads } = await import('../../../api/src/threads/plan-threads.js');
   // Nothing runs against these parts: building the document only reads decorators.
   const absent = {};
   const api = await createApi({
     unitOfWork: absent as never, configWork: absent as never, pool: absent as never, vault: absent as never, clock: systemClock, logger: createLogger('emit', 'silent'),
     settings: { cursorSecret: 'not used when only the document is built', ratePerMinute: 1, redisUrl: null, version: API_VERSION },
     acceptance: acceptanceThreads(),
+    plans: planThreads(),
     documents: documentThreads(),
   });
   await writeFile(file, `${JSON.stringify(api.document, null, 2)}\n`);

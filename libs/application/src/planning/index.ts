@@ -1,6 +1,7 @@
 export * from './build-problem.js';
 export * from './drying-load.js';
 export * from './drying-outlook.js';
+export * from './packed-ground.js';
 export * from './plan-summary.js';
 export * from './planning-calibration.js';
 export * from './progress/plan-progress.js';

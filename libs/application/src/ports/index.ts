@@ -30,6 +30,7 @@ export * from './place-store.js';
 export * from './plan-ground-store.js';
 export * from './plan-input.js';
 export * from './plan-progress-store.js';
+export * from './plan-reckoner.js';
 export * from './plan-store.js';
 export * from './plan-wish-store.js';
 export * from './plan-what-if-store.js';

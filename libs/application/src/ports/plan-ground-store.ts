@@ -14,4 +14,6 @@ export interface PlanGroundStore {
   save(incidentId: string, revisionId: string, ground: PlanGround): Promise<void>;
   /** Null for a revision whose ground is not kept (any more). */
   find(revisionId: string): Promise<PlanGround | null>;
+  /** The same as it is kept, to be read by `unpackGround` in a thread. */
+  findPacked(revisionId: string): Promise<Uint8Array | null>;
 }

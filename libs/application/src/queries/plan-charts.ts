@@ -69,7 +69,8 @@ export interface LoadQuestion {
 
 export interface PlanLoadParts extends LoadQuestion {
   revision: PlanRevisionRecord;
-  ground: PlanGround;
+  /** As it is kept (`unpackGround`). */
+  packed: Uint8Array;
   layout: WhatIfLayout;
   timeZone: string;
   nowMs: number;
@@ -78,7 +79,7 @@ export interface PlanLoadParts extends LoadQuestion {
 }
 
 /** Stretches of equal load; units as the planner counts them. */
-export interface PlanLoad extends Omit<PlanLoadParts, 'ground' | 'layout' | 'siteId'> {
+export interface PlanLoad extends Omit<PlanLoadParts, 'packed' | 'layout' | 'siteId'> {
   site: NamedThing | null;
   /** The room, freezer or courier; null for the other kinds. */
   thing: NamedThing | null;
@@ -91,17 +92,17 @@ export interface PlanLoad extends Omit<PlanLoadParts, 'ground' | 'layout' | 'sit
 export async function getPlanLoad(stores: Stores, call: UseCaseCall, input: ChartWindow & LoadQuestion & { incidentId: string }): Promise<PlanLoadParts> {
   const { incidentId, resource, what, siteId } = input;
   const revision = await revisionInForce(stores, incidentId);
-  const ground = await stores.planGrounds.find(revision.id);
-  if (!ground) throw new Problem('not_found', 'What the plan in force was made from is not on record, so its loads are not known. Ask for a new plan first (POST /v1/incidents/{incidentId}/plan-runs).');
+  const packed = await stores.planGrounds.findPacked(revision.id);
+  if (!packed) throw new Problem('not_found', 'What the plan in force was made from is not on record, so its loads are not known. Ask for a new plan first (POST /v1/incidents/{incidentId}/plan-runs).');
   const { nowMs } = call.env;
-  return { resource, what, siteId, revision, ground, layout: await stores.planWhatIfs.layout(incidentId), timeZone: await stores.imports.timeZone(), nowMs, ...windowOf(input, nowMs) };
+  return { resource, what, siteId, revision, packed, layout: await stores.planWhatIfs.layout(incidentId), timeZone: await stores.imports.timeZone(), nowMs, ...windowOf(input, nowMs) };
 }
 
 /**
  * Works it out: O(steps of the plan times their slots).
  * @throws Problem reference_unknown for a resource that the plan does not know
  */
-export function planLoad({ ground: { problem, plan }, layout, siteId, ...parts }: PlanLoadParts): PlanLoad {
+export function planLoad({ layout, siteId, ...parts }: Omit<PlanLoadParts, 'packed'>, { problem, plan }: PlanGround): PlanLoad {
   const thing = [...layout.rooms, ...layout.freezers, ...(parts.resource === 'service' ? layout.people : [])].find(({ id }) => id === parts.what) ?? null;
   const onSite = siteId ?? (parts.resource === 'service' ? '' : thing?.siteId);
   const series = onSite === undefined ? null : loadSeries(problem, plan, parts.resource, parts.what, onSite);

@@ -10,18 +10,19 @@ import type { NotPlanned, PlanRevisionRecord } from '../ports/plan-store.js';
 import type { PlanWhatIfRecord, WhatIfLayout } from '../ports/plan-what-if-store.js';
 import type { Stores } from '../ports/work.js';
 
-/** What is read for an explanation; the thinking is done after the transaction (`explained`). */
+/** What is read for an explanation; the thinking is done after the transaction (`explained`), in a thread. */
 export interface PlanExplanationGround {
   itemId: string;
   otherItemId: string | null;
   revision: PlanRevisionRecord;
-  ground: PlanGround;
+  /** As it is kept (`unpackGround`). */
+  packed: Uint8Array;
   layout: WhatIfLayout;
   labels: ReadonlyMap<string, { tagCode: string; description: string }>;
   whatIf: PlanWhatIfRecord | null;
 }
 
-/** An item in the plan in force, in words. */
+/** An item in the plan in force, in words; plain data. */
 export interface PlanExplanation {
   itemId: string;
   revision: PlanRevisionRecord;
@@ -31,8 +32,9 @@ export interface PlanExplanation {
   text: Message[];
   wouldHelp: { planWhatIfId: string; asOfMs: number; text: Message } | null;
   before: { otherItemId: string; precedence: Precedence } | null;
-  nameOf(id: string): string;
-  momentMsOf(slot: number): number;
+  /** Of things and people of the incident, and of the items in question, by id. */
+  names: ReadonlyMap<string, string>;
+  originMs: number;
   slotMinutes: number;
 }
 
@@ -47,10 +49,10 @@ export async function getPlanExplanation(stores: Stores, _call: UseCaseCall, inp
   const otherItemId = await otherOf(stores, item, input.before);
   const revision = await stores.plans.currentRevision(item.incidentId);
   if (!revision) throw notFound('plan');
-  const ground = await stores.planGrounds.find(revision.id);
-  if (!ground) throw new Problem('not_found', 'What the plan in force was made from is not on record, so it cannot be explained. Ask for a new plan first (POST /v1/incidents/{incidentId}/plan-runs).');
+  const packed = await stores.planGrounds.findPacked(revision.id);
+  if (!packed) throw new Problem('not_found', 'What the plan in force was made from is not on record, so it cannot be explained. Ask for a new plan first (POST /v1/incidents/{incidentId}/plan-runs).');
   return {
-    itemId: item.id, otherItemId, revision, ground, layout: await stores.planWhatIfs.layout(item.incidentId),
+    itemId: item.id, otherItemId, revision, packed, layout: await stores.planWhatIfs.layout(item.incidentId),
     labels: await stores.planWhatIfs.labels(otherItemId === null ? [item.id] : [item.id, otherItemId]), whatIf: await stores.planWhatIfs.newestAbout(item.id, revision.id),
   };
 }
@@ -64,9 +66,10 @@ async function otherOf(stores: Stores, item: { id: string; incidentId: string },
 }
 
 /** Thinks it through: O(items of the plan). */
-export function explained(read: PlanExplanationGround): PlanExplanation {
-  const { itemId, otherItemId, revision, ground: { problem, plan, leftOut } } = read;
-  const speaker = speakerOf(read);
+export function explained(read: Omit<PlanExplanationGround, 'packed'>, { problem, plan, leftOut }: PlanGround): PlanExplanation {
+  const { itemId, otherItemId, revision } = read;
+  const names = namesOf(read);
+  const speaker = speakerOf(names, problem);
   const isInPlan = (id: string): boolean => problem.items.some((item) => item.id === id);
   const waiting = leftOut.find((entry) => entry.itemId === itemId);
   const explanation = isInPlan(itemId) ? explainItem(problem, plan, itemId) : null;
@@ -78,7 +81,7 @@ export function explained(read: PlanExplanationGround): PlanExplanation {
     text: explanation === null ? [absentInWords(waiting)] : explanationInWords(explanation, speaker),
     wouldHelp: helpOf(read, speaker),
     before: otherItemId === null ? null : { otherItemId, precedence: canCompare ? whyBefore(problem, plan, itemId, otherItemId, speaker) : NOT_COMPARED },
-    nameOf: speaker.nameOf, momentMsOf: (slot) => problem.originMs + slot * problem.slotMinutes * 60_000, slotMinutes: problem.slotMinutes,
+    names, originMs: problem.originMs, slotMinutes: problem.slotMinutes,
   };
 }
 
@@ -89,23 +92,27 @@ function absentInWords(waiting: NotPlanned | undefined): Message {
   return say('The plan does not know it: it came after the plan was made, or nothing was left to be done with it then.');
 }
 
-function helpOf({ whatIf, itemId, layout }: PlanExplanationGround, { nameOf }: PlanSpeaker): PlanExplanation['wouldHelp'] {
+function helpOf({ whatIf, itemId, layout }: Omit<PlanExplanationGround, 'packed'>, { nameOf }: PlanSpeaker): PlanExplanation['wouldHelp'] {
   if (whatIf?.result?.item == null) return null;
   return { planWhatIfId: whatIf.id, asOfMs: whatIf.result.asOfMs, text: helpInWords(nameOf(itemId), whatIf.result.item, whatIf.result, layout) };
 }
 
-/** Things by their code or tag, which stands on them, and moments by the clock. */
-function speakerOf({ layout, labels, ground: { problem } }: PlanExplanationGround): PlanSpeaker {
+/** Things by their code, people by their name, items by the tag that hangs on them. */
+function namesOf({ layout, labels }: Omit<PlanExplanationGround, 'packed'>): Map<string, string> {
   const things = [...layout.stations, ...layout.places, ...layout.rooms, ...layout.freezers];
-  const names = new Map([...things.map(({ id, code }) => [id, code] as const), ...layout.people.map(({ id, name }) => [id, name] as const)]);
-  const tagOf = (id: string): string | undefined => {
-    const label = labels.get(id);
-    return label && formatTagCode(label.tagCode);
-  };
-  const slotMs = problem.slotMinutes * 60_000;
+  return new Map([
+    ...[...labels].map(([id, { tagCode }]) => [id, formatTagCode(tagCode)] as const),
+    ...things.map(({ id, code }) => [id, code] as const),
+    ...layout.people.map(({ id, name }) => [id, name] as const),
+  ]);
+}
+
+/** Moments by the clock. */
+function speakerOf(names: ReadonlyMap<string, string>, { originMs, slotMinutes }: Pick<PlanGround['problem'], 'originMs' | 'slotMinutes'>): PlanSpeaker {
+  const slotMs = slotMinutes * 60_000;
   return {
-    nameOf: (id) => names.get(id) ?? tagOf(id) ?? id,
+    nameOf: (id) => names.get(id) ?? id,
     stretchOf: (slots) => stretchInWords(slots * slotMs),
-    momentOf: (slot) => momentInWords(problem.originMs + slot * slotMs),
+    momentOf: (slot) => momentInWords(originMs + slot * slotMs),
   };
 }

@@ -1,13 +1,8 @@
-import { promisify } from 'node:util';
-import { gunzip, gzip } from 'node:zlib';
-import type { PlanGround, PlanGroundStore } from '#application';
+import { packGround, type PlanGround, type PlanGroundStore, unpackGround } from '#application';
 import { REVISIONS_IN_DETAIL } from '../planning/save-revision.js';
 import type { Client } from '../pool.js';
 
-const pack = promisify(gzip);
-const unpack = promisify(gunzip);
-
-/** One compressed document for each revision: some megabytes of numbers and ids become a few hundred kilobytes. */
+/** One compressed document for each revision. */
 export class PgPlanGroundStore implements PlanGroundStore {
   constructor(
     private readonly client: Client,
@@ -15,7 +10,7 @@ export class PgPlanGroundStore implements PlanGroundStore {
   ) {}
 
   async save(incidentId: string, revisionId: string, ground: PlanGround): Promise<void> {
-    await this.client.query('insert into plan_ground (network_id, incident_id, revision_id, document) values ($1, $2, $3, $4)', [this.networkId, incidentId, revisionId, await pack(JSON.stringify(ground))]);
+    await this.client.query('insert into plan_ground (network_id, incident_id, revision_id, document) values ($1, $2, $3, $4)', [this.networkId, incidentId, revisionId, await packGround(ground)]);
     // As with assignments: the newest few, and the plan that work follows however many proposals came after it.
     await this.client.query(
       `delete from plan_ground where network_id = $1 and revision_id in (
@@ -27,7 +22,13 @@ export class PgPlanGroundStore implements PlanGroundStore {
   }
 
   async find(revisionId: string): Promise<PlanGround | null> {
+    const packed = await this.findPacked(revisionId);
+    return packed && unpackGround(packed);
+  }
+
+  async findPacked(revisionId: string): Promise<Uint8Array | null> {
     const { rows } = await this.client.query<{ document: Buffer }>('select document from plan_ground where network_id = $1 and revision_id = $2', [this.networkId, revisionId]);
-    return rows[0] ? (JSON.parse((await unpack(rows[0].document)).toString('utf8')) as PlanGround) : null;
+    // Bytes of their own: those of the answer lie in a larger piece, which would go to a thread as a whole.
+    return rows[0] ? new Uint8Array(rows[0].document) : null;
   }
 }

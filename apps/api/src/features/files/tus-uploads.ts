@@ -3,7 +3,7 @@ import { PassThrough, Readable } from 'node:stream';
 import { finished } from 'node:stream/promises';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { Inject, Injectable } from '@nestjs/common';
-import { DataStore, Server, Upload } from '@tus/server';
+import { DataStore, ERRORS, Server, Upload } from '@tus/server';
 import { appendPart, endUpload, type FileVault, type FileWork, getUpload, PART_BYTES, type UnitOfWork, type UseCaseCall } from '#application';
 import { Problem, type ProblemCode } from '#contracts';
 import type { Call } from '../../http/call.js';
@@ -51,6 +51,8 @@ export class TusUploads {
       path: '/v1/uploads', datastore: store, allowedOrigins: [], lockDrainTimeout: 1_000,
       // Before the line at the upload: a stranger must not make the owner's request end, nor learn that there is one.
       onIncomingRequest: async (_request, id) => void (await store.getUpload(id)),
+      // A request that had to make way for another at the same upload was not malformed, as the package would say.
+      onResponseError: (_request, error) => (error === ERRORS.ABORTED ? { status_code: 423, body: '' } : undefined),
     });
   }
 

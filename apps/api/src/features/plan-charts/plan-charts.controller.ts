@@ -1,13 +1,14 @@
 import { Controller, Get, Inject, Param, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { z } from 'zod';
-import { getPlanLoad, getPlanProgress, getStationPlan, planLoad, planProgress, stationPlan } from '#application';
+import { getPlanLoad, getPlanProgress, getStationPlan, planProgress, type PlanReckoner, stationPlan } from '#application';
 import { lanesSvg, loadSvg } from '#climate';
 import { IncidentParams, PlanLoadBody, PlanLoadQuery, PlanProgressBody, PlanProgressQuery, StationPlanBody, StationPlanQuery, WorkStationParams } from '#contracts';
 import { type Call, CallOf } from '../../http/call.js';
 import { Operation } from '../../http/operation.decorator.js';
 import { asPicture, SVG } from '../../http/picture.js';
 import { Runner } from '../../http/runner.js';
+import { PLANS } from '../../http/tokens.js';
 import { drawPlanLoad, presentPlanLoad } from './plan-load.presenter.js';
 import { presentPlanProgress } from './plan-progress.presenter.js';
 import { drawStationPlan, presentStationPlan } from './station-plan.presenter.js';
@@ -17,7 +18,7 @@ type LoadQuery = z.output<typeof PlanLoadQuery>;
 
 @Controller({ version: '1' })
 export class PlanChartsController {
-  constructor(@Inject(Runner) private readonly runner: Runner) {}
+  constructor(@Inject(Runner) private readonly runner: Runner, @Inject(PLANS) private readonly plans: PlanReckoner) {}
 
   @Get('stations/:stationId/plan-chart')
   @ApiTags('Stations')
@@ -58,11 +59,11 @@ export class PlanChartsController {
     description: 'By the plan in force: stations of a step, people with a skill, drying area or water to the air of a room, volume of a freezer, a courier or specialist. What had begun before the plan was made is counted.',
     access: { scope: 'item:read' },
     speaks: true,
-    problems: ['not_found', 'reference_unknown'],
+    problems: ['not_found', 'reference_unknown', 'unavailable'],
     success: { status: 200, description: 'The load.', body: PlanLoadBody },
   })
   load(@CallOf() call: Call, @Param({ schema: IncidentParams }) params: z.output<typeof IncidentParams>, @Query({ schema: PlanLoadQuery }) query: LoadQuery) {
-    return this.runner.query(call, getPlanLoad, { ...params, ...loadOf(query) }, (parts) => ({ body: presentPlanLoad(planLoad(parts), call.language), language: call.language }));
+    return this.runner.query(call, getPlanLoad, { ...params, ...loadOf(query) }, async (parts) => ({ body: presentPlanLoad(await this.plans.load(call.context.networkId, parts), call.language), language: call.language }));
   }
 
   @Get('incidents/:incidentId/plan-load/plot')
@@ -73,11 +74,11 @@ export class PlanChartsController {
     description: 'The same as `getPlanLoad`, drawn: use as steps, what there is as a line, overload hatched. Times are those of the network. SVG 1.1 with its main numbers in words in `title` and `desc`; it holds no script and loads nothing.',
     access: { scope: 'item:read' },
     speaks: true,
-    problems: ['not_found', 'reference_unknown'],
+    problems: ['not_found', 'reference_unknown', 'unavailable'],
     success: { status: 200, description: 'The picture.', body: null, mediaType: SVG },
   })
   async loadPlot(@CallOf() call: Call, @Param({ schema: IncidentParams }) params: z.output<typeof IncidentParams>, @Query({ schema: PlanLoadQuery }) query: LoadQuery) {
-    const picture = await this.runner.query(call, getPlanLoad, { ...params, ...loadOf(query) }, (parts) => ({ body: loadSvg(drawPlanLoad(planLoad(parts), call.language)), language: call.language }));
+    const picture = await this.runner.query(call, getPlanLoad, { ...params, ...loadOf(query) }, async (parts) => ({ body: loadSvg(drawPlanLoad(await this.plans.load(call.context.networkId, parts), call.language)), language: call.language }));
     return asPicture(call, picture);
   }
 

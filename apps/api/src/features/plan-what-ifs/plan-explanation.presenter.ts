@@ -15,12 +15,12 @@ export function presentPlanExplanation({ labels }: PlanExplanationGround, found:
   const { explanation, revision, before, wouldHelp } = found;
   const tagOf = (id: string): string => formatTagCode(labels.get(id)?.tagCode ?? '');
   const blocked = (blocker: PlanExplanation['blockedBy']): Blocked | null =>
-    blocker && { ...blocker, text: render(blockerInWords({ ...blocker, what: found.nameOf(blocker.what) }), language) };
+    blocker && { ...blocker, text: render(blockerInWords({ ...blocker, what: nameOf(found, blocker.what) }), language) };
   return {
     itemId: found.itemId, tag: tagOf(found.itemId), revisionId: revision.id, revisionNumber: revision.number, madeAt: iso(revision.createdAtMs), state: found.state,
     disposition: explanation?.disposition ?? null,
     steps: (explanation?.steps ?? []).map((step) => presentStep(step, found, blocked)),
-    stabilisedAt: explanation?.stabilisedAtSlot == null ? null : iso(found.momentMsOf(explanation.stabilisedAtSlot)),
+    stabilisedAt: explanation?.stabilisedAtSlot == null ? null : iso(momentMsOf(found, explanation.stabilisedAtSlot)),
     slackMinutes: explanation?.slackSlots == null ? null : explanation.slackSlots * found.slotMinutes,
     blockedBy: blocked(found.blockedBy),
     passedOver: (explanation?.passedOver ?? []).map(({ disposition, blockedBy }) => ({ disposition, blockedBy: blocked(blockedBy) })),
@@ -34,12 +34,20 @@ export function presentPlanExplanation({ labels }: PlanExplanationGround, found:
   };
 }
 
-function presentStep(step: Step, { nameOf, momentMsOf, slotMinutes }: PlanExplanation, blocked: (blocker: PlanExplanation['blockedBy']) => Blocked | null): Body['steps'][number] {
-  const place = (kind: 'station' | 'drying-place' | 'freezer', id: string | null) => (id === null ? [] : [{ kind, id, code: nameOf(id) }]);
+function presentStep(step: Step, found: PlanExplanation, blocked: (blocker: PlanExplanation['blockedBy']) => Blocked | null): Body['steps'][number] {
+  const place = (kind: 'station' | 'drying-place' | 'freezer', id: string | null) => (id === null ? [] : [{ kind, id, code: nameOf(found, id) }]);
   return {
-    position: step.position, step: step.step, startsAt: iso(momentMsOf(step.startSlot)), endsAt: iso(momentMsOf(step.endSlot)),
+    position: step.position, step: step.step, startsAt: iso(momentMsOf(found, step.startSlot)), endsAt: iso(momentMsOf(found, step.endSlot)),
     places: [...place('station', step.stationId), ...place('drying-place', step.dryingPlaceId), ...place('freezer', step.freezerId)],
-    waitMinutes: step.waitSlots * slotMinutes, waitsFor: blocked(step.waitsFor), because: step.because,
-    alternatives: step.alternatives.map(({ kind, id, because }) => ({ kind, id, code: nameOf(id), because })),
+    waitMinutes: step.waitSlots * found.slotMinutes, waitsFor: blocked(step.waitsFor), because: step.because,
+    alternatives: step.alternatives.map(({ kind, id, because }) => ({ kind, id, code: nameOf(found, id), because })),
   };
+}
+
+function nameOf({ names }: PlanExplanation, id: string): string {
+  return names.get(id) ?? id;
+}
+
+function momentMsOf({ originMs, slotMinutes }: PlanExplanation, slot: number): number {
+  return originMs + slot * slotMinutes * 60_000;
 }

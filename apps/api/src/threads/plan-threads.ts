@@ -1,0 +1,38 @@
+import { fileURLToPath } from 'node:url';
+import type { PlanExplanation, PlanExplanationGround, PlanLoad, PlanLoadParts, PlanReckoner } from '#application';
+import { Problem, type ProblemCode, type ProblemExtras } from '#contracts';
+import { ThreadPool, type ThreadPoolOptions } from './thread-pool.js';
+
+/** What the thread is asked. */
+export type PlanTask = { about: 'item'; read: PlanExplanationGround } | { about: 'load'; parts: PlanLoadParts };
+
+/** What it answers; an error crosses as plain data. */
+export type PlanAnswer =
+  | { about: 'item'; explanation: PlanExplanation }
+  | { about: 'load'; load: PlanLoad }
+  | { problem: { code: ProblemCode; detail: string; extras: ProblemExtras } }
+  | { error: string };
+
+export interface PlanThreads extends PlanReckoner {
+  close(): Promise<void>;
+}
+
+/** Plans are read and thought through in threads of the API process; none is started before the first question. */
+export function planThreads(options: Partial<ThreadPoolOptions> = {}): PlanThreads {
+  const pool = new ThreadPool<PlanTask, PlanAnswer>({ file: fileURLToPath(new URL('./plan.worker.js', import.meta.url)), ...options });
+  return {
+    async explain(networkId, read) {
+      return done(await pool.ask(networkId, { about: 'item', read }), 'item').explanation;
+    },
+    async load(networkId, parts) {
+      return done(await pool.ask(networkId, { about: 'load', parts }), 'load').load;
+    },
+    close: () => pool.close(),
+  };
+}
+
+function done<A extends PlanTask['about']>(answer: PlanAnswer, about: A): Extract<PlanAnswer, { about: A }> {
+  if ('problem' in answer) throw new Problem(answer.problem.code, answer.problem.detail, answer.problem.extras);
+  if ('error' in answer || answer.about !== about) throw new Error(`the plan thread failed: ${'error' in answer ? answer.error : 'another answer came back'}`);
+  return answer as Extract<PlanAnswer, { about: A }>;
+}
