@@ -27,6 +27,7 @@ export const NOT_DRILLED: Record<string, string> = {
   'erasures.wordsInChain': 'private; a number behind erasures.erase',
   'erasures.erase': 'looks for the household first (households.find, drilled) and fails there; the tables that it changes are covered one by one in isolation.spec.ts',
   'erasures.sealInClear': 'finds nothing but what an earlier version left, and writes it to the same rows by network and id',
+  'audit.noteDone': 'inserts with network_id as a value; isolation.spec.ts shows that another network is refused there',
   'audit.noteLook': 'inserts with network_id as a value; isolation.spec.ts shows that another network is refused there',
   'custody.keepWords': 'inserts with network_id as a value; isolation.spec.ts shows that another network is refused there',
   'custody.wordsOf': 'what it reads is sealed for its network, and opens in no other (tests/persistence/personal-store.spec.ts)',

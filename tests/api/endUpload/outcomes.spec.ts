@@ -37,6 +37,16 @@ test('204, its parts are freed, and whatever comes after it is answered with 410
   expect(await bench.work(true)).not.toContain('again');
 });
 
+test('is put down in the audit with who did it; an end that is refused is not', async () => {
+  const id = await bench.begun(10);
+  const ofIt = async () => (await bench.server.admin.query("select operation, subject_kind, subject_id, outcome, k.prefix from audit_entry a join api_key k on k.id = a.principal_id where a.operation = 'endUpload' and subject_id = $1", [id])).rows;
+  expect((await end(id, { key: reader })).status).toBe(403);
+  expect(await ofIt()).toEqual([]);
+  expect((await end(id)).status).toBe(204);
+  expect((await end(id)).status).toBe(410);
+  expect(await ofIt()).toEqual([{ operation: 'endUpload', subject_kind: 'uploads', subject_id: id, outcome: 'done', prefix: bench.network.key.split('_')[1] }]);
+});
+
 test('gives its place back to others', async () => {
   const begun: string[] = [];
   for (;;) {

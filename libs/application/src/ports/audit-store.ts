@@ -18,5 +18,15 @@ export interface AuditStore {
   /** Newest first; `beforeId` is exclusive. */
   page(limit: number, beforeId: string | null): Promise<AuditEntry[]>;
   /** Puts down that somebody looked at what is personal. */
-  noteLook(look: { principalId: string; operation: string; subjectKind: string; subjectId: string | null; requestId: string }): Promise<void>;
+  noteLook(look: NotedAct): Promise<void>;
+  /** Puts down a command that does not come as one: by another protocol, say, in whose words nothing is repeated by a key. */
+  noteDone(done: NotedAct): Promise<void>;
+}
+
+export interface NotedAct {
+  principalId: string;
+  operation: string;
+  subjectKind: string;
+  subjectId: string | null;
+  requestId: string;
 }

@@ -1,4 +1,4 @@
-import type { AuditEntry, AuditStore } from '#application';
+import type { AuditEntry, AuditStore, NotedAct } from '#application';
 import type { Client } from '../pool.js';
 
 interface AuditRow {
@@ -19,12 +19,12 @@ export class PgAuditStore implements AuditStore {
     private readonly incidentLimit: string | null,
   ) {}
 
-  async noteLook(look: Parameters<AuditStore['noteLook']>[0]): Promise<void> {
-    await this.client.query({
-      name: 'audit_look',
-      text: `insert into audit_entry (network_id, principal_id, operation, subject_kind, subject_id, outcome, request_id) values ($1, $2, $3, $4, $5, 'read', $6)`,
-      values: [this.networkId, look.principalId, look.operation, look.subjectKind, look.subjectId, look.requestId],
-    });
+  noteLook(look: NotedAct): Promise<void> {
+    return note(this.client, this.networkId, look, 'read');
+  }
+
+  noteDone(done: NotedAct): Promise<void> {
+    return note(this.client, this.networkId, done, 'done');
   }
 
   async page(limit: number, beforeId: string | null): Promise<AuditEntry[]> {
@@ -41,4 +41,12 @@ export class PgAuditStore implements AuditStore {
       id: row.id, principalId: row.principal_id, operation: row.operation, subjectKind: row.subject_kind, subjectId: row.subject_id, outcome: row.outcome, requestId: row.request_id, atMs: row.at.getTime(),
     }));
   }
+}
+
+async function note(client: Client, networkId: string, act: NotedAct, outcome: AuditEntry['outcome']): Promise<void> {
+  await client.query({
+    name: 'audit_note',
+    text: `insert into audit_entry (network_id, principal_id, operation, subject_kind, subject_id, outcome, request_id) values ($1, $2, $3, $4, $5, $6, $7)`,
+    values: [networkId, act.principalId, act.operation, act.subjectKind, act.subjectId, outcome, act.requestId],
+  });
 }
