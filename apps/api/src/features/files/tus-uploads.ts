@@ -114,7 +114,10 @@ class UploadStore extends DataStore {
 
   /** Ends the upload; its bytes are freed by the worker. */
   override remove(id: string): Promise<void> {
-    return this.told(({ call }) => this.work.unitOfWork.write(call.context, (stores) => endUpload(stores, call, { fileId: id })));
+    return this.told(({ call }) => this.work.unitOfWork.write(call.context, async (stores) => {
+      await endUpload(stores, call, { fileId: id });
+      await stores.audit.noteDone({ principalId: call.context.principalId, operation: 'endUpload', subjectKind: 'uploads', subjectId: id, requestId: call.context.requestId });
+    }));
   }
 
   override getUpload(id: string): Promise<Upload> {
