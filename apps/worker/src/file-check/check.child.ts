@@ -1,7 +1,7 @@
 /** A process that looks into one file and ends. It knows no secret and no address, and gives itself up when it grows too large. */
 import { checkVoice, type FileVerdict } from '#application';
 import { checkPhotograph } from './image.js';
-import type { CheckAnswer, CheckTask } from './child-checker.js';
+import { type CheckAnswer, type CheckTask, READY } from './check-words.js';
 
 const LOOK_MS = 20;
 
@@ -19,3 +19,4 @@ process.once('message', ({ kind, bytes, memoryMb }: CheckTask) => {
   const looked = kind === 'voice' ? Promise.resolve(checkVoice(bytes)) : checkPhotograph(bytes);
   looked.then(answer, () => answer(null));
 });
+process.send?.(READY);

@@ -1,22 +1,10 @@
 import { fork } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
-import type { FileChecker, FileKind, FileVerdict } from '#application';
-
-/** What the child is given and what it says; bytes cross as they are. */
-export interface CheckTask {
-  kind: Exclude<FileKind, 'words'>;
-  bytes: Uint8Array;
-  memoryMb: number;
-}
-export interface CheckAnswer {
-  /** Null when something of ours went wrong; then it is tried again. */
-  verdict: FileVerdict | null;
-  /** Most memory that it had at a time. */
-  peakMb: number;
-}
+import type { FileChecker, FileVerdict } from '#application';
+import { type CheckAnswer, type CheckTask, READY } from './check-words.js';
 
 export interface ChildCheckerOptions {
-  /** A file that takes longer is refused. */
+  /** A file that takes longer is refused; the start of the process does not count. */
   timeoutMs?: number;
   /** Memory of the whole child; a file that wants more is refused. A picture of 40 million pixels needs about half of it. */
   memoryMb?: number;
@@ -26,8 +14,9 @@ export interface ChildCheckerOptions {
   onPeak?(peakMb: number): void;
 }
 
-/** Both our own calibration. */
+/** All our own calibration. A process that does not even start says nothing of its file: it is tried again. */
 const TIMEOUT_MS = 30_000;
+const START_MS = 120_000;
 const MEMORY_MB = 700;
 /** How the child says that it grew too large, and how the system says that it took it away for that. */
 const TOO_LARGE = 137;
@@ -42,6 +31,7 @@ function inChild(task: CheckTask, { timeoutMs = TIMEOUT_MS, signal, onPeak }: Ch
   return new Promise((resolve, reject) => {
     const child = fork(fileURLToPath(new URL('./check.child.js', import.meta.url)), [], { env: {}, execArgv: ['--max-old-space-size=256'], serialization: 'advanced', stdio: ['ignore', 'ignore', 'ignore', 'ipc'] });
     let late = false;
+    let timer: NodeJS.Timeout;
     const end = (settle: () => void) => {
       clearTimeout(timer);
       signal?.removeEventListener('abort', stopped);
@@ -49,21 +39,27 @@ function inChild(task: CheckTask, { timeoutMs = TIMEOUT_MS, signal, onPeak }: Ch
       child.kill('SIGKILL');
       settle();
     };
-    const timer = setTimeout(() => {
-      late = true;
-      child.kill('SIGKILL');
-    }, timeoutMs);
+    const begin = () => {
+      clearTimeout(timer);
+      timer = setTimeout(() => {
+        late = true;
+        child.kill('SIGKILL');
+      }, timeoutMs);
+      child.send(task, (error) => {
+        if (error) end(() => reject(error));
+      });
+    };
+    timer = setTimeout(() => end(() => reject(new Error(`the check of a file did not start within ${START_MS} ms`))), START_MS);
     const stopped = () => end(() => reject(signal?.reason as Error));
     signal?.addEventListener('abort', stopped);
-    child.once('message', ({ verdict, peakMb }: CheckAnswer) => {
-      onPeak?.(peakMb);
+    child.on('message', (said: CheckAnswer | typeof READY) => {
+      if (said === READY) return begin();
+      onPeak?.(said.peakMb);
+      const { verdict } = said;
       end(() => (verdict === null ? reject(new Error('the check of a file did not come to an end')) : resolve(verdict)));
     });
     child.once('error', (error) => end(() => reject(error)));
     child.once('exit', (code, killedBy) => end(() => resolveLost({ late, code, killedBy }, resolve, reject)));
-    child.send(task, (error) => {
-      if (error) end(() => reject(error));
-    });
   });
 }
 
