@@ -1,10 +1,22 @@
+import { randomInt } from 'node:crypto';
 import { createServer } from 'node:net';
 
 /** Loopback address of the embedded server; it never listens on any other. */
 export const LOOPBACK = '127.0.0.1';
 
-/** Finds a loopback TCP port that nobody listens on at this moment, by letting the system choose. */
+/** Below what systems give to connections and to those who ask for any port, so that none of them takes it before it is bound. */
+const [LOWEST, HIGHEST] = [20_000, 32_000];
+const TRIES = 200;
+/** Where this process looks next: it never answers one port twice in a row. */
+let next = randomInt(LOWEST, HIGHEST);
+
+/** Finds a loopback TCP port that nobody listens on at this moment. */
 export async function freePort(): Promise<number> {
+  for (let tries = 0; tries < TRIES; tries += 1) {
+    const port = next;
+    next = port + 1 < HIGHEST ? port + 1 : LOWEST;
+    if (await isPortFree(port)) return port;
+  }
   return bindOnce(0);
 }
 
