@@ -10,8 +10,8 @@ import type { FaultKind } from './faults.js';
 export interface SeededBug {
   /** What the start module of the tests is to replace; null where the API runs as it is. */
   patch: string | null;
-  /** Changes to the run's own database, made by its owner before anything runs. */
-  sql: (database: string) => string[];
+  /** Changes to the run's own database and cluster, made by its owner before anything runs. */
+  sql: () => string[];
   /** Faults that show it: a narrow window needs the fault that falls into it. Null: all of them. */
   faults: readonly FaultKind[] | null;
 }
@@ -27,8 +27,8 @@ export const BUGS = {
   },
   /** The answer goes out when the work is done, and the transaction ends a moment later. */
   'answer-before-commit': { patch: 'answer-before-commit', sql: () => [], faults: ['cut', 'kill'] },
-  /** Commits are answered before they are on the disk. */
-  'commit-not-durable': { patch: null, sql: (database) => [`alter role wl_app in database ${database} set synchronous_commit = off`], faults: ['stop'] },
+  /** Commits are answered before they are on the disk. Of the workers too, whose commits would otherwise bring those of the API there with them. */
+  'commit-not-durable': { patch: null, sql: () => ['wl_app', 'wl_relay', 'wl_queue'].map((role) => `alter role ${role} set synchronous_commit = off`), faults: ['stop'] },
 } as const satisfies Record<string, SeededBug>;
 export type BugName = keyof typeof BUGS;
 
@@ -43,12 +43,12 @@ export function apiScript(bug: BugName | null): { script: string; env: NodeJS.Pr
   return { script: join(projectRoot(), 'tests', 'faults', 'custody-history.api.mjs'), env: { WRACKLINE_TEST_BUG: patch } };
 }
 
-export async function seedBug(ownerUrl: string, database: string, bug: BugName | null): Promise<void> {
+export async function seedBug(ownerUrl: string, bug: BugName | null): Promise<void> {
   if (bug === null) return;
   const client = new pg.Client({ connectionString: ownerUrl });
   await client.connect();
   try {
-    for (const sql of BUGS[bug].sql(database)) await client.query(sql);
+    for (const sql of BUGS[bug].sql()) await client.query(sql);
   } finally {
     await client.end();
   }

@@ -54,7 +54,7 @@ export async function runCustodyFaults(cluster: SoakCluster, { seconds, seed, bu
   await ensureDatabase(cluster.adminUrl, database);
   await ensureDatabase(cluster.adminUrl, `${database}_queue`, 'wl_queue');
   await migrate(ownerUrl);
-  await seedBug(ownerUrl, database, bug);
+  await seedBug(ownerUrl, bug);
   const proxy = await FaultProxy.open(cluster.port, Dice.of(seed, 'proxy'));
   const service = await startService(serviceConfig(cluster, proxy, database), bug, log).catch(async (error: unknown) => {
     await proxy.close();
