@@ -11,7 +11,7 @@ import { stopOrphan } from '#platform';
 import { query, serverPid, Workbench } from './embedded-postgres.harness.js';
 import type { Supervisor } from './embedded-postgres.harness.js';
 
-const START_LIMIT_MS = 60_000;
+const START_LIMIT_MS = 180_000;
 
 // Each wait inside is bounded by itself; this only keeps a busy machine from failing a sound run.
 jest.setTimeout(START_LIMIT_MS);
@@ -27,7 +27,7 @@ beforeAll(async () => {
 afterAll(() => bench.clean());
 
 async function waitUntil(what: string, holds: () => Promise<boolean> | boolean): Promise<void> {
-  const deadline = Date.now() + 15_000;
+  const deadline = Date.now() + 60_000;
   while (!(await holds())) {
     if (Date.now() > deadline) throw new Error(`waited too long until ${what}`);
     await sleep(50);

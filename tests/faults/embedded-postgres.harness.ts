@@ -143,7 +143,7 @@ export class Workbench {
 
 /** Runs one query on its own connection. */
 export async function query<Row extends pg.QueryResultRow>(url: string, sql: string): Promise<Row[]> {
-  const client = new pg.Client({ connectionString: url, connectionTimeoutMillis: 5_000 });
+  const client = new pg.Client({ connectionString: url, connectionTimeoutMillis: 30_000 });
   client.on('error', () => undefined);
   await client.connect();
   try {

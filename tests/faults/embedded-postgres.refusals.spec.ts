@@ -12,7 +12,7 @@ import { classifyServerFailure, freePort, startEmbeddedPostgres } from '#platfor
 import { AS_ROOT, query, Workbench } from './embedded-postgres.harness.js';
 
 const run = promisify(execFile);
-const START_LIMIT_MS = 60_000;
+const START_LIMIT_MS = 180_000;
 
 // Each wait inside is bounded by itself; this only keeps a busy machine from failing a sound run.
 jest.setTimeout(START_LIMIT_MS);

@@ -11,7 +11,7 @@ import type { EmbeddedPostgres } from '#platform';
 import { query, serverPid, Workbench } from './embedded-postgres.harness.js';
 
 // Each wait inside is bounded by itself; this only keeps a busy machine from failing a sound run.
-jest.setTimeout(120_000);
+jest.setTimeout(240_000);
 
 let bench: Workbench;
 let dataDir: string;

@@ -45,7 +45,7 @@ beforeAll(async () => {
   smtp.listen(0, '127.0.0.1');
   await once(smtp.server, 'listening');
   const port = (smtp.server.address() as AddressInfo).port;
-  const email = smtpSender({ host: '127.0.0.1', port, secure: false, requireTls: false, user: null, password: null, from: 'salvage@things.example', idHost: 'things.example', timeoutMs: 2_000 });
+  const email = smtpSender({ host: '127.0.0.1', port, secure: false, requireTls: false, user: null, password: null, from: 'salvage@things.example', idHost: 'things.example', timeoutMs: 60_000 });
   parts = { senders: { email, sms: null }, rules: { ...SENDING_RULES, perDay: 50 }, links: { publicUrl: 'https://things.example', standsMs: 14 * DAY_MS, make: makeStatusLink }, chance: () => 0.5 };
 });
 afterAll(async () => {

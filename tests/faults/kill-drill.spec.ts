@@ -34,7 +34,7 @@ afterAll(async () => {
 
 /** Waits for a line, or tells what came instead. */
 async function until(text: string): Promise<string[]> {
-  const giveUpAtMs = Date.now() + 280_000;
+  const giveUpAtMs = Date.now() + 1_100_000;
   while (!output.includes(text)) {
     if (demo.exitCode !== null || Date.now() > giveUpAtMs) throw new Error(`"${text}" never came:\n${output.slice(-4_000)}`);
     await new Promise((resolve) => setTimeout(resolve, 200));
@@ -55,7 +55,7 @@ test('API and worker processes die by kill -9 in the middle of the day, and noth
   expect(lines.filter((line) => line === 'custody chains that fail to verify: 0')).toHaveLength(2);
   expect(lines.filter((line) => line.endsWith("things where the program and the crews' own count differ: 0"))).toHaveLength(2);
   expect(output).not.toContain('DOES NOT RECONCILE');
-}, 300_000);
+}, 1_200_000);
 
 test('Ctrl-C ends everything, PostgreSQL included, with exit code 0', async () => {
   await until('Serving until Ctrl-C');
@@ -65,4 +65,4 @@ test('Ctrl-C ends everything, PostgreSQL included, with exit code 0', async () =
   // The server takes its pid file away when it has shut down in order.
   expect(existsSync(join(stateDir, 'demo', 'postgres', 'cluster', 'postmaster.pid'))).toBe(false);
   expect(existsSync(join(stateDir, 'demo', 'postgres'))).toBe(true);
-}, 60_000);
+}, 240_000);

@@ -27,7 +27,7 @@ beforeAll(async () => {
   usualPool = createPool({ connectionString: world.server.database.appUrl, max: 6, applicationName: 'drill', onError: () => undefined });
   asApp = strippedPool(world.server.database.appUrl);
   asSuperuser = strippedPool(world.server.database.adminUrl);
-}, 120_000);
+}, 400_000);
 
 afterAll(async () => {
   await Promise.all([usualPool?.end(), asApp?.pool.end(), asSuperuser?.pool.end()]);

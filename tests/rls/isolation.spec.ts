@@ -14,7 +14,7 @@ beforeAll(async () => {
     const columns = await world.server.admin.query("select 1 from information_schema.columns where table_name = $1 and column_name = 'incident_id'", [table]);
     if (columns.rowCount === 1) bearing.push(table);
   }
-}, 120_000);
+}, 400_000);
 afterAll(() => world?.close());
 
 const A = () => world.ours.network.networkId;

@@ -1,11 +1,14 @@
 import { randomUUID } from 'node:crypto';
 import { setTimeout as sleep } from 'node:timers/promises';
-import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, jest, test } from '@jest/globals';
 import { SCOPES } from '#contracts';
 import { freePort, loadConfig, makeApiKey, newId } from '#platform';
 import { createEmptyDatabase, createTestDatabase, incidentDocument, indexLayout, type IncidentOnTest, TEST_MASTER_KEY, type TestDatabase } from '#testing';
 import { type RunningProcesses, startProcesses } from '../../apps/ops/src/processes.js';
 import { QUEUES, TestRedis, type QueueName } from '../faults/messaging.harness.js';
+
+// Each wait inside is bounded by itself; this only keeps a busy machine from failing a sound run.
+jest.setTimeout(300_000);
 
 /** Two API and two worker processes on one database, as compose would run them, on each queue that this machine has. */
 describe.each(QUEUES)('two API and two worker processes on the %s queue', (queue: QueueName) => {
@@ -72,14 +75,14 @@ describe.each(QUEUES)('two API and two worker processes on the %s queue', (queue
     const shifted = JSON.parse(JSON.stringify(incidentDocument()), (_, value: unknown) => (typeof value === 'string' && /^2026-05-\d\dT/.test(value) ? new Date(Date.parse(value) - Date.parse('2026-05-09T10:00:00Z') + Date.now()).toISOString() : value)) as object;
     const created = await call<{ id: string }>('POST', '/v1/incidents', shifted);
     incident = indexLayout(created.id, await call('GET', `/v1/incidents/${created.id}/layout`));
-  }, 120_000);
+  }, 300_000);
 
   afterAll(async () => {
     await running?.stop();
     await database?.drop();
     await queueDatabase?.drop();
     await redis?.close();
-  }, 60_000);
+  }, 200_000);
 
   test('a file is taken in once, also when it is sent twice', async () => {
     const csv = csvOf(await tags(30), 'HH-1');

@@ -23,6 +23,7 @@ interface Build {
   server: { listen(parts: unknown, host: string, port: number): Promise<{ url: string; document: unknown; close(): Promise<void> }> };
   acceptance: { acceptanceThreads(options: object): TestAcceptance };
   documents: { documentThreads(options: object): { close(): Promise<void> } };
+  plans: { planThreads(options: object): { close(): Promise<void> } };
   care: { NEWEST_RELEASE: typeof NEWEST_RELEASE };
   contracts: { SCOPES: typeof SCOPES };
   persistence: { LocalVault: typeof LocalVault; PgUnitOfWork: typeof PgUnitOfWork; PrismaConfigWork: typeof PrismaConfigWork; createPool: typeof createPool };
@@ -35,7 +36,7 @@ declare const wracklineBuild: (path: string) => Promise<unknown>;
 /** The program as it is delivered, one copy for all test files of a worker; `npm test` builds it first. */
 async function loadBuild(): Promise<Build> {
   const paths = {
-    server: 'apps/api/src/server.js', acceptance: 'apps/api/src/threads/acceptance-threads.js', documents: 'apps/api/src/threads/document-threads.js',
+    server: 'apps/api/src/server.js', acceptance: 'apps/api/src/threads/acceptance-threads.js', documents: 'apps/api/src/threads/document-threads.js', plans: 'apps/api/src/threads/plan-threads.js',
     care: 'libs/care/src/index.js', contracts: 'libs/contracts/src/index.js', persistence: 'libs/persistence/src/index.js', platform: 'libs/platform/src/index.js',
   };
   const loaded = await Promise.all(Object.entries(paths).map(async ([name, path]) => [name, await wracklineBuild(path)]));
@@ -84,18 +85,19 @@ export async function startTestServer(options: { ratePerMinute?: number; threads
   const database = await createTestDatabase();
   const onError = () => undefined;
   const build = await loadBuild();
-  const apiPool = build.persistence.createPool({ connectionString: database.appUrl, max: 6, applicationName: 'test-api', onError });
-  const configPool = build.persistence.createPool({ connectionString: database.appUrl, max: 3, applicationName: 'test-config', onError });
+  const apiPool = patient(build.persistence.createPool({ connectionString: database.appUrl, max: 6, applicationName: 'test-api', onError }));
+  const configPool = patient(build.persistence.createPool({ connectionString: database.appUrl, max: 3, applicationName: 'test-config', onError }));
   const configWork = new build.persistence.PrismaConfigWork(configPool);
   const own = ownWork(database.appUrl);
   let nowMs = MORNING_MS;
   const clock = { nowMs: () => nowMs, set: (ms: number) => void (nowMs = ms) };
   const acceptance = build.acceptance.acceptanceThreads(options.threads ?? {});
   const documents = build.documents.documentThreads({});
+  const plans = build.plans.planThreads({});
   const filesFolder = await mkdtemp(join(tmpdir(), 'wl-files-'));
   const parts = {
     vault: new build.persistence.LocalVault(filesFolder),
-    unitOfWork: new build.persistence.PgUnitOfWork(apiPool, build.platform.parseMasterKeys(TEST_MASTER_KEY, 'test')), configWork, clock, pool: apiPool, acceptance, documents,
+    unitOfWork: new build.persistence.PgUnitOfWork(apiPool, build.platform.parseMasterKeys(TEST_MASTER_KEY, 'test')), configWork, clock, pool: apiPool, acceptance, plans, documents,
     logger: options.log === undefined ? build.platform.createLogger('test', 'silent') : build.platform.createLogger('test', 'debug', { write: options.log }),
     settings: { cursorSecret: 'a cursor secret for tests, 32 chars+', ratePerMinute: options.ratePerMinute ?? 100_000, redisUrl: null, version: '0.0.0-test' },
   };
@@ -115,12 +117,21 @@ export async function startTestServer(options: { ratePerMinute?: number; threads
   };
 }
 
+/**
+ * The product gives up waiting for a connection after 3 s and for a lock after 5 s, and answers 503. A busy machine may stand still for as long, and many
+ * requests at once wait for each other: the tests of this server are about other answers, so it waits until nobody would doubt that something hangs.
+ */
+function patient(pool: pg.Pool): pg.Pool {
+  Object.assign(pool.options, { connectionTimeoutMillis: 30_000, lock_timeout: 30_000, statement_timeout: 45_000, idle_in_transaction_session_timeout: 60_000 });
+  return pool;
+}
+
 /** The use cases' modules are read when a test first needs them, in the test's own realm: there its refusals are instances of what it knows. */
 function ownWork(connectionString: string): { unitOfWork: UnitOfWork; end(): Promise<void> } {
   const open = async () => {
     const { PgUnitOfWork, createPool } = await import('#persistence');
     const { parseMasterKeys } = await import('#platform');
-    const pool = createPool({ connectionString, max: 6, applicationName: 'test', onError: () => undefined });
+    const pool = patient(createPool({ connectionString, max: 6, applicationName: 'test', onError: () => undefined }));
     return { pool, work: new PgUnitOfWork(pool, parseMasterKeys(TEST_MASTER_KEY, 'test')) };
   };
   let opened: ReturnType<typeof open> | null = null;

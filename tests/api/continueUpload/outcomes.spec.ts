@@ -93,13 +93,28 @@ describe('a part is refused, with nothing changed', () => {
   });
 });
 
+/** How long a request waits at an upload before it ends the one that is at it (`lockDrainTimeout`). Only a busy machine takes so long here. */
+const DRAIN_MS = 1_000;
+
 test('of two that send the same part at the same moment one moves it on, and the other is told where it stands', async () => {
   for (let round = 0; round < 5; round += 1) {
     const bytes = Buffer.alloc(300_000, round + 1);
     const id = await bench.begun(bytes.length);
+    const begun = performance.now();
     const answers = await Promise.all([bench.patch(id, 0, bytes), bench.patch(id, 0, bytes)]);
-    expect(answers.map(({ status }) => status).sort()).toEqual([204, 409]);
-    expect((await bench.objectsOf(id)).filter(({ state }) => state === 'there').length).toBe(1);
+    if (performance.now() - begun < DRAIN_MS) {
+      expect(answers.map(({ status }) => status).sort()).toEqual([204, 409]);
+      expect((await bench.objectsOf(id)).filter(({ state }) => state === 'there').length).toBe(1);
+    } else {
+      // Who waits so long at an upload ends the other's part where it stands, by the protocol: then the sender goes on from there.
+      const refused = answers.filter(({ status }) => status !== 204);
+      expect(refused).toHaveLength(1);
+      expect([409, 503]).toContain(refused[0]?.status);
+      const at = Number((await bench.head(id)).offset ?? bytes.length);
+      if (at < bytes.length) expect(await bench.patch(id, at, bytes.subarray(at))).toMatchObject({ status: 204, offset: String(bytes.length) });
+    }
+    const { rows: [stored] } = await bench.server.admin.query("select sum(bytes)::int as bytes from file_object where file_id = $1 and state = 'there'", [id]);
+    expect(stored).toEqual({ bytes: bytes.length });
     const { rows } = await bench.server.admin.query("select 1 from outbox where subject_id = $1 and kind = 'file.check'", [id]);
     expect(rows.length).toBe(1);
   }

@@ -14,6 +14,8 @@ afterAll(() => bench.close());
 const household = (consents?: object[]) => bench.household(consents);
 const chainOf = async (itemId: string) => (await bench.network.get(`/v1/items/${itemId}/custody-events`).expect(200)).body.items as { kind: string; refs: Record<string, string>; corrects: { seq: number; reason: string } | null }[];
 const claimsOf = async (itemId: string) => (await bench.network.get(`/v1/items/${itemId}/found-record`).expect(200)).body.claims as { id: string; state: string; reason: string | null; toTell: string }[];
+/** An answer without its ids: any four digits may stand in those by chance. */
+const wordsOf = (text: string) => text.replaceAll(/[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}/g, '');
 async function faults(): Promise<Fault[]> {
   const found: Fault[] = [];
   await verifyNetwork({ unitOfWork: bench.server.unitOfWork, networkId: bench.network.networkId, onFault: (fault) => found.push(fault) });
@@ -70,7 +72,8 @@ test('what was sealed before is held about the household, its claim with it, the
   await desks.grant((await desks.claim(itemId, owner.id, ['Bells of Topfenstrudel', 'Ottilie'])).id);
   const { text, body } = await bench.network.get(`/v1/households/${owner.id}/personal-data`).expect(200);
   for (const word of ['Zwetschkenkern', 'Grießnockerl', 'Topfenstrudel', 'Two brass bells', 'Karmesin']) expect([word, text.includes(word)]).toEqual([word, true]);
-  expect(text).not.toMatch(/Kipferlmond|Xanthippe|271828/);
+  // The number with its beginning: half of it stands in some id or time by chance.
+  expect(text).not.toMatch(/Kipferlmond|Xanthippe|0699-?271828/);
   expect(text).not.toContain(rival.id);
   expect(body.held.ownership_claim).toHaveLength(1);
   expect(body.held.file).toEqual([expect.objectContaining({ id: file, household_id: owner.id })]);
@@ -97,7 +100,7 @@ test('a claim that is declined says the same to everybody, whatever was wrong, a
     await desks.seen(claim.id);
     const { body, text } = await desks.decide(desks.lead, claim.id, 'P1', { accepts: false, reason }).expect(201);
     expect([body.state, body.reason]).toEqual(['declined', reason]);
-    expect(text).not.toMatch(/brass|bells|Ottilie|1961|hem|back/i);
+    expect(wordsOf(text)).not.toMatch(/brass|bells|Ottilie|1961|hem|back/i);
     told.add(body.toTell as string);
   }
   expect(told.size).toBe(1);

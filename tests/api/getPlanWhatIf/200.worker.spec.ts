@@ -43,6 +43,11 @@ async function startWorkerProgram(): Promise<ChildProcess> {
   return worker;
 }
 
+/** Reads until it is so, or until the test's own time is up: how long other processes take says nothing here. */
+async function until(read: () => Promise<{ state: string }>, isSo: (state: string) => boolean): Promise<void> {
+  while (!isSo((await read()).state)) await sleep(50);
+}
+
 test('a real worker answers with numbers, also after one was killed in the middle, and the live plan is what it was', async () => {
   const { network, incident } = await shortOfFreezer(server);
   await server.admin.query("update outbox set done_at = clock_timestamp() where kind <> 'plan.what_if' and done_at is null");
@@ -51,17 +56,17 @@ test('a real worker answers with numbers, also after one was killed in the middl
   const id = await ask(network, incident, { changes: [{ kind: 'freezer', siteId: incident.site(), volumeL: 500 }, { kind: 'freezer', siteId: incident.site(), volumeL: 40 }] });
   const read = async () => (await network.get(`/v1/plan-what-ifs/${id}`).expect(200)).body;
   const first = await startWorkerProgram();
-  for (let tries = 0; (await read()).state === 'queued' && tries < 600; tries += 1) await sleep(50);
+  await until(read, (state) => state !== 'queued');
   await ended(first, 'SIGKILL');
   const broken = await read();
   expect(['running', 'done']).toContain(broken.state);
   await server.admin.query("update outbox set leased_until = clock_timestamp() where kind = 'plan.what_if' and done_at is null");
   await startWorkerProgram();
-  for (let tries = 0; (await read()).state !== 'done' && tries < 1_200; tries += 1) await sleep(50);
+  await until(read, (state) => state === 'done' || state === 'failed');
   const done = await read();
   expect(done).toMatchObject({ state: 'done', plansDone: 9, plansInAll: 9 });
   const [large, small] = done.result.values;
   expect(done.result.weightNotInTime.least).toBeGreaterThanOrEqual(large.weightSaved.greatest);
   expect(large.weightSaved.least).toBeGreaterThanOrEqual(small.weightSaved.greatest);
   expect(await livePlan(server, incident.id)).toEqual(before);
-}, 120_000);
+}, 300_000);

@@ -28,9 +28,9 @@ test('finds a household by its whole name without accents and case, by digits, b
 });
 
 test('finds nothing by a part of a name, by another order or by a part of a number, and shows no contact', async () => {
-  await family({ name: 'Wilhelmina Quastenflosser', phone: '0699 161803' });
-  for (const asked of [{ name: 'Quastenflosser' }, { name: 'Quastenflosser Wilhelmina' }, { name: 'Wilhelmina Quastenflosse' }, { phone: '161803' }]) expect(await ids(asked)).toEqual([]);
-  expect(JSON.stringify(await lookUp({ phone: '0699 161803' }))).not.toMatch(/Quastenflosser|161803/);
+  await family({ name: 'Wilhelmina Quastenflosser', phone: '0699 16180339' });
+  for (const asked of [{ name: 'Quastenflosser' }, { name: 'Quastenflosser Wilhelmina' }, { name: 'Wilhelmina Quastenflosse' }, { phone: '16180339' }]) expect(await ids(asked)).toEqual([]);
+  expect(JSON.stringify(await lookUp({ phone: '0699 16180339' }))).not.toMatch(/Quastenflosser|16180339/);
 });
 
 test('finds nothing of another network or incident, and says so in the same words as for nobody', async () => {
@@ -45,10 +45,10 @@ test('finds nothing of another network or incident, and says so in the same word
 });
 
 test('finds nobody who was erased, and the table of words holds no word', async () => {
-  const id = await family({ name: 'Balthasar Mückenstich', phone: '0699 141421' });
+  const id = await family({ name: 'Balthasar Mückenstich', phone: '0699 14142135' });
   const { rows } = await bench.server.admin.query('select t::text as row from household_word t where household_id = $1', [id]);
   expect(rows).toHaveLength(2);
-  expect(JSON.stringify(rows)).not.toMatch(/balthasar|141421/i);
+  expect(JSON.stringify(rows)).not.toMatch(/balthasar|14142135/i);
   await bench.network.post(`/v1/households/${id}/erasures`, { personId: bench.incident.person('P1'), reason: 'owner-asked' }).expect(201);
   expect(await ids({ name: 'Balthasar Mückenstich' })).toEqual([]);
 });

@@ -13,7 +13,7 @@ const photographs: string[] = [];
 beforeAll(async () => {
   bench = await FileBench.open();
   for (let count = 0; count < 8; count += 1) photographs.push((await bench.sent(await jpeg(900 - count, 600), 'image/jpeg')).id);
-}, 120_000);
+});
 afterAll(() => bench?.close());
 
 const consent = (given: boolean) => bench.network.post(`/v1/households/${bench.household.id}/consents`, { scope: 'photograph', given, manner: 'spoken' }).expect(201);
@@ -31,7 +31,7 @@ test('without a yes of the owner no picture is printed, whether nobody asked or 
     expect(text).toContain('its owner has not agreed that they are shown to others');
   }
   expect(await listed()).toEqual(['photo-1', ...photographs]);
-}, 60_000);
+});
 
 test('with it the six newest are printed, small, with their days, and the paper says that older ones are kept', async () => {
   await consent(true);
@@ -42,7 +42,7 @@ test('with it the six newest are printed, small, with their days, and the paper 
   expect(text).toContain('2 older pictures are kept; ask us for them.');
   expect(pdf.length).toBeLessThan(400_000);
   expect((await printed(bench.network, 'es')).text).toContain('Se guardan 2 imágenes más antiguas');
-}, 60_000);
+});
 
 test('another reader finds the same six, each no larger than a picture in a list', async () => {
   // Poppler is no dependency of ours: where it is not installed, what pdfium counts above stands alone.
@@ -58,12 +58,12 @@ test('another reader finds the same six, each no larger than a picture in a list
   } finally {
     rmSync(folder, { recursive: true });
   }
-}, 60_000);
+});
 
 test('a key that may not read files prints none', async () => {
   const { images, text } = await printed(bench.network.as(await bench.network.newKey({ scopes: ['item:read'] })));
   expect([images, text.includes('The pictures are not printed here; ask us for them.')]).toEqual([0, true]);
-}, 60_000);
+});
 
 test('a file that is not where it was put is named, leaves no frame, and holds up nothing', async () => {
   const gone = photographs[5] ?? '';
@@ -72,11 +72,11 @@ test('a file that is not where it was put is named, leaves no frame, and holds u
   const { images, text } = await printed();
   expect(images).toBe(5);
   expect(text).toContain(`The picture ${gone} could not be read when this was printed; ask us for it.`);
-}, 60_000);
+});
 
 test('one that shows a document is neither listed nor printed', async () => {
   const last = photographs[7] ?? '';
   await bench.server.admin.query('update file set sensitive = true where id = $1', [last]);
   const { text } = await printed();
   expect([await listed(), text.includes(last)]).toEqual([['photo-1', ...photographs.slice(0, 7)], false]);
-}, 60_000);
+});

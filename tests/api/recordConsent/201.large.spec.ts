@@ -25,4 +25,4 @@ test('the word of a household reaches every one of its things, however many ther
   expect(rows).toEqual([{ treat: false, hers: true, items: MANY, treated: false }, { treat: true, hers: false, items: 1, treated: true }]);
   expect(id).toMatch(/^[0-9a-f-]{36}$/);
   expect((await bench.read(others ?? '')).version).toBeGreaterThan(0);
-});
+}, 240_000);

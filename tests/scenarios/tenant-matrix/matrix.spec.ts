@@ -16,7 +16,7 @@ beforeAll(async () => {
   operations = operationsOf(server);
   const { ours, theirs } = await prepareNetworks(server, (incident) => fill(incident, server));
   matrix = { server, ours, theirs, keys: await makeKeys(server, ours), writes: await watchWrites(server.admin), wrong: [], cells: 0 };
-}, 120_000);
+}, 400_000);
 
 afterAll(async () => {
   await server?.close();
