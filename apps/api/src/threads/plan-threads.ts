@@ -4,7 +4,7 @@ import { Problem, type ProblemCode, type ProblemExtras } from '#contracts';
 import { ThreadPool, type ThreadPoolOptions } from './thread-pool.js';
 
 /** What the thread is asked. */
-export type PlanTask = { about: 'item'; read: PlanExplanationGround } | { about: 'load'; parts: PlanLoadParts };
+export type PlanTask = { about: 'item'; read: PlanExplanationGround } | { about: 'load'; read: PlanLoadParts };
 
 /** What it answers; an error crosses as plain data. */
 export type PlanAnswer =
@@ -25,7 +25,7 @@ export function planThreads(options: Partial<ThreadPoolOptions> = {}): PlanThrea
       return done(await pool.ask(networkId, { about: 'item', read }), 'item').explanation;
     },
     async load(networkId, parts) {
-      return done(await pool.ask(networkId, { about: 'load', parts }), 'load').load;
+      return done(await pool.ask(networkId, { about: 'load', read: parts }), 'load').load;
     },
     close: () => pool.close(),
   };

@@ -5,8 +5,9 @@ import { Problem } from '#contracts';
 import type { PlanAnswer, PlanTask } from './plan-threads.js';
 
 async function think(task: PlanTask): Promise<PlanAnswer> {
-  if (task.about === 'item') return { about: 'item', explanation: explained(task.read, await unpackGround(task.read.packed)) };
-  return { about: 'load', load: planLoad(task.parts, await unpackGround(task.parts.packed)) };
+  const { packed, ...read } = task.read;
+  const ground = await unpackGround(packed);
+  return 'itemId' in read ? { about: 'item', explanation: explained(read, ground) } : { about: 'load', load: planLoad(read, ground) };
 }
 
 async function answer(task: PlanTask): Promise<PlanAnswer> {
