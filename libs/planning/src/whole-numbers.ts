@@ -7,7 +7,7 @@ export function wholes(count: number, greatest: number): Whole {
   return greatest < 2 ** 15 ? new Int16Array(count) : new Int32Array(count);
 }
 
-/** The number as any such row can hold it; what is below -128 stays that far below nothing. */
+/** The number, held in the least of such rows; what is below -128 stays that far below nothing. */
 export function heldWhole(value: number): number {
   return Math.max(value, -(2 ** 7));
 }
