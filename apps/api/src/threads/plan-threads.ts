@@ -1,17 +1,13 @@
 import { fileURLToPath } from 'node:url';
 import type { PlanExplanation, PlanExplanationGround, PlanLoad, PlanLoadParts, PlanReckoner } from '#application';
-import { Problem, type ProblemCode, type ProblemExtras } from '#contracts';
+import { answered, type Failed } from './crossing.js';
 import { ThreadPool, type ThreadPoolOptions } from './thread-pool.js';
 
 /** What the thread is asked. */
 export type PlanTask = { about: 'item'; read: PlanExplanationGround } | { about: 'load'; read: PlanLoadParts };
 
-/** What it answers; an error crosses as plain data. */
-export type PlanAnswer =
-  | { about: 'item'; explanation: PlanExplanation }
-  | { about: 'load'; load: PlanLoad }
-  | { problem: { code: ProblemCode; detail: string; extras: ProblemExtras } }
-  | { error: string };
+/** What it answers. */
+export type PlanAnswer = { about: 'item'; explanation: PlanExplanation } | { about: 'load'; load: PlanLoad };
 
 export interface PlanThreads extends PlanReckoner {
   close(): Promise<void>;
@@ -19,7 +15,7 @@ export interface PlanThreads extends PlanReckoner {
 
 /** Plans are read and thought through in threads of the API process; none is started before the first question. */
 export function planThreads(options: Partial<ThreadPoolOptions> = {}): PlanThreads {
-  const pool = new ThreadPool<PlanTask, PlanAnswer>({ file: fileURLToPath(new URL('./plan.worker.js', import.meta.url)), ...options });
+  const pool = new ThreadPool<PlanTask, PlanAnswer | Failed>({ file: fileURLToPath(new URL('./plan.worker.js', import.meta.url)), ...options });
   return {
     async explain(networkId, read) {
       return done(await pool.ask(networkId, { about: 'item', read }), 'item').explanation;
@@ -31,8 +27,8 @@ export function planThreads(options: Partial<ThreadPoolOptions> = {}): PlanThrea
   };
 }
 
-function done<A extends PlanTask['about']>(answer: PlanAnswer, about: A): Extract<PlanAnswer, { about: A }> {
-  if ('problem' in answer) throw new Problem(answer.problem.code, answer.problem.detail, answer.problem.extras);
-  if ('error' in answer || answer.about !== about) throw new Error(`the plan thread failed: ${'error' in answer ? answer.error : 'another answer came back'}`);
+function done<A extends PlanTask['about']>(told: PlanAnswer | Failed, about: A): Extract<PlanAnswer, { about: A }> {
+  const answer = answered(told, 'plan');
+  if (answer.about !== about) throw new Error('the plan thread failed: another answer came back');
   return answer as Extract<PlanAnswer, { about: A }>;
 }
