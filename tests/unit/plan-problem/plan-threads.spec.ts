@@ -1,4 +1,6 @@
 import { execFile } from 'node:child_process';
+import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
 import { expect, test } from '@jest/globals';
@@ -56,15 +58,18 @@ test('the thread reckons a load as this one does, and refuses a resource that is
   expect(refusal).toMatchObject({ code: 'reference_unknown' });
 });
 
-test('the process goes on meanwhile', async () => {
-  // The first question starts the thread; the turns of the second are counted. In this thread there would be a handful.
-  const turns = await inTheBuild(`
-    await threads.explain('one', read);
-    let [turns, open] = [0, true];
-    const turn = () => { turns += 1; if (open) setImmediate(turn); };
-    setImmediate(turn);
-    await threads.explain('one', read);
-    open = false;
-    return turns;`);
-  expect(turns).toBeGreaterThan(50);
+test('nothing is thought in the process itself: where the thread is silent, the process goes on and gives the question up', async () => {
+  const folder = await mkdtemp(join(tmpdir(), 'plan-threads-'));
+  try {
+    const silent = join(folder, 'silent.mjs');
+    await writeFile(silent, "import { parentPort } from 'node:worker_threads'; parentPort.on('message', () => undefined);");
+    const told = await inTheBuild(`
+      const mute = planThreads({ file: ${JSON.stringify(silent)}, timeoutMs: 300, graceMs: 0 });
+      const answers = await Promise.all([mute.explain('one', read), mute.load('other', parts)].map((asked) => asked.then(() => 'thought', ({ code }) => code)));
+      await mute.close();
+      return answers;`);
+    expect(told).toEqual(['unavailable', 'unavailable']);
+  } finally {
+    await rm(folder, { recursive: true });
+  }
 });
