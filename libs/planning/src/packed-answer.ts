@@ -25,10 +25,13 @@ export class PackedAnswer {
   constructor({ resources, items }: Compiled, plan: PackedPlan) {
     const { stations, places, freezers, row, horizon } = resources;
     this.length = plan.countSteps();
-    const [slots, others] = [() => wholes(this.length, horizon), (greatest: number) => wholes(this.length, greatest)];
+    const rowTo = (greatest: number): Whole => wholes(this.length, greatest);
     this.rows = {
-      item: others(items.length), option: others(most(items, ({ options }) => most(options, ({ index }) => index))), position: others(most(items, ({ options }) => most(options, ({ steps }) => steps.length))),
-      station: others(stations.length), place: others(places.length), freezer: others(freezers.length), start: slots(), end: slots(), people: others(this.length),
+      item: rowTo(items.length),
+      option: rowTo(most(items, ({ options }) => most(options, ({ index }) => index))),
+      position: rowTo(most(items, ({ options }) => most(options, ({ steps }) => steps.length))),
+      station: rowTo(stations.length), place: rowTo(places.length), freezer: rowTo(freezers.length),
+      start: rowTo(horizon), end: rowTo(horizon), people: rowTo(this.length),
     };
     this.ids = { stations: stations.map(({ id }) => id), places: places.map(({ id }) => id), freezers: freezers.map(({ id }) => id) };
     const [hands, names] = [new Hands(resources), new BatchNames()];

@@ -2,8 +2,8 @@ import type { PlanLoad, PlanLoadParts } from '../queries/plan-charts.js';
 import type { PlanExplanation, PlanExplanationGround } from '../queries/plan-explanation.js';
 
 /**
- * Thinks plans through somewhere else: what one of ten thousand things was made from takes a second to read and to lay out, in which nobody
- * else may wait. Both reject with a Problem: what the question itself refuses, or `unavailable` when there is no room for one more question of
+ * Thinks plans through somewhere else: what a plan was made from takes a tenth of a second to read for two thousand things, and as long again to
+ * lay out (measured, see `planning/README.md`), in which nobody else may wait. Both reject with a Problem: what the question itself refuses, or `unavailable` when there is no room for one more question of
  * the network, or no time.
  */
 export interface PlanReckoner {
