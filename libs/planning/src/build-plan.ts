@@ -10,6 +10,7 @@ import { improve } from './improve.js';
 import { placeAsBefore, placeAsPinned } from './keep-plan.js';
 import { PackedAnswer } from './packed-answer.js';
 import { PlanState } from './plan-state.js';
+import { PriceGuide } from './price-guide.js';
 import { assertBudget, assertProblem } from './problem-check.js';
 import type { SearchBudget } from './search/budget.js';
 
@@ -44,7 +45,7 @@ function search(problem: PlanProblem, budget: PlanBudget): { answer: PackedAnswe
   const diagnostician = new Diagnostician(compiled.resources);
   const held = new Uint8Array(compiled.items.length);
   const state = firstPlan(problem, compiled, new GivenUp(compiled, diagnostician), held, budget.orders ?? usualOrders(compiled.items.length));
-  const rounds = improve(state, { seed: budget.seed, budget, held, onProgress: budget.onProgress });
+  const rounds = improve(state, { seed: budget.seed, budget, held, price: (isOver) => PriceGuide.of(problem, compiled, isOver), onProgress: budget.onProgress });
   fillIn(problem, state, held);
   return { answer: new PackedAnswer(compiled, state.plan), rounds, unplanned: toUnplanned(problem, state, diagnostician), objective: [...state.objective] };
 }

@@ -1,6 +1,7 @@
 /** The two searches that make a plan better, and how they share the budget. */
 import { ItemSearch } from './item-search.js';
 import { compareObjectives, type PlanState } from './plan-state.js';
+import type { PriceGuide } from './price-guide.js';
 import { Dice } from './search/dice.js';
 import { Rounds, type SearchBudget } from './search/budget.js';
 import { MOST_SEQUENCE_STEPS, SequenceSearch } from './sequence-search.js';
@@ -12,12 +13,21 @@ const SEQUENCE_SHARE = { late: 3, list: 5 };
 /** Rounds between two looks of one search at the other's best plan. */
 const ROUNDS_PER_EXCHANGE = 1_024;
 
+/**
+ * Rounds after which prices are looked for, where there are many items: by then that costs no more time than the rounds before it.
+ * Our own calibration.
+ */
+const ROUNDS_BEFORE_PRICES = 4_096;
+const LOOK = 64;
+
 /** What a search may be told. */
 export interface ImproveOptions {
   seed: number;
   budget: SearchBudget;
   /** Items, by index, that stay where they are. */
   held: Uint8Array;
+  /** Looks for prices until it is over. */
+  price: (isOver: () => boolean) => PriceGuide | null;
   onProgress?: ((rounds: number) => void) | undefined;
 }
 
@@ -31,7 +41,12 @@ export function improve(state: PlanState, options: ImproveOptions): number {
   const steps = sequenceSearch(state, options, search);
   const share = state.compiled.planLate ? SEQUENCE_SHARE.late : SEQUENCE_SHARE.list;
   const rounds = new Rounds(options.budget);
-  while (!search.isDone && rounds.next()) {
+  const priceAfter = search.size === 'few' ? Number.POSITIVE_INFINITY : LOOK * Math.ceil(Math.max(ROUNDS_BEFORE_PRICES, search.pool.length) / LOOK);
+  while (!search.isDone) {
+    // Nothing may come of prices unless a further round begins: a run that ends here is that of the rounds it reports.
+    const guide = rounds.spent === priceAfter && !rounds.isOver() ? options.price(() => rounds.isOver()) : null;
+    if (!rounds.next()) break;
+    if (guide !== null) search.follow(guide);
     if (steps !== null && rounds.spent % share === 0) steps.round();
     else search.round();
     if (steps !== null && rounds.spent % ROUNDS_PER_EXCHANGE === 0) exchange(search, steps);

@@ -5,12 +5,14 @@
  * The numbers below are our own calibration.
  */
 import type { Batch } from './batches.js';
-import { type Compiled, type CompiledItem, type CompiledStep, lastInHorizon, lastInTime, rejectionKey, windowOf } from './compile.js';
+import { type Compiled, type CompiledItem, type CompiledStep, lastInHorizon, lastInTime } from './compile.js';
+import { offerKey } from './offer-keys.js';
 import type { PackedPlan } from './packed-plan.js';
-import type { Delay, Placement } from './place-item.js';
+import { type Delay, ownCopy, type Placement } from './place-item.js';
+import type { PriceGuide } from './price-guide.js';
 import { compareObjectives, type PlanState } from './plan-state.js';
 import { Dice } from './search/dice.js';
-import { NONE, placedStep } from './timetable.js';
+import { NONE } from './timetable.js';
 import type { Objective } from './types.js';
 
 const RUIN_MIN = 2;
@@ -18,9 +20,15 @@ const RUIN_MIN = 2;
 const RUIN_MOST = { few: 8, many: 5 } as const;
 /** Items from which on they are many. */
 const MANY = 200;
-const OFFERED_WAITING = 12;
-/** Waiting items among which the one is chosen that a round tries to get in. */
-const SEED_DRAWS = 5;
+/** Waiting items offered beside the one that a round tries to get in, and among how many that one is chosen. */
+const OFFERED_WAITING = { few: 12, many: 4 } as const;
+const SEED_DRAWS = { few: 5, many: 20 } as const;
+/** Waiting items among which each of the others is chosen, where prices tell them apart. */
+const DRAWS_BY_PRICE = 4;
+/** One offer in this many takes no notice of prices. */
+const UNPRICED = 10;
+/** Blocks of equal price by which things may begin sooner than is cheapest: up to so many in a round, and in a plan made by prices. */
+const AHEAD = { round: 6, plan: 4 } as const;
 /** Among fewer than this many, one is chosen without regard to weight, so that no other is forgotten. */
 const FEW_WAITING = 50;
 /** Places looked at for each item that is to be taken out. */
@@ -36,7 +44,7 @@ const ACCEPTANCE_OF_ITEMS = 4_000;
 const BLINK = 100;
 const SKIP_ROUTE = 16;
 /** One offer in this many is put off at one of its steps, by up to this many slots, so that others may go first. */
-const DELAY = { few: 2, many: 8 } as const;
+const DELAY = { few: 2, many: 5 } as const;
 const MOST_DELAY = 200;
 /** One ruin in this many takes frozen items out, so that others get their volume. */
 const FREEZER_SWAP = 12;
@@ -55,12 +63,13 @@ export class ItemSearch {
   private readonly held: Uint8Array;
   /** Items that may stand elsewhere than in the best plan. */
   private readonly changed = new Set<number>();
-  private readonly size: 'few' | 'many';
+  readonly size: 'few' | 'many';
   private rounds = 0;
   private stale = 0;
   /** Items that the present round has taken out or offered, by the round's number. */
   private readonly touched: Int32Array;
   private stamp = 0;
+  private guide: PriceGuide | null = null;
 
   constructor(private readonly state: PlanState, { seed, held }: { seed: number; held: Uint8Array }) {
     this.compiled = state.compiled;
@@ -119,6 +128,25 @@ export class ItemSearch {
     this.stale = 0;
   }
 
+  /**
+   * Goes by prices from now on. Where nobody works to a plan yet, one is also made in their order, and the search goes on from it if it
+   * is better.
+   */
+  follow(guide: PriceGuide): void {
+    const { compiled: { items, planLate }, pool, state } = this;
+    this.guide = guide;
+    if (planLate || items.some(({ dropCost }) => dropCost > 0)) return;
+    this.kept ??= state.plan.copy();
+    for (const { index } of pool) {
+      if (state.plan.has(index)) state.remove(index);
+      this.changed.add(index);
+    }
+    for (const item of guide.inOrder(pool)) state.offer(item, NONE, null, guide.hint(item, AHEAD.plan * guide.blockSlots));
+    if (compareObjectives(state.objective, this.bestObjective) < 0) this.keepBest();
+    else this.restoreBest();
+    this.history.fill(this.bestObjective);
+  }
+
   restoreBest(): void {
     const { state, kept: best, changed } = this;
     if (best === null) return;
@@ -148,14 +176,19 @@ export class ItemSearch {
     changed.clear();
   }
 
-  /** One of the items that wait: of a few drawn at random the heaviest for what it takes. */
+  /** One of the items that wait; none when nothing waits. */
   private drawSeed(): CompiledItem | null {
-    const { dice, state: { waiting }, compiled: { items } } = this;
-    if (waiting.size === 0) return null;
+    const { state: { waiting } } = this;
+    return waiting.size === 0 ? null : this.drawWaiting(waiting.size < FEW_WAITING ? 1 : SEED_DRAWS[this.size]);
+  }
+
+  /** Of so many waiting items drawn at random the heaviest for what it takes, or for what it costs where there are prices. */
+  private drawWaiting(draws: number): CompiledItem {
+    const { dice, guide, state: { waiting }, compiled: { items } } = this;
     let best = items[waiting.at(dice.below(waiting.size))]!;
-    for (let draw = 1; draw < SEED_DRAWS && waiting.size >= FEW_WAITING; draw += 1) {
+    for (let draw = 1; draw < draws; draw += 1) {
       const other = items[waiting.at(dice.below(waiting.size))]!;
-      if (other.weight * best.share > best.weight * other.share) best = other;
+      if (guide === null ? other.weight * best.share > best.weight * other.share : guide.dearness[other.index]! < guide.dearness[best.index]!) best = other;
     }
     return best;
   }
@@ -209,7 +242,7 @@ export class ItemSearch {
 
   /** The seed and other waiting items, drawn at random; what has a late place is taken out for it. */
   private moreWaiting(seed: CompiledItem | null, removed: Placement[]): CompiledItem[] {
-    const { dice, state, compiled } = this;
+    const { state, compiled } = this;
     const more: CompiledItem[] = [];
     const add = (index: number): void => {
       if (!this.isFreeToMove(index)) return;
@@ -218,7 +251,8 @@ export class ItemSearch {
       if (state.plan.has(index)) removed.push(state.remove(index));
     };
     if (seed !== null) add(seed.index);
-    for (let i = 0; i < OFFERED_WAITING && state.waiting.size > 0; i += 1) add(state.waiting.at(dice.below(state.waiting.size)));
+    const draws = this.guide === null ? 1 : DRAWS_BY_PRICE;
+    for (let i = 0; i < OFFERED_WAITING[this.size] && state.waiting.size > 0; i += 1) add(this.drawWaiting(draws).index);
     return more;
   }
 
@@ -226,11 +260,11 @@ export class ItemSearch {
     return this.held[index] === 0 && this.touched[index] !== this.stamp && this.compiled.items[index]!.urgent && !this.state.isGivenUp(this.compiled.items[index]!);
   }
 
-  /** Offers the items in a random order around one of three keys; returns those that found a place. */
+  /** Offers the items in a random order around one of some keys; returns those that found a place. */
   private recreate(items: CompiledItem[]): CompiledItem[] {
-    const { dice, state } = this;
-    const kind = dice.below(4);
-    const ranked = items.map((item) => ({ item, key: this.baseKey(item, kind) * dice.between(600, 1400) }));
+    const { dice, guide, state } = this;
+    const keyOf = offerKey(dice, guide !== null);
+    const ranked = items.map((item) => ({ item, key: keyOf(item) * dice.between(600, 1400) }));
     ranked.sort((a, b) => (a.key < b.key ? -1 : a.key > b.key ? 1 : a.item.index - b.item.index));
     const inserted: CompiledItem[] = [];
     const passedOver: CompiledItem[] = [];
@@ -239,7 +273,8 @@ export class ItemSearch {
     for (const { item } of ranked) {
       const skip = item.options.length > 1 && dice.below(SKIP_ROUTE) === 0 ? dice.below(item.options.length) : NONE;
       const delay = dice.below(DELAY[this.size]) === 0 ? this.delayOf(item) : null;
-      const placed = dice.below(BLINK) !== 0 && (state.offer(item, skip, delay) || (lateInTurn && state.offerLate(item)));
+      const hint = guide === null || dice.below(UNPRICED) === 0 ? null : guide.hint(item, dice.below(AHEAD.round * guide.blockSlots));
+      const placed = dice.below(BLINK) !== 0 && (state.offer(item, skip, delay, hint) || (lateInTurn && state.offerLate(item)));
       (placed ? inserted : passedOver).push(item);
     }
     if (this.compiled.planLate) for (const item of passedOver) if (state.offerLate(item)) inserted.push(item);
@@ -252,13 +287,6 @@ export class ItemSearch {
     const route = options[0]!;
     return { position: dice.below(route.steps.length), slots: dice.below(Math.max(1, Math.min(MOST_DELAY, lastInTime(route, 0) - release + 1))) };
   }
-
-  private baseKey(item: CompiledItem, kind: number): number {
-    if (item.weight === 0) return Number.POSITIVE_INFINITY;
-    if (kind === 0) return rejectionKey(windowOf(item), item.share, item.weight);
-    if (kind === 1) return item.share / item.weight;
-    return kind === 2 ? 1 / item.weight : Math.max(1, item.deadline - item.release);
-  }
 }
 
 function acceptanceLength(items: number): number {
@@ -268,15 +296,4 @@ function acceptanceLength(items: number): number {
 /** Whether a plan is no step to go on from in place of another: moments of stabilisation alone do not count. */
 function worse(a: Objective, b: Objective): boolean {
   return (a[0] - b[0] || a[1] - b[1] || a[2] - b[2]) > 0;
-}
-
-/** A placement of another timetable, with batches that have nobody in them yet. */
-function ownCopy(placement: Placement, batches: Map<Batch, Batch>): Placement {
-  const steps = placement.steps.map((step) => {
-    if (step.batch === null) return step;
-    const batch = batches.get(step.batch) ?? { ...step.batch, units: 0, members: [] };
-    batches.set(step.batch, batch);
-    return placedStep(step.step, step.start, step.station, step.crew, step.place, step.freezer, step.stayTo, batch);
-  });
-  return { ...placement, steps, stamp: 0 };
 }

@@ -2,6 +2,7 @@
 import type { CompiledItem, CompiledOption } from './compile.js';
 import { NONE, placedStep, type PlacedStep, type Timetable } from './timetable.js';
 import type { Batch } from './batches.js';
+import type { Whole } from './whole-numbers.js';
 
 /** An item in the plan. */
 export interface Placement {
@@ -20,11 +21,19 @@ export interface Placement {
 /** A wait before a step that nothing asks for, so that others may go first. */
 export interface Delay { position: number; slots: number }
 
+/** Starts to wait for on one of the item's routes: no step of it begins sooner than `ahead` slots before its own, which stands in `starts` as its last start does. */
+export interface Hint { option: number; starts: Whole; ahead: number }
+
 /** A step that has found its start. */
 interface Found { start: number; row: number; joined: Batch | null }
 
-/** The first route, in order of preference, on which the item is in time; null when there is none. Not urgent items only need to fit. */
-export function findPlacement(timetable: Timetable, item: CompiledItem, skip = NONE, delay: Delay | null = null): Placement | null {
+/**
+ * The first route, in order of preference, on which the item is in time; null when there is none. Not urgent items only need to fit.
+ * A route with a hint is tried before all others.
+ */
+export function findPlacement(timetable: Timetable, item: CompiledItem, skip = NONE, delay: Delay | null = null, hint: Hint | null = null): Placement | null {
+  const hinted = hint === null || hint.option === skip ? null : findForOption(timetable, item, hint.option, true, null, hint);
+  if (hinted !== null) return hinted;
   for (let option = 0; option < item.options.length; option += 1) {
     const placement = option === skip ? null : findForOption(timetable, item, option, true, delay);
     if (placement !== null) return placement;
@@ -43,11 +52,11 @@ export function findLatePlacement(timetable: Timetable, item: CompiledItem): Pla
 }
 
 /** One route, by its place in the order of preference. */
-export function findForOption(timetable: Timetable, item: CompiledItem, option: number, inTime: boolean, delay: Delay | null = null): Placement | null {
+export function findForOption(timetable: Timetable, item: CompiledItem, option: number, inTime: boolean, delay: Delay | null = null, hint: Hint | null = null): Placement | null {
   const route = item.options[option]!;
   const found: Found[] = [];
   const split = route.freezeAt < 0 ? route.steps.length : route.freezeAt + 1;
-  const way: Way = { timetable, route, inTime, delay, found };
+  const way: Way = { timetable, route, inTime, delay, hint, found };
   const after = chain(way, 0, split, item.release);
   if (after === NONE) return null;
   if (split < route.steps.length && !thawed(way, item, route, after)) return null;
@@ -64,16 +73,17 @@ export function placementOf(item: CompiledItem, option: number, steps: PlacedSte
 }
 
 /** A route being placed. */
-interface Way { timetable: Timetable; route: CompiledOption; inTime: boolean; delay: Delay | null; found: Found[] }
+interface Way { timetable: Timetable; route: CompiledOption; inTime: boolean; delay: Delay | null; hint: Hint | null; found: Found[] }
 
 /** Places steps `[from, to)` one after the other, each at its earliest fit; answers the end of the last, or `NONE`. */
-function chain({ timetable, route: { steps, at, lasts }, inTime, delay, found }: Way, from: number, to: number, release: number): number {
+function chain({ timetable, route: { steps, at, lasts }, inTime, delay, hint, found }: Way, from: number, to: number, release: number): number {
   const limits = inTime ? lasts.inTime : lasts.inHorizon;
   let free = release;
   for (let position = from; position < to; position += 1) {
     const step = steps[position]!;
     const last = limits[at + position]!;
     if (delay !== null && delay.position === position) free += delay.slots;
+    if (hint !== null) free = Math.max(free, Math.min(last, hint.starts[at + position]! - hint.ahead));
     const start = free > last ? NONE : timetable.fit(step, free, last);
     if (start === NONE) return NONE;
     found[position] = { start, row: timetable.found, joined: timetable.joined };
@@ -141,4 +151,15 @@ export function momentOf(route: CompiledOption, steps: readonly PlacedStep[]): n
 /** Slots for which the clock stood still before the item was stabilised. */
 function stayBefore({ freezeAt, stabilisingAt }: CompiledOption, steps: readonly PlacedStep[]): number {
   return freezeAt >= 0 && stabilisingAt > freezeAt ? steps[freezeAt]!.stayTo - steps[freezeAt]!.end : 0;
+}
+
+/** A placement of another timetable, for this one: with batches, one for each of the other's, that have nobody in them yet. */
+export function ownCopy(placement: Placement, batches: Map<Batch, Batch>): Placement {
+  const steps = placement.steps.map((step) => {
+    if (step.batch === null) return step;
+    const batch = batches.get(step.batch) ?? { ...step.batch, units: 0, members: [] };
+    batches.set(step.batch, batch);
+    return placedStep(step.step, step.start, step.station, step.crew, step.place, step.freezer, step.stayTo, batch);
+  });
+  return { ...placement, steps, stamp: 0 };
 }

@@ -4,7 +4,7 @@ import { IndexSet } from './index-set.js';
 import { movedCost } from './instability.js';
 import { NeighbourIndex } from './neighbour-index.js';
 import { PackedPlan } from './packed-plan.js';
-import { type Delay, findLatePlacement, findPlacement, type Placement } from './place-item.js';
+import { type Delay, findLatePlacement, findPlacement, type Hint, type Placement } from './place-item.js';
 import { Timetable } from './timetable.js';
 import type { Objective } from './types.js';
 
@@ -83,8 +83,8 @@ export class PlanState {
   }
 
   /** Places the item in time if it fits; says whether it did. `skip` leaves out one of its routes. */
-  offer(item: CompiledItem, skip?: number, delay: Delay | null = null): boolean {
-    const placement = findPlacement(this.timetable, item, skip, delay);
+  offer(item: CompiledItem, skip?: number, delay: Delay | null = null, hint: Hint | null = null): boolean {
+    const placement = findPlacement(this.timetable, item, skip, delay, hint);
     if (placement === null) return false;
     this.put(placement);
     return true;

@@ -49,13 +49,14 @@ export class CheapestRoute {
     return low;
   }
 
-  /** What the way found by the last call of `cost` uses. */
-  uses(route: readonly RouteStep[], costs: PriceCosts, note: NoteUse): void {
+  /** What the way found by the last call of `cost` uses, and when each of its steps begins. */
+  uses(route: readonly RouteStep[], costs: PriceCosts, note: NoteUse, begins?: (position: number, slot: number) => void): void {
     const last = route.length - 1;
     let start = this.leastAt[last]![this.until[last]!]!;
     let frozen: { from: number; to: number; start: number } | null = null;
     for (let position = last; position >= 0; position -= 1) {
       const step = route[position]!;
+      begins?.(position, start);
       this.noteStep(step, start, costs, note);
       if (step.freezing !== null && position === last) note(step.freezing.pool, start + step.durationSlots, this.model.slots, step.freezing.volumeCl);
       if (step.clock !== null) frozen = this.stay.at(start, costs);

@@ -41,11 +41,11 @@ export class PriceSearch {
     this.worth = worths(priced);
   }
 
-  /** Runs the passes; the averaged prices of the last half, and the last ones. */
-  run({ passes, portions, firstStep, lastStep, most }: SearchEffort): { averages: Float64Array[]; last: Float64Array[] } {
+  /** Runs the passes, or those until `isOver` says so; the averaged prices of the last half, and the last ones. */
+  run({ passes, portions, firstStep, lastStep, most }: SearchEffort, isOver: () => boolean = () => false): { averages: Float64Array[]; last: Float64Array[] } {
     const sample = this.sample(most);
     const steps = passes * portions;
-    for (let step = 0; step < steps; step += 1) {
+    for (let step = 0; step < steps && !isOver(); step += 1) {
       const portion = step % portions;
       if (portion === 0) this.dice.shuffle(sample);
       const from = Math.floor((portion * sample.length) / portions);

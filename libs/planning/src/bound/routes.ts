@@ -39,16 +39,24 @@ export interface RouteStep {
 /** In time when the moment, `momentAfter` slots after the start, is no later than `deadline` and the slots lain frozen after the step at `frozenAt`. */
 export interface RouteClock { frozenAt: number; deadline: number; momentAfter: number }
 
-/** An urgent item with the routes by which it could be in time alone. */
-export interface BoundItem { id: string; weight: number; routes: RouteStep[][] }
+/** An urgent item with the routes by which it could be in time alone, and of which of its options each is the route. */
+export interface BoundItem { id: string; weight: number; routes: RouteStep[][]; options: number[] }
 
 /** The urgent items of a problem, what they need and what there is of it. */
 export interface BoundModel { slots: number; pools: Pools; shapes: Shape[]; items: BoundItem[]; urgentWeight: number }
 
 /** Compiles the problem; one that passes `checkProblem`. */
 export function boundModel(problem: PlanProblem): BoundModel {
-  return new Compiler(problem).run();
+  return new Compiler(problem).run(() => false)!;
 }
+
+/** The same, or null when `isOver` says so meanwhile. */
+export function boundModelUntil(problem: PlanProblem, isOver: () => boolean): BoundModel | null {
+  return new Compiler(problem).run(isOver);
+}
+
+/** Items compiled between two questions whether it is over. */
+const ITEMS_PER_LOOK = 64;
 
 class Compiler {
   private readonly pools: Pools;
@@ -69,9 +77,14 @@ class Compiler {
     }
   }
 
-  run(): BoundModel {
+  run(isOver: () => boolean): BoundModel | null {
     const urgent = this.problem.items.filter(({ stabilised }) => !stabilised).sort(byId);
-    const items = urgent.map((item) => ({ id: item.id, weight: item.weight, routes: this.routesOf(item) })).filter(({ routes, weight }) => routes.length > 0 && weight > 0);
+    const items: BoundItem[] = [];
+    for (const [i, item] of urgent.entries()) {
+      if (i % ITEMS_PER_LOOK === 0 && isOver()) return null;
+      const bound = this.boundItem(item);
+      if (bound.routes.length > 0 && bound.weight > 0) items.push(bound);
+    }
     return { slots: this.slots, pools: this.pools, shapes: this.shapes, items, urgentWeight: urgent.reduce((sum, { weight }) => sum + weight, 0) };
   }
 
@@ -84,8 +97,15 @@ class Compiler {
     }
   }
 
-  private routesOf(item: PlanItem): RouteStep[][] {
-    return item.options.map((option, index) => this.routeOf(item, option, index)).filter((route) => route !== null);
+  private boundItem(item: PlanItem): BoundItem {
+    const bound: BoundItem = { id: item.id, weight: item.weight, routes: [], options: [] };
+    for (const [index, option] of item.options.entries()) {
+      const route = this.routeOf(item, option, index);
+      if (route === null) continue;
+      bound.routes.push(route);
+      bound.options.push(index);
+    }
+    return bound;
   }
 
   /** Heads left to right, then tails right to left; null when the item cannot be in time by this route. */

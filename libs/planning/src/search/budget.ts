@@ -28,6 +28,11 @@ export class Rounds {
     this.untilMs = timed ? budget.nowMs() + budget.milliseconds : 0;
   }
 
+  /** Whether the budget is spent by now; reads the clock. */
+  isOver(): boolean {
+    return this.over || this.spent >= this.limit || (this.nowMs !== null && this.nowMs() >= this.untilMs);
+  }
+
   /** Whether there is budget for one more round; if so, it counts as begun. */
   next(): boolean {
     if (this.over || this.spent >= this.limit) return false;
