@@ -30,7 +30,7 @@ export function explanationInWords(explanation: Omit<ItemExplanation, 'text'>, s
   const text: Message[] = [];
   if (explanation.state === 'unplanned') text.push(say('It is not in the plan: {why}.', { why: unplannedInWords(explanation, speaker) }));
   for (const passed of explanation.passedOver) text.push(passedInWords(passed, speaker));
-  for (const step of explanation.steps) text.push(...waitInWords(step, speaker), ...placeInWords(step, speaker));
+  for (const step of explanation.steps) text.push(...waitInWords(step, speaker), ...placeInWords(step, speaker), ...serviceInWords(step, speaker));
   if (explanation.slackSlots !== null) text.push(slackInWords(explanation.stabilisedAtSlot!, explanation.slackSlots, speaker));
   return text;
 }
@@ -100,6 +100,13 @@ function placeInWords({ step, alternatives }: StepExplanation, { nameOf }: PlanS
     const places = names.length > MOST_NAMED ? `${names.slice(0, MOST_NAMED).join(', ')} (+${names.length - MOST_NAMED})` : names.join(', ');
     return [ELSEWHERE[because]({ step: planStepInWords(step), places })];
   });
+}
+
+/** Who carries it, and who takes it, if they agree. */
+function serviceInWords({ step, serviceId, startSlot, endSlot }: StepExplanation, { nameOf, momentOf }: PlanSpeaker): Message[] {
+  if (step === 'carry' && serviceId !== null) return [say('It is carried with {ride}: that leaves at {leaves} and is there by {arrives}, as reckoned.', { ride: nameOf(serviceId), leaves: momentOf(startSlot), arrives: momentOf(endSlot) })];
+  if (step !== 'refer' || serviceId === null) return [];
+  return [say('It is to be with {specialist} from {from}, if they agree.', { specialist: nameOf(serviceId), from: momentOf(startSlot) })];
 }
 
 function slackInWords(slot: number, slackSlots: number, { stretchOf, momentOf }: PlanSpeaker): Message {

@@ -23,6 +23,8 @@ export interface StepExplanation {
   stationId: string | null;
   dryingPlaceId: string | null;
   freezerId: string | null;
+  /** The courier or specialist it takes. */
+  serviceId: string | null;
   /** Slots between the end of the step before (or the release) and this start. */
   waitSlots: number;
   /** The resource that was free last; `null` when it did not wait for one. */
@@ -39,7 +41,7 @@ export interface StepExplanation {
 /** A step that begins no further from where the plan in force had it counts as kept there, as in the objective. */
 const KEPT_WITHIN_MINUTES = 15;
 
-type StepInTime = Omit<StepExplanation, 'stationId' | 'dryingPlaceId' | 'freezerId' | 'alternatives'>;
+type StepInTime = Omit<StepExplanation, 'stationId' | 'dryingPlaceId' | 'freezerId' | 'serviceId' | 'alternatives'>;
 
 /** A care route that stands before the chosen one in the item's order of preference. */
 export interface PassedOver {
@@ -121,10 +123,11 @@ function chosenWait({ previous, slotMinutes }: PlanProblem, item: PlanItem, plan
 
 function placeOf(problem: PlanProblem, item: PlanItem, planned: Plan['assignments'], position: number, others: OthersUse): Omit<StepExplanation, keyof StepInTime> {
   const assignment = planned.find((one) => one.position === position);
-  if (assignment === undefined) return { stationId: null, dryingPlaceId: null, freezerId: null, alternatives: [] };
+  if (assignment === undefined) return { stationId: null, dryingPlaceId: null, freezerId: null, serviceId: null, alternatives: [] };
   const { stationId, dryingPlaceId, freezerId } = assignment;
   const next = planned.find((one) => one.position === position + 1)?.startSlot ?? problem.horizonSlots;
-  return { stationId, dryingPlaceId, freezerId, alternatives: alternativesOf(problem, item, assignment, next, others) };
+  const serviceId = item.options[assignment.option]?.steps[position]?.services?.[0]?.serviceId ?? null;
+  return { stationId, dryingPlaceId, freezerId, serviceId, alternatives: alternativesOf(problem, item, assignment, next, others) };
 }
 
 function passedOverBefore({ resources }: Compiled, timetable: Timetable, item: CompiledItem, before: number): PassedOver[] {

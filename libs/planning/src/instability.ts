@@ -3,6 +3,7 @@
  * of a change halves with every five and a half hours until it. The numbers are our own calibration.
  */
 import type { Disposition } from '#care';
+import type { CompiledStep } from './compile.js';
 import type { Placement } from './place-item.js';
 import type { Resources } from './resources.js';
 import { NONE } from './free-slots.js';
@@ -24,6 +25,8 @@ export interface PreviousUse {
   station: number;
   place: number;
   freezer: number;
+  /** The same of the courier or specialist; null where it is not known and any will do. */
+  service: number | null;
   /** The people who are still there, by index, and their pools. */
   people: readonly number[];
   crew: readonly number[];
@@ -69,8 +72,9 @@ export function previousUses(steps: readonly PreviousStep[], slotMinutes: number
     .map((step) => {
       const { people, crew, isBroken: lacksSomebody } = crews.of(step.personIds);
       const [station, place, freezer] = [rowOf(indexOf.station, row.station, step.stationId), rowOf(indexOf.place, row.place, step.dryingPlaceId), rowOf(indexOf.freezer, row.freezer, step.freezerId)];
-      const isBroken = lacksSomebody || station === GONE || place === GONE || freezer === GONE;
-      return { disposition: step.disposition, kind: step.step, start: step.startSlot, end: step.endSlot, station, place, freezer, people, crew, isBroken, cost: costAt(step.startSlot, slotMinutes) };
+      const service = step.serviceId === undefined ? null : rowOf(indexOf.service, row.service, step.serviceId);
+      const isBroken = lacksSomebody || service === GONE || station === GONE || place === GONE || freezer === GONE;
+      return { disposition: step.disposition, kind: step.step, start: step.startSlot, end: step.endSlot, station, place, freezer, service, people, crew, isBroken, cost: costAt(step.startSlot, slotMinutes) };
     })
     .sort((a, b) => a.start - b.start || a.end - b.end);
 }
@@ -81,12 +85,17 @@ function costAt(startSlot: number, slotMinutes: number): number {
   return halvings >= 31 ? 0 : MOST >> halvings;
 }
 
+/** Whether a step takes the courier or specialist that it took before. */
+export function keepsService({ services }: Pick<CompiledStep, 'services'>, { service }: Pick<PreviousUse, 'service'>): boolean {
+  return service === null || (services?.[0]?.row ?? NONE) === service;
+}
+
 /** What a placement changes of what the item was to do. */
 export function movedCost(previous: readonly PreviousUse[], disposition: Disposition, { steps }: Placement, toleranceSlots: number): number {
   let cost = 0;
   for (const use of previous) {
     const kept = disposition === use.disposition && steps.some(({ step, start, station, place }) =>
-      step.kind === use.kind && station === use.station && place === use.place && Math.abs(start - use.start) <= toleranceSlots);
+      step.kind === use.kind && station === use.station && place === use.place && keepsService(step, use) && Math.abs(start - use.start) <= toleranceSlots);
     if (!kept) cost += use.cost;
   }
   return cost;

@@ -1,6 +1,6 @@
 /** Placing items as they were: what a coordinator has pinned, and what the plan in force says. */
 import { type Compiled, type CompiledItem, type CompiledOption, type CompiledStep, lastInHorizon } from './compile.js';
-import type { PreviousUse } from './instability.js';
+import { keepsService, type PreviousUse } from './instability.js';
 import { placementOf, type Placement } from './place-item.js';
 import { NONE, placedStep, type PlacedStep, type Timetable } from './timetable.js';
 import type { PlanAssignment } from './types.js';
@@ -31,12 +31,45 @@ export function placeAsPinned(timetable: Timetable, { resources }: Compiled, ite
 export function placeAsBefore(timetable: Timetable, item: CompiledItem, planLate: boolean, exactly = false): Placement | null {
   const { previous } = item;
   if (previous.length === 0) return null;
-  for (const [at, route] of item.options.entries()) {
-    if (route.disposition !== previous[0]!.disposition || !previous.every(({ kind }) => route.steps.some((step) => step.kind === kind))) continue;
+  for (const { at, route } of routesAsBefore(item, exactly)) {
     const placement = build(timetable, item, at, (position, from) => spotAsBefore(timetable, route, position, from, previous, exactly));
     if (placement !== null && (placement.tardiness === 0 || planLate)) return placement;
   }
   return null;
+}
+
+/**
+ * Routes that may be the one it was on, those first that take the same couriers and specialists; with `exactly` only those. Of several,
+ * such as one for each site, those first that go where it was to go.
+ */
+function routesAsBefore({ options, previous }: CompiledItem, exactly: boolean): { at: number; route: CompiledOption }[] {
+  const alike = options
+    .map((route, at) => ({ at, route, agrees: previous.every((use) => route.steps.some((step) => step.kind === use.kind && keepsService(step, use))) }))
+    .filter(({ route }) => route.disposition === previous[0]!.disposition && previous.every(({ kind }) => route.steps.some((step) => step.kind === kind)));
+  if (alike.length > 1) sortByStraying(alike, previous);
+  const agreeing = alike.filter(({ agrees }) => agrees);
+  return exactly ? agreeing : [...agreeing, ...alike.filter(({ agrees }) => !agrees)];
+}
+
+/** Stable: routes that stray as much stay in the order of the item's options. */
+function sortByStraying(routes: { at: number; route: CompiledOption }[], previous: readonly PreviousUse[]): void {
+  const strays = new Map(routes.map(({ at, route }) => [at, strayingOf(route, previous)]));
+  routes.sort((a, b) => strays.get(a.at)! - strays.get(b.at)! || a.at - b.at);
+}
+
+/** Steps that a route can only do elsewhere than was planned, and journeys that were not planned. */
+function strayingOf({ steps }: CompiledOption, previous: readonly PreviousUse[]): number {
+  const elsewhere = previous.filter((use) => {
+    const { stations, places, freezers } = steps.find(({ kind }) => kind === use.kind)!;
+    return !isAmong(stations?.rows, use.station) || !isAmong(places?.rows, use.place) || !isAmong(freezers?.rows, use.freezer);
+  });
+  const journeys = steps.filter(({ kind }) => kind === 'carry' && !previous.some((use) => use.kind === kind));
+  return elsewhere.length + journeys.length;
+}
+
+/** Where a step needs none, none was planned either. */
+function isAmong(rows: readonly number[] | undefined, row: number): boolean {
+  return rows === undefined ? row === NONE : rows.includes(row);
 }
 
 /** Where the step was to be, if that is free still; else its earliest fit. What comes before it in the route stays all the same. */

@@ -65,6 +65,7 @@ export class Accounts {
   private enterFixed(): void {
     for (const use of this.problem.fixed) {
       this.useHands(use, use.interval);
+      this.useServices(use, use.interval);
       if (use.dryingPlaceId !== null) this.useDrying(use.dryingPlaceId, use, use.interval);
       if (use.freezerId !== null) this.useFreezer(use.freezerId, use.volumeCl, use.interval);
     }
@@ -107,7 +108,7 @@ export class Accounts {
     if (freezer !== undefined) this.take(freezer.siteId, 'freezer', id, interval, volumeCl);
   }
 
-  private useServices(step: PlanStep | undefined, interval: Interval): void {
+  private useServices(step: Pick<PlanStep, 'services'> | undefined, interval: Interval): void {
     for (const { serviceId, units } of step?.services ?? []) this.take('', 'service', serviceId, interval, units);
   }
 

@@ -55,7 +55,7 @@ export function checkProblem(problem: PlanProblem): ProblemFault[] {
   // Each route further down counts like another horizon of waiting.
   const weight = problem.items.reduce((sum, item) => sum + item.weight * Math.max(1, item.options.length), 0);
   if (weight * Math.max(problem.horizonSlots, problem.tardinessCapSlots ?? 0) > Number.MAX_SAFE_INTEGER) faults.add(top.in('items'), 'weigh too much together to be summed exactly; scale the weights down');
-  checkFixed(faults, problem, companies);
+  checkFixed(faults, problem, { services, companies });
   if (problem.previous !== undefined) checkPrevious(faults, problem.previous);
   return faults.found;
 }
@@ -123,7 +123,7 @@ function checkCompanies(faults: Faults, { companies = [], places }: PlanProblem)
   return ids;
 }
 
-function checkFixed(faults: Faults, problem: PlanProblem, companies: ReadonlySet<string>): void {
+function checkFixed(faults: Faults, problem: PlanProblem, { services, companies }: { services: ReadonlySet<string>; companies: ReadonlySet<string> }): void {
   const stations = new Set(problem.stations.map(({ id }) => id));
   const people = new Set(problem.people.map(({ id }) => id));
   const places = new Set(problem.places.map(({ id }) => id));
@@ -137,6 +137,10 @@ function checkFixed(faults: Faults, problem: PlanProblem, companies: ReadonlySet
     use.personIds.forEach((id, k) => { faults.known(where.in('personIds', k), id, people, 'person'); });
     if (use.dryingPlaceId !== null) faults.known(where.in('dryingPlaceId'), use.dryingPlaceId, places, 'drying place');
     if (use.freezerId !== null) faults.known(where.in('freezerId'), use.freezerId, freezers, 'freezer');
+    use.services?.forEach(({ serviceId, units }, k) => {
+      faults.known(where.in('services', k).in('serviceId'), serviceId, services, 'service');
+      faults.amount(where.in('services', k), 'units', units);
+    });
     if (use.company !== undefined) faults.known(where.in('company'), use.company, companies, 'company');
     if (use.falling !== undefined) checkFalling(faults, where, use.loadGPerSlot, use.falling);
     for (const name of ['areaDm2', 'loadGPerSlot', 'volumeCl'] as const) {

@@ -138,6 +138,7 @@ function takeFixed(resources: Resources, use: FixedUse): void {
     free.add(row.place + place, from, to, -use.areaDm2);
     takeAir(free, row.room + placeRoom[place]!, use, horizon);
   }
+  for (const { serviceId, units } of use.services ?? []) free.add(row.service + indexOf.service.get(serviceId)!, from, to, -units);
   if (use.freezerId === null) return;
   const freezer = indexOf.freezer.get(use.freezerId)!;
   keepAway(resources.places.length + freezer);

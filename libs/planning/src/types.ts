@@ -124,11 +124,18 @@ export interface FixedUse {
   volumeCl: number;
   /** As for a step; two that have begun are together whatever their companies say. */
   company?: string;
+  /** Couriers and specialists that it takes; none when left out. */
+  services?: { serviceId: string; units: number }[];
   interval: Interval;
 }
 
 /** What an item was to do by the plan that people are working to; slots are those of the new problem and may be negative. */
-export interface PreviousStep { itemId: string; disposition: Disposition; step: PlanStepKind; stationId: string | null; dryingPlaceId: string | null; personIds: string[]; freezerId: string | null; startSlot: number; endSlot: number }
+export interface PreviousStep {
+  itemId: string; disposition: Disposition; step: PlanStepKind; stationId: string | null; dryingPlaceId: string | null; personIds: string[]; freezerId: string | null;
+  /** The courier or specialist that it took, null for none; not known when left out, and then any will do. */
+  serviceId?: string | null;
+  startSlot: number; endSlot: number;
+}
 
 /** The plan that people are working to, and how firmly the new one keeps to it. */
 export interface PreviousPlan {

@@ -30,9 +30,9 @@ export function movedSteps(problem: PlanProblem, plan: Plan): MovedSteps {
     if (item === undefined || was.startSlot < 0 || was.startSlot * problem.slotMinutes >= HOURS * 60) continue;
     if (begun.has(`${was.itemId} ${was.step}`) || !asksFor(item, was)) continue;
     totalSteps += 1;
-    const ordered = routes.get(was.itemId)?.ordered;
-    if (!staysPut(problem, was, ordered)) moved += 1;
-    const distances = (ordered ?? []).filter((now) => sameStep(was, now)).map(({ startSlot }) => Math.abs(startSlot - was.startSlot));
+    const route = routes.get(was.itemId);
+    if (!staysPut(problem, was, route)) moved += 1;
+    const distances = (route?.ordered ?? []).filter((now) => sameStep(was, now)).map(({ startSlot }) => Math.abs(startSlot - was.startSlot));
     if (distances.length > 0) shifts.push(Math.min(...distances));
   }
   return { totalSteps, movedSteps: moved, meanShiftSlots: shifts.length === 0 ? 0 : shifts.reduce((a, b) => a + b, 0) / shifts.length, withdrawnItemIds: withdrawn(problem, items, routes) };

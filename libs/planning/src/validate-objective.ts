@@ -1,5 +1,5 @@
 /** The objective of a plan, reckoned again from the problem and the assignments; shares no code with the planner. */
-import type { Objective, Plan, PlanAssignment, PlanProblem, PlanViolation, PreviousStep } from './types.js';
+import type { Objective, Plan, PlanAssignment, PlanProblem, PlanStep, PlanViolation, PreviousStep } from './types.js';
 import { type ItemRoute, stabilisedBy } from './validate-route.js';
 
 /** Rule: objective. */
@@ -28,15 +28,20 @@ export function reckonedObjective(problem: PlanProblem, routes: ReadonlyMap<stri
 }
 
 /** Whether a step of the previous plan is still where and when it was, within a quarter of an hour. */
-export function staysPut(problem: PlanProblem, was: PreviousStep, ordered: readonly PlanAssignment[] | undefined): boolean {
+export function staysPut(problem: PlanProblem, was: PreviousStep, route: ItemRoute | undefined): boolean {
   const toleranceSlots = Math.floor(15 / problem.slotMinutes);
-  return ordered !== undefined && ordered.some((now) =>
-    sameStep(was, now) && now.stationId === was.stationId && now.dryingPlaceId === was.dryingPlaceId && Math.abs(now.startSlot - was.startSlot) <= toleranceSlots);
+  return route !== undefined && route.ordered.some((now) =>
+    sameStep(was, now) && sameService(was, route.option?.steps[now.position]) && now.stationId === was.stationId && now.dryingPlaceId === was.dryingPlaceId && Math.abs(now.startSlot - was.startSlot) <= toleranceSlots);
 }
 
 /** A route may have a step more than once; any of the same kind will do. */
 export function sameStep(was: PreviousStep, now: PlanAssignment): boolean {
   return now.step === was.step && now.disposition === was.disposition;
+}
+
+/** Another courier or specialist is another promise to somebody outside. */
+function sameService({ serviceId }: PreviousStep, step: PlanStep | undefined): boolean {
+  return serviceId === undefined || (step?.services?.[0]?.serviceId ?? null) === serviceId;
 }
 
 /**
@@ -49,7 +54,7 @@ function instability(problem: PlanProblem, routes: ReadonlyMap<string, ItemRoute
   const items = new Set(problem.items.map(({ id }) => id));
   let sum = 0;
   for (const was of problem.previous.steps) {
-    if (was.startSlot < 0 || !items.has(was.itemId) || staysPut(problem, was, routes.get(was.itemId)?.ordered)) continue;
+    if (was.startSlot < 0 || !items.has(was.itemId) || staysPut(problem, was, routes.get(was.itemId))) continue;
     const halvings = Math.floor(was.startSlot / halfLifeSlots);
     if (halvings < 31) sum += 1024 >> halvings;
   }

@@ -75,6 +75,7 @@ class ResourceCheck {
       for (const id of use.personIds) books.people.fix(this.people.get(id)!.index, interval, 1);
       if (use.stationId !== null) books.stations.fix(this.stations.get(use.stationId)!.index, interval, 1);
       if (use.freezerId !== null) books.freezers.fix(this.freezers.get(use.freezerId)!.index, interval, use.volumeCl);
+      for (const { serviceId, units } of use.services ?? []) books.services.fix(this.services.get(serviceId)!.index, interval, units);
       if (use.dryingPlaceId === null) continue;
       const place = this.places.get(use.dryingPlaceId)!;
       const room = this.rooms.get(place.is.roomId)!.index;

@@ -114,7 +114,9 @@ function longestShifts(people: readonly PlanPerson[]): Interval[] | null {
   return longest?.shifts.map((shift) => ({ ...shift })) ?? null;
 }
 
-function volunteersFor({ horizonSlots }: PlanProblem, [shortest]: readonly Short[], { volunteers }: SuggestionMeans): ProblemChange | null {
+function volunteersFor({ horizonSlots }: PlanProblem, short: readonly Short[], { volunteers }: SuggestionMeans): ProblemChange | null {
+  // A service is on no site.
+  const shortest = short.find(({ siteId }) => siteId !== '');
   const shift = { from: Math.max(0, volunteers.from), to: Math.min(horizonSlots, volunteers.to) };
   if (shortest === undefined || shift.to <= shift.from) return null;
   return { kind: 'people', siteId: shortest.siteId, count: SUGGESTED.volunteers, skills: [...SUGGESTED.volunteerSkills], restrictions: [], shifts: [shift] };

@@ -6,7 +6,7 @@ import { changedProblem, checkProblem, type ProblemChange } from '#planning';
 import { input, MACHINE, room, SEVEN } from '../plan-problem/support/small-input.js';
 
 const LAYOUT: WhatIfLayout = {
-  sites: [], stations: [], rooms: [], places: [], freezers: [], people: [],
+  sites: [], stations: [], rooms: [], places: [], freezers: [], specialists: [], rides: [], people: [],
   dehumidifiers: [{ id: 'machine', siteId: 'hall', code: 'D1', name: 'D1', roomId: 'room', running: true, ...MACHINE }, { id: 'idle', siteId: 'hall', code: 'D2', name: 'D2', roomId: 'room', running: false, ...MACHINE }],
 };
 

@@ -41,6 +41,7 @@ export class Pools {
     this.addFreezers();
     for (const { id, capacity, open } of problem.services) {
       const free = masked(open, this.slots, capacity);
+      this.subtract(free, ({ services = [] }) => services.reduce((sum, { serviceId, units }) => (serviceId === id ? sum + units : sum), 0));
       this.servicePools.set(id, { index: this.add(`service ${id}`, free), run: runsOf(free) });
     }
     for (const person of problem.people) {
