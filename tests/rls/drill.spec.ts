@@ -44,6 +44,8 @@ async function foreignThings(): Promise<Foreign> {
   const hung = await incident.newItem();
   await server.admin.query("update item set keeper_kind = 'drying-place', keeper_id = $2, stage = 'drying', waiting_for_owner = true where id = $1", [hung.id, incident.places.place('R1')]);
   await server.admin.query('update plan_assignment set drying_place_id = $2 where incident_id = $1', [incident.id, incident.places.place('R1')]);
+  await planReferral(incident, server, (await incident.newItem()).id);
+  await planRide(incident, server, (await incident.newItem()).id);
   Object.assign(incident.made, {
     farTag: item['tag'] as string, freeTag: await incident.newTag(), waitingImport: waiting.id,
     referral: await one('select id as value from referral where item_id = $1', [incident.the('referred')]),
@@ -71,6 +73,28 @@ async function foreignThings(): Promise<Foreign> {
 }
 
 /** Tags with codes that the other network does not have. */
+/** The newest plan sends an item to a specialist whose time is known. */
+async function planReferral(incident: PreparedIncident, server: RlsWorld['server'], itemId: string): Promise<void> {
+  const specialist = incident.places.specialist('SP1');
+  await server.admin.query('update specialist set pieces_at_once = 1, hours_per_piece = 6 where id = $1', [specialist]);
+  await server.admin.query(
+    `insert into plan_assignment (network_id, incident_id, revision_id, item_id, position, step, disposition, person_ids, starts_at, ends_at, service_id)
+     select network_id, incident_id, id, $2, 0, 'refer', 'refer', '{}', now(), now() + interval '6 h', $3 from plan_revision where id = $1`,
+    [incident.the('planRevision'), itemId, specialist]);
+}
+
+/** The newest plan has an item carried by a vehicle whose rides are known, before its next step. */
+async function planRide(incident: PreparedIncident, server: RlsWorld['server'], itemId: string): Promise<void> {
+  const site = incident.places.site();
+  const ride = { id: newId(), fromSiteId: site, toSiteId: site, minutes: 20 };
+  await server.admin.query('update vehicle set max_load_kg = 300, rides = $2 where id = $1', [incident.the('vehicle'), JSON.stringify([ride])]);
+  await server.admin.query(
+    `insert into plan_assignment (network_id, incident_id, revision_id, item_id, position, step, disposition, person_ids, starts_at, ends_at, service_id)
+     select v.network_id, v.incident_id, v.id, i.id, s.position, s.step, i.disposition, '{}', now(), now() + interval '20 min', s.service_id
+     from plan_revision v, item i, lateral (values (0, 'carry', $3::uuid), (1, i.next_step, null)) as s (position, step, service_id) where v.id = $1 and i.id = $2`,
+    [incident.the('planRevision'), itemId, ride.id]);
+}
+
 async function foreignTags(incident: PreparedIncident, server: RlsWorld['server']): Promise<Record<string, string>> {
   const first = 2_000_000;
   await server.admin.query("insert into tag_serial (network_id, kind, next_serial) values ($1, 'place', $2) on conflict (network_id, kind) do update set next_serial = $2", [incident.network.networkId, first]);

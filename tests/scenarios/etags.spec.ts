@@ -27,7 +27,7 @@ interface Versioned {
 async function things(): Promise<Record<string, Versioned>> {
   const { id } = incident;
   const layout = async () => (await network.get(`/v1/incidents/${id}/layout`).expect(200)).body;
-  const inLayout = (path: string, pick: (body: { sites: { stations: Thing[]; freezers: Thing[]; dryingRooms: { dehumidifiers: Thing[] }[] }[]; people: (Thing & { shifts: Thing[] })[] }) => Thing | undefined) => async (body: Record<string, unknown>): Promise<Versioned> => {
+  const inLayout = (path: string, pick: (body: { sites: { stations: Thing[]; freezers: Thing[]; dryingRooms: { dehumidifiers: Thing[] }[] }[]; people: (Thing & { shifts: Thing[] })[]; specialists: Thing[] }) => Thing | undefined) => async (body: Record<string, unknown>): Promise<Versioned> => {
     const thingId = pick(await layout())?.id ?? '';
     return { read: null, change: `/v1/incidents/${id}/${path}/${thingId}`, body, version: async () => pick(await layout())?.version ?? 0 };
   };
@@ -55,6 +55,7 @@ async function things(): Promise<Record<string, Versioned>> {
     changeFreezer: await inLayout('freezers', (body) => body.sites[0]?.freezers[0])({ volumeL: 444 }),
     changeDehumidifier: await inLayout('dehumidifiers', (body) => body.sites[0]?.dryingRooms[0]?.dehumidifiers[0])({ state: 'off' }),
     changePerson: await inLayout('people', (body) => body.people[0])({ respiratorFitUntil: '2028-01-31' }),
+    changeSpecialist: await inLayout('specialists', (body) => body.specialists[0])({ field: 'paintings' }),
     changeSensor: await sensor(),
     changeShelf: await stored('shelves', { siteId: incident.places.site(), code: `S-${Date.now()}`, name: 'Shelf', zone: 'clean' }),
     changeVehicle: await stored('vehicles', { code: `V-${Date.now()}`, name: 'Van' }),
@@ -67,7 +68,7 @@ interface Thing {
   version: number;
 }
 
-const CHANGES = ['changeIncident', 'changeSensor', 'changeItemWords', 'changeStation', 'changeFreezer', 'changeDehumidifier', 'changePerson', 'changeShelf', 'changeVehicle', 'changeShift'];
+const CHANGES = ['changeIncident', 'changeSensor', 'changeItemWords', 'changeStation', 'changeFreezer', 'changeDehumidifier', 'changePerson', 'changeSpecialist', 'changeShelf', 'changeVehicle', 'changeShift'];
 
 test('these are all the changes of versioned things that the document knows', () => {
   // What is made after a version was read (a split, a decision about the rule book) has its own tests.

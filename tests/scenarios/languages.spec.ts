@@ -138,6 +138,8 @@ const OPERATIONS: Record<string, () => Promise<Spoken>> = {
     await planNow(bench.server, bench.network, bench.incident);
     return bench.network.get(`/v1/stations/${bench.incident.station('TEST')}/work-list`, ES);
   },
+  getCarryList: async () => bench.network.get(`/v1/incidents/${bench.incident.id}/carry-list`, ES),
+  getReferralList: async () => bench.network.get(`/v1/incidents/${bench.incident.id}/referral-list`, ES),
   getDryingList: async () => bench.network.get(`/v1/sites/${bench.incident.site()}/drying-list`, ES),
   handBack: async () => {
     const household = await bench.household();

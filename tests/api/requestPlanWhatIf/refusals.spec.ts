@@ -36,10 +36,18 @@ test.each<[string, string, (incident: ShortIncident['incident']) => object]>([
   ['a person', 'personId', () => ({ kind: 'person-leaves', personId: newId(), at })],
   ['a dehumidifier', 'dehumidifierId', () => ({ kind: 'dehumidifier-fails', dehumidifierId: newId() })],
   ['a freezer', 'freezerId', () => ({ kind: 'freezer-fails', freezerId: newId() })],
+  ['a specialist', 'specialistId', () => ({ kind: 'specialist-units', specialistId: newId(), units: 1 })],
 ])('%s that is not of the incident answers 422 and points at it', async (_, member, change) => {
   const { body } = await post([{ kind: 'freezer', siteId: short.incident.site(), volumeL: 500 }, change(short.incident)]).expect(422);
   expect(body).toMatchObject({ code: 'reference_unknown', errors: [{ pointer: `#/changes/1/${member}` }] });
   expect(body.detail).toMatch(/Take the id from the layout/);
+  await none();
+});
+
+test('a specialist of whom nobody said what they can take answers 422 and says what is asked for', async () => {
+  const { body } = await post([{ kind: 'specialist-units', specialistId: short.incident.specialist('SP1'), units: 1 }]).expect(422);
+  expect(body).toMatchObject({ code: 'reference_unknown', errors: [{ pointer: '#/changes/0/specialistId' }] });
+  expect(body.detail).toMatch(/specialist of whom it is known what they can take/);
   await none();
 });
 
@@ -51,6 +59,7 @@ test('an item of another incident answers 422', async () => {
 
 test.each<[string, object, string]>([
   ['changes nothing', { kind: 'station-units', stationId: newId(), units: 0 }, '#/changes/0/units'],
+  ['changes nothing of a specialist', { kind: 'specialist-units', specialistId: newId(), units: 0 }, '#/changes/0/units'],
   ['ends before it begins', { kind: 'station-open', stationId: newId(), from: '2026-05-09T12:00:00Z', to: at }, '#/changes/0/to'],
   ['has a shift that ends before it begins', { kind: 'people', siteId: newId(), count: 1, shifts: [{ startsAt: at, endsAt: at }] }, '#/changes/0/shifts/0/endsAt'],
   ['has nobody come', { kind: 'people', siteId: newId(), count: 0, shifts: [{ startsAt: at, endsAt: '2026-05-09T12:00:00Z' }] }, '#/changes/0/count'],

@@ -72,6 +72,22 @@ test('a thing follows its way once something was begun on it, and goes another w
   expect(wayTally(['follows', 'turned', 'waits', 'left'].map((id) => planned(id, 60)), facts(work, 200 * MIN))).toEqual({ followed: 1, otherWay: 2, notBegun: 1 });
 });
 
+describe('a referral that was planned', () => {
+  const sent = { step: 'refer', disposition: 'refer', endsAtMs: 800 * MIN } as const;
+  const away = (id: string) => item(id, { stage: 'referred-out', disposition: 'refer' });
+  const work = workOf([away('in-time'), away('late'), item('here', { disposition: 'refer' })], [report('in-time', null, 70, { step: 'refer', stationId: null }), report('late', null, 120, { step: 'refer', stationId: null })]);
+  const steps = ['in-time', 'late', 'here'].map((id) => planned(id, 60, sent));
+
+  test('begins when the thing leaves, however long they have it', () => {
+    expect(startTally(steps, facts(work, 200 * MIN))).toMatchObject({ due: 3, onTime: 1, late: 1, notYet: 1, dropped: 0, delayMinutes: { of: 2 } });
+  });
+
+  test('is the way that was planned once the thing has left by it, and no measure of our minutes', () => {
+    expect(wayTally(steps, facts(work, 200 * MIN))).toEqual({ followed: 2, otherWay: 0, notBegun: 1 });
+    expect(durationTallies(steps, facts(work, 200 * MIN))).toEqual([]);
+  });
+});
+
 test('what was to be safe is held against the deadline that the plan reckoned with', () => {
   const problem = { originMs: 0, slotMinutes: 10, items: ['in-time', 'just', 'late', 'open', 'overdue'].map((id) => ({ id, deadlineSlot: id === 'open' ? 100 : 10 })) };
   const work = workOf([item('in-time', { stabilisedAtMs: 1 }), item('just', { stabilisedAtMs: 100 * MIN }), item('late', { stabilisedAtMs: 100 * MIN + 1 }), item('open'), item('overdue')]);

@@ -12,7 +12,7 @@ import { clearProblems, type DayMoment, type KeptProblem, readMoments, threeMome
 import { planThreeWays, tableLines } from '../../../apps/ops/src/demo/plans/three-ways.js';
 
 const { problem: crowded } = generateIncident({ preset: 'base', items: 120, seed: 5 });
-const EMPTY = { sites: [], stations: [], rooms: [], places: [], freezers: [], people: [], dehumidifiers: [] };
+const EMPTY = { sites: [], stations: [], rooms: [], places: [], freezers: [], specialists: [], rides: [], people: [], dehumidifiers: [] };
 
 function keptAt(hour: number, problem: PlanProblem, network: KeptProblem['network'] = 'valley'): KeptProblem {
   return { network, atMs: Date.parse('2026-05-09T00:00:00Z') + hour * 3_600_000, timeZone: 'UTC', problem, layout: EMPTY, labels: [], dehumidifierGPerSlot: [] };

@@ -12,7 +12,7 @@ import { salvageDay } from '../planning/support/day.builder.js';
 const PROBLEM = salvageDay(400, 3);
 const PLAN = buildPlan(PROBLEM, { seed: 5, iterations: 10 });
 const GROUND = { problem: PROBLEM, plan: PLAN, leftOut: [] };
-const NOTHING = { sites: [], stations: [], rooms: [], places: [], freezers: [], people: [], dehumidifiers: [] };
+const NOTHING = { sites: [], stations: [], rooms: [], places: [], freezers: [], specialists: [], rides: [], people: [], dehumidifiers: [] };
 const REVISION = { id: 'r', number: 1, createdAtMs: 0 } as unknown as PlanExplanationGround['revision'];
 const [ITEM = '', OTHER = ''] = [...new Set(PLAN.assignments.map(({ itemId }) => itemId))];
 const READ = { itemId: ITEM, otherItemId: OTHER, revision: REVISION, layout: NOTHING, whatIf: null };

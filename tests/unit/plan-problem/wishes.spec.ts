@@ -86,7 +86,7 @@ describe('the plan in force', () => {
 
   test('holds for an hour, and for as long as the network says', () => {
     expect(build(rows([])).problem.previous).toEqual({ steps: [], holdBeforeSlot: 4 });
-    const planning = { thickFactor: 2, longestDryingH: 72, shortestDryingH: 1, nominalAirTempC: 20, nominalRelativeHumidityPct: 60, holdMin: 25, bathTakes: 24 };
+    const planning = { thickFactor: 2, longestDryingH: 72, shortestDryingH: 1, nominalAirTempC: 20, nominalRelativeHumidityPct: 60, holdMin: 25, bathTakes: 24, ridesOffered: 2 };
     expect(buildProblem(rows([]), { nowMs: SEVEN, planning }).problem.previous!.holdBeforeSlot).toBe(1);
   });
 });

@@ -1,8 +1,8 @@
-import { type AddShelf, type AddVehicle, type ChangeShelf, type ChangeVehicle } from '#contracts';
+import { type AddShelf, type ChangeShelf } from '#contracts';
 import type { Zone } from '#care';
 import type { UseCaseCall } from '../call.js';
 import type { ConfigStores } from '../ports/config-work.js';
-import type { ShelfRecord, VehicleRecord } from '../ports/layout-store.js';
+import type { ShelfRecord } from '../ports/layout-store.js';
 import { codeTaken, unknownReference } from './add-to-layout.js';
 import { findUnchanged, openIncident, saveUnchanged, type VersionedTarget } from './change-versioned.js';
 
@@ -28,18 +28,4 @@ export async function changeShelf(stores: ConfigStores, _call: UseCaseCall, inpu
   const found = await findUnchanged(stores.layout, 'shelf', input);
   const shelf = await saveUnchanged(stores.layout, 'shelf', input, found, { name: input.name, volumeL: input.volumeL });
   return { shelf, zone: await stores.layout.zoneKind(shelf.zoneId) };
-}
-
-/** Adds a vehicle of the incident. */
-export async function addVehicle(stores: ConfigStores, call: UseCaseCall, input: AddVehicle & { incidentId: string }): Promise<VehicleRecord> {
-  await openIncident(stores.layout, input.incidentId);
-  const vehicle = { id: call.env.newId(), ...input, version: 1 };
-  if (!(await stores.layout.insertVehicle(vehicle))) throw codeTaken('vehicle of this incident', input.code);
-  return vehicle;
-}
-
-/** Changes a vehicle's name or what it takes. */
-export async function changeVehicle(stores: ConfigStores, _call: UseCaseCall, input: ChangeVehicle & VersionedTarget): Promise<VehicleRecord> {
-  const found = await findUnchanged(stores.layout, 'vehicle', input);
-  return saveUnchanged(stores.layout, 'vehicle', input, found, { name: input.name, volumeL: input.volumeL, maxLoadKg: input.maxLoadKg });
 }

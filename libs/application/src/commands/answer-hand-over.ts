@@ -9,7 +9,7 @@ import { endHandOver, endLine, lockLines, lockOpenHandOver } from '../custody/en
 import { loadOf } from '../custody/move-container.js';
 import { refuseClosed } from '../custody/open-incident.js';
 import { recordCustody } from '../custody/record-custody.js';
-import { agreementToRefer, openReferral, saveReferred } from '../custody/refer-out.js';
+import { agreementToRefer, openReferral, planAfterSending, saveReferred } from '../custody/refer-out.js';
 import { aboutThing, thingsOfTags, type LockedThings } from '../custody/things.js';
 import type { HandOverLine, HandOverRecord, LineException } from '../ports/hand-over-store.js';
 import type { Stores } from '../ports/work.js';
@@ -112,7 +112,7 @@ async function takeLine(stores: Stores, call: UseCaseCall, handOver: HandOverRec
       const consentId = await agreementToRefer(stores, item);
       const referral = await openReferral(stores, call, item, { specialistId: to.id, consentId, reason: handOver.reason, personId: handOver.giverId, sentAtMs: call.env.nowMs });
       const { item: sent } = await recordCustody(stores, call, item, { ...passing, from: item.keeper, refs: { ...refs, consentId, referralId: referral.id } });
-      await saveReferred(stores, call, sent, call.env.nowMs);
+      await planAfterSending(stores, call, await saveReferred(stores, call, sent, call.env.nowMs), to.id);
     }
   });
 }

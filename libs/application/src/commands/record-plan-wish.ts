@@ -9,6 +9,7 @@ import { wishReason } from '../planning/plan-reasons.js';
 import { requestPlan } from '../planning/request-plan.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { PlannedStep, WishKind } from '../ports/plan-input.js';
+import type { AssignmentRecord } from '../ports/plan-store.js';
 import type { PlanWishRecord, PlanWishView } from '../ports/plan-wish-store.js';
 import type { Stores } from '../ports/work.js';
 
@@ -76,9 +77,11 @@ async function plannedSteps(stores: Stores, call: UseCaseCall, item: ItemRecord)
   const planned = revision === null ? [] : await stores.plans.assignments(revision.id, { itemId: item.id }, ALL_STEPS, null);
   const begun = new Set(doneAmong(await stores.steps.ofItem(item.id)));
   if ((item.stage === 'in-work' || item.stage === 'drying') && item.nextStep !== null) begun.add(item.nextStep);
-  const ahead = planned.filter(({ step }) => !begun.has(step)).sort((a, b) => a.position - b.position);
+  const here = await stores.places.find(item.incidentId, item.keeper);
+  const isDone = ({ step, ride }: AssignmentRecord): boolean => (step === 'carry' ? ride !== null && ride.from.id !== here?.siteId : begun.has(step));
+  const ahead = planned.filter((one) => !isDone(one)).sort((a, b) => a.position - b.position);
   const [first] = ahead;
   if (first === undefined) throw new Problem('command_refused', 'The plan in force holds nothing of this item that is still ahead, so there is nothing to pin. Put it first instead, or ask why it is not planned.', { errors: [{ detail: 'has no step ahead in the plan in force', code: 'not_planned', pointer: '#/itemId' }] });
   if (first.startsAtMs < call.env.nowMs) throw new Problem('command_refused', `Its step \`${first.step}\` was planned for ${new Date(first.startsAtMs).toISOString()}, which has passed, so it cannot be done just so any more. Ask for a new plan first.`, { errors: [{ detail: 'was to begin before the present time', code: 'time_passed', pointer: '#/itemId' }] });
-  return ahead.map(({ itemId: _, tagCode: _tag, option: _option, batchId: _batch, together: _together, ...step }) => step);
+  return ahead.map(({ itemId: _, tagCode: _tag, option: _option, batchId: _batch, together: _together, serviceName: _name, ride: _ride, ...step }) => step);
 }

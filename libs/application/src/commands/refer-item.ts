@@ -3,7 +3,7 @@ import type { UseCaseCall } from '../call.js';
 import { momentOf, personOf, unknownReference } from '../care/claims.js';
 import { lockOpenItem } from '../care/standing.js';
 import { recordCustody } from '../custody/record-custody.js';
-import { openReferral, saveReferred } from '../custody/refer-out.js';
+import { openReferral, planAfterSending, saveReferred } from '../custody/refer-out.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { ReferralRecord } from '../ports/step-store.js';
 import type { Stores } from '../ports/work.js';
@@ -41,5 +41,7 @@ export async function referItem(stores: Stores, call: UseCaseCall, input: ReferI
   const referral = await openReferral(stores, call, item, { specialistId, ...allowed, reason, personId, sentAtMs, quoteId });
   const refs = { ...(allowed.consentId === null ? { decisionId: referral.id } : { consentId: allowed.consentId }), referralId: referral.id, ...(quoteId === null ? {} : { quoteId }), ...(personId === null ? {} : { personId }) };
   const { item: sent } = await recordCustody(stores, call, item, { kind: 'referred-out', from: item.keeper, to: specialist, refs, occurredAtMs: sentAtMs });
-  return { referral, item: await saveReferred(stores, call, sent, sentAtMs) };
+  const saved = await saveReferred(stores, call, sent, sentAtMs);
+  await planAfterSending(stores, call, saved, specialistId);
+  return { referral, item: saved };
 }

@@ -1,5 +1,6 @@
 import { automaticHoldingCode, type RegisterIncident } from '#contracts';
 import type { LayoutRecords } from '../ports/layout-store.js';
+import type { Span } from '../ports/plan-input.js';
 
 type Site = RegisterIncident['sites'][number];
 type Room = Site['dryingRooms'][number];
@@ -16,8 +17,16 @@ export function layoutOf(document: RegisterIncident, incidentId: string, newId: 
     layout.people.push({ id: personId, incidentId, siteId: named(siteIds, person.site), code: person.code, displayName: person.displayName, skills: person.skills, restrictions: person.restrictions, respiratorFitUntil: person.respiratorFitUntil, version: 1 });
     for (const shift of person.shifts) layout.shifts.push({ id: newId(), incidentId, personId, startsAtMs: Date.parse(shift.startsAt), endsAtMs: Date.parse(shift.endsAt), version: 1 });
   }
-  for (const specialist of document.specialists) layout.specialists.push({ id: newId(), incidentId, ...specialist });
+  for (const specialist of document.specialists) {
+    const { materialClasses, openings, ...own } = specialist;
+    layout.specialists.push({ id: newId(), incidentId, ...own, materialClasses: materialClasses ?? [], openings: (openings ?? []).map(spanOf), version: 1 });
+  }
   return layout;
+}
+
+/** An opening as it is kept. */
+export function spanOf({ opensAt, closesAt }: { opensAt: string; closesAt: string }): Span {
+  return { fromMs: Date.parse(opensAt), toMs: Date.parse(closesAt) };
 }
 
 function addSite(layout: LayoutRecords, site: Site, { incidentId, newId }: Ids): void {

@@ -46,6 +46,7 @@ const NAMED: { [K in PlanWhatIfChange['kind']]: [member: string, list: Exclude<k
   'dehumidifier-fails': ['dehumidifierId', 'dehumidifiers', 'dehumidifier'],
   freezer: ['siteId', 'sites', 'site'],
   'freezer-fails': ['freezerId', 'freezers', 'freezer'],
+  'specialist-units': ['specialistId', 'specialists', 'specialist of whom it is known what they can take'],
 };
 
 async function refuseUnknown(stores: Stores, incidentId: string, changes: readonly PlanWhatIfChange[]): Promise<void> {

@@ -1,6 +1,8 @@
 import { Problem } from '#contracts';
 import type { UseCaseCall } from '../call.js';
 import { undoneByDoing } from '../care/done-steps.js';
+import { PLAN_REASONS } from '../planning/plan-reasons.js';
+import { requestPlan } from '../planning/request-plan.js';
 import type { ItemRecord } from '../ports/item-store.js';
 import type { ReferralRecord } from '../ports/step-store.js';
 import type { Stores } from '../ports/work.js';
@@ -35,6 +37,11 @@ export async function openReferral(stores: Stores, call: UseCaseCall, item: Item
     id: call.env.newId(), incidentId: item.incidentId, itemId: item.id, step: 'refer', outcome: 'done', undoes: undoneByDoing('refer'), stationId: null, personId, note: '', startedAtMs: null, finishedAtMs: sentAtMs, recordedAtMs: call.env.nowMs,
   });
   return referral;
+}
+
+/** A thing that was sent otherwise than planned lies where the plan in force has others. Call it last, as `requestPlan`. */
+export async function planAfterSending(stores: Stores, call: UseCaseCall, { id, incidentId }: Pick<ItemRecord, 'id' | 'incidentId'>, specialistId: string): Promise<void> {
+  if (await stores.plans.isUnplannedReferral(id, specialistId)) await requestPlan(stores, call, incidentId, PLAN_REASONS.sentOtherwise);
 }
 
 /** The work state of a thing that is with a specialist. */

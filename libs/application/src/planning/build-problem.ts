@@ -5,17 +5,20 @@ import type { PlanItem, PlanProblem } from '#planning';
 import type { InputItem, InputRoom, PlanInput } from '../ports/plan-input.js';
 import type { NotPlanned } from '../ports/plan-store.js';
 import type { LapsedWish } from '../ports/plan-wish-store.js';
+import { Benches } from './benches.js';
 import { closenessOf, Companies } from './companies.js';
 import { type AirNow, DryingOutlooks } from './drying-outlook.js';
 import { HandsOfSteps } from './hands.js';
 import { itemStandingOf, type Standing } from './item-standing.js';
 import { planPeople } from './plan-people.js';
 import { DEFAULT_PLANNING_VALUES, type PlanningValues } from './planning-calibration.js';
-import { type Reckoning, toPlanOption } from './plan-steps.js';
+import type { Reckoning } from './plan-steps.js';
 import { PresentUses } from './present-uses.js';
 import { previousPlan } from './previous-plan.js';
+import { Rides } from './rides.js';
 import { roomRemovalGPerH } from './room-removal.js';
 import { amount, byId, SlotGrid } from './slots.js';
+import { WaysOfItems } from './ways.js';
 import { Wishes } from './wishes.js';
 
 /** How far and how finely to plan. */
@@ -57,14 +60,21 @@ export function buildProblem(input: PlanInput, options: ProblemOptions): BuiltPr
   const horizonSlots = windowSlots + Math.max(0, Math.floor((tailHours * 60) / slotMinutes));
   const grid = new SlotGrid(nowMs, slotMinutes, horizonSlots);
   const removal = new Map(input.rooms.map((room) => [room.id, roomRemovalGPerH(room, input, climate)]));
+  const benches = new Benches(input, grid, windowSlots);
   const built: BuiltProblem = {
-    problem: { originMs: grid.originMs, slotMinutes, horizonSlots, ...resourcesOf(input, grid, windowSlots, removal), people: planPeople(input, grid, windowSlots, people), items: [], fixed: [] },
+    problem: { originMs: grid.originMs, slotMinutes, horizonSlots, ...resourcesOf(input, grid, windowSlots, removal), people: planPeople(input, grid, windowSlots, people), items: [], fixed: [...benches.present()] },
     windowSlots, leftOut: [], late: new Set(), lookOnly: new Set(), lapsed: [],
   };
-  const by: Reckoning = { grid, outlooks: new DryingOutlooks(climate, planning), hands: new HandsOfSteps(input, grid, { people, climate }), bathTakes: planning.bathTakes, companies: new Companies() };
-  const airs = dryingAirs(input.rooms, removal, by);
-  const around: Around = { by, uses: new PresentUses(input, by, nowMs), wishes: new Wishes(input, grid, built.problem), nowMs };
-  for (const item of [...input.items].sort(byId)) enter(built, item, airs.get(item.siteId) ?? by.outlooks.nominalAir, around);
+  const by: Reckoning = { grid, outlooks: new DryingOutlooks(climate, planning), hands: new HandsOfSteps(input, grid, { people, climate }), bathTakes: planning.bathTakes, companies: new Companies(), benches };
+  const rides = new Rides(input, grid, windowSlots, { most: planning.ridesOffered, climate });
+  const services = [...benches.services(), ...rides.services()];
+  if (services.length > 0) built.problem.services = services;
+  const ways = new WaysOfItems(built.problem, dryingAirs(input.rooms, removal, by), rides);
+  const around: Omit<Around, 'fromSlot'> = { by, ways, uses: new PresentUses(input, by, nowMs), wishes: new Wishes(input, grid, built.problem), nowMs };
+  for (const item of [...input.items].sort(byId)) {
+    const arrival = rides.arrivalOf(item);
+    enter(built, arrival === null ? item : { ...item, siteId: arrival.siteId }, { ...around, fromSlot: arrival?.atSlot ?? 0 });
+  }
   built.lapsed = around.wishes.lapsed;
   built.problem.companies = by.companies.list();
   const previous = previousPlan(input.published, built.problem.items, grid, planning.holdMin);
@@ -75,15 +85,18 @@ export function buildProblem(input: PlanInput, options: ProblemOptions): BuiltPr
 /** What every item is looked at with. */
 interface Around {
   by: Reckoning;
+  ways: WaysOfItems;
   uses: PresentUses;
   wishes: Wishes;
   nowMs: number;
+  /** First slot in which the item is where it is planned. */
+  fromSlot: number;
 }
 
-function enter(built: BuiltProblem, item: InputItem, air: AirNow, { by, uses, wishes, nowMs }: Around): void {
+function enter(built: BuiltProblem, item: InputItem, { by, ways, uses, wishes, nowMs, fromSlot }: Around): void {
   const { use, freeFromSlot, presentStep } = uses.of(item);
   if (use !== null) built.problem.fixed.push(use);
-  const standing = wanted(itemStandingOf(item, presentStep, nowMs), item, wishes);
+  const standing = wanted(itemStandingOf(item, presentStep, nowMs, by.benches.takersOf(item)), item, wishes);
   const weight = Math.max(1, amount(item.planningWeight));
   if (standing.kind === 'nothing-to-do') return;
   if (standing.kind === 'left-out') {
@@ -91,8 +104,8 @@ function enter(built: BuiltProblem, item: InputItem, air: AirNow, { by, uses, wi
     return;
   }
   const planned: PlanItem = {
-    id: item.id, siteId: item.siteId, releaseSlot: freeFromSlot, deadlineSlot: by.grid.floor(standing.deadlineMs), weight, stabilised: standing.stabilised,
-    options: standing.routes.map((route) => toPlanOption(item, route, air, by)),
+    id: item.id, siteId: item.siteId, releaseSlot: Math.max(freeFromSlot, fromSlot), deadlineSlot: by.grid.floor(standing.deadlineMs), weight, stabilised: standing.stabilised,
+    options: ways.of(item, standing, by),
   };
   built.problem.items.push(wishes.heeded(planned));
   if (standing.late) built.late.add(item.id);

@@ -13,6 +13,8 @@ export interface OpenRoute {
   safe: { position: number; at: 'start' | 'end' } | null;
   /** Blotted before it is hung, whether already or on the way. */
   blotted: boolean;
+  /** The specialist who does its step `refer`; left out on routes that have none. */
+  specialistId?: string;
 }
 
 /** How an item stands before the plan is made. */
@@ -31,7 +33,7 @@ export type Standing =
   | { kind: 'left-out'; why: Extract<NotPlanned['blockedBy']['kind'], 'owner' | 'appointment' | 'assessment' | 'wish'> }
   | { kind: 'nothing-to-do' };
 
-/** Steps that are appointments with people outside; a plan of the hall does not place them. */
+/** Steps that are appointments with people outside; a plan of the hall does not place them, but a referral to a specialist whose time is known. */
 const APPOINTMENTS: ReadonlySet<StepKind> = new Set(['refer', 'release', 'hand-back']);
 /** Steps that need nobody's leave: nothing touches the thing but hands. */
 const LOOKING: ReadonlySet<StepKind> = new Set(['tag', 'assess']);
@@ -44,17 +46,20 @@ export function settledOf(item: Pick<InputItem, 'doneSteps' | 'mould'>): Set<Ste
 }
 
 /**
- * How the item stands. `present` is the step that is being worked on now, if any.
+ * How the item stands. `present` is the step that is being worked on now, if any; `takers` are the specialists who would take it
+ * and whose time is known, in the order of preference.
  */
-export function itemStandingOf(item: InputItem, present: StepKind | null, nowMs: number): Standing {
-  if (item.stage === 'held-frozen') return frozenStanding(item, nowMs);
+export function itemStandingOf(item: InputItem, present: StepKind | null, nowMs: number, takers: readonly string[] = []): Standing {
+  if (item.stage === 'held-frozen') return frozenStanding(item, nowMs, takers);
   const offered = offeredOptions(item);
   if (offered.length === 0) return item.stabilisedAtMs === null ? { kind: 'left-out', why: 'assessment' } : { kind: 'nothing-to-do' };
   const done = doneOrBegun(item, present);
-  const open = openOptions(item, offered, present);
-  const routes = open.map((option) => remainingRoute(option, done));
+  const preferred = openOptions(item, offered, present);
+  const safe = item.stabilisedAtMs !== null || isSafeNow(item, preferred, done);
+  // What is safe, or was with a specialist in this round, is not sent away as a second choice.
+  const open = safe || done.has('refer') || takers.length === 0 ? preferred : openOptions(item, offered, present, true);
+  const routes = open.flatMap((option) => remainingRoutes(option, done, takers));
   const usable = routes.filter(({ steps }) => steps.length > 0);
-  const safe = item.stabilisedAtMs !== null || isSafeNow(item, open, done);
   if (usable.length > 0) return toPlan(item, usable, safe, nowMs);
   if (safe) return { kind: 'nothing-to-do' };
   if (open.some(endsInAppointment)) return { kind: 'left-out', why: 'appointment' };
@@ -62,11 +67,10 @@ export function itemStandingOf(item: InputItem, present: StepKind | null, nowMs:
 }
 
 /** A frozen thing lies until a lead chooses another way for it; then it is thawed and a new round of work begins. */
-function frozenStanding(item: InputItem, nowMs: number): Standing {
+function frozenStanding(item: InputItem, nowMs: number, takers: readonly string[]): Standing {
   const option = offeredOptions(item).find(({ disposition, needs }) => disposition === item.disposition && needs === 0);
   if (item.nextStep !== 'thaw' || option === undefined || option.disposition === 'hold-frozen') return { kind: 'nothing-to-do' };
-  const route = remainingRoute({ ...option, steps: [thawBefore(option), ...option.steps] }, new Set());
-  return toPlan(item, [route], true, nowMs);
+  return toPlan(item, remainingRoutes({ ...option, steps: [thawBefore(option), ...option.steps] }, new Set(), takers), true, nowMs);
 }
 
 /** The overridden disposition alone, else all that triage offers; each disposition once. */
@@ -92,18 +96,30 @@ function dryingRoute(item: InputItem): InputOption | undefined {
 }
 
 /** Options that nothing is missing for, without those that the work under way has ruled out. */
-function openOptions(item: InputItem, offered: readonly InputOption[], present: StepKind | null): InputOption[] {
+function openOptions(item: InputItem, offered: readonly InputOption[], present: StepKind | null, mayRefer = false): InputOption[] {
   let open = offered.filter(({ needs }) => needs === 0);
   if (item.stage === 'drying') {
     const route = dryingRoute(item);
     return open.filter((option) => option.disposition === route?.disposition);
   }
   if (item.stage === 'held-wet') open = open.filter(({ disposition }) => disposition !== 'hold-wet');
-  // Specialists' time is not part of the plan, so a referral is planned where triage prefers it and never as a cheap way out.
-  open = open.filter(({ disposition }, i) => i === 0 || (disposition !== 'refer' && disposition !== 'release'));
+  // Where no specialist's time is known, a referral is planned where triage prefers it and never as a cheap way out.
+  open = open.filter(({ disposition }, i) => i === 0 || (disposition !== 'refer' && disposition !== 'release') || (disposition === 'refer' && mayRefer));
   if (present === null || UNCOMMITTED.has(present)) return open;
   const begun = open.filter(({ steps }) => steps.some(({ step }) => step === present));
   return begun.length > 0 ? begun : open;
+}
+
+/** What is left of a route for this plan: once for each specialist who would take the item where it ends with one of them. */
+function remainingRoutes(option: InputOption, done: ReadonlySet<StepKind>, takers: readonly string[]): OpenRoute[] {
+  const route = remainingRoute(option, done);
+  const referral = option.disposition === 'refer' && !done.has('refer') ? option.steps.find(({ step }) => step === 'refer') : undefined;
+  if (referral === undefined || takers.length === 0 || route.steps.some(({ step }) => step === 'dry')) return [route];
+  const steps = [...route.steps, referral];
+  const early = route.steps.findIndex(({ stabilises }) => stabilises);
+  // From the start of it the thing is in the hands of the specialist, who makes it safe by means that the hall does not have.
+  const safe = early >= 0 ? { position: early, at: 'end' } as const : { position: steps.length - 1, at: 'start' } as const;
+  return takers.map((specialistId) => ({ ...route, steps, safe, specialistId }));
 }
 
 /** What is left of a route for this plan. What follows drying is planned when the item hangs. */

@@ -10,6 +10,7 @@ export const PLAN_REASONS = {
   file: say('an intake file was worked through'),
   placeFree: say('a drying place became free'),
   shift: say('a shift changed'),
+  sentOtherwise: say('a thing went to a specialist otherwise than planned'),
   lotSplit: say('a lot was split'),
   missing: say('a thing is missing'),
   foundAgain: say('a missing thing was found'),
@@ -26,7 +27,10 @@ export const LAYOUT_REASONS = {
   placeAdded: (code: string) => say('drying place {code} added', { code }),
   personAdded: (code: string) => say('person {code} added', { code }),
   personChanged: (code: string) => say('person {code} changed', { code }),
+  specialistChanged: (code: string) => say('specialist {code} changed', { code }),
   stationChanged: (code: string) => say('station {code} changed', { code }),
+  vehicleAdded: (code: string) => say('vehicle {code} added', { code }),
+  vehicleChanged: (code: string) => say('vehicle {code} changed', { code }),
 } as const satisfies Record<string, (code: string) => Message>;
 
 const MACHINE_STATES: Readonly<Record<string, Message>> = { running: say('runs'), tripped: say('has tripped'), off: say('is off') };

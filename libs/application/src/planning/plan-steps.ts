@@ -3,6 +3,7 @@ import type { StepKind } from '#care';
 import type { PlanOption, PlanStep } from '#planning';
 import type { InputItem, InputStep } from '../ports/plan-input.js';
 import { bathOf } from './baths.js';
+import type { Benches } from './benches.js';
 import { dryingLoad, loadWithin, type DryingLoad } from './drying-load.js';
 import type { AirNow, DryingOutlooks, ThingToDry } from './drying-outlook.js';
 import type { Companies } from './companies.js';
@@ -22,6 +23,8 @@ export interface Reckoning {
   bathTakes: number;
   /** What must not lie together. */
   companies: Companies;
+  /** What specialists can take. */
+  benches: Benches;
 }
 
 /** One route of an item as the planner takes it; `air` is that of the site's drying rooms. */
@@ -37,6 +40,7 @@ function toPlanStep(item: InputItem, route: OpenRoute, { step, position }: { ste
     const { slots, ...drying } = dryingUse(item, { blotted: route.blotted, damp: isDamp(item, route.steps) }, air, by);
     return { ...common, durationSlots: slots, crew: 0, skill: null, barredRestrictions: [], drying, freezer: null };
   }
+  if (step.step === 'refer' && route.specialistId !== undefined) return { ...common, ...by.benches.stepAt(route.specialistId, item) };
   const { crew, barredRestrictions, needsFit, coolFromSlot, longer } = by.hands.of(item, step);
   const batch = step.step === 'rinse' ? bathOf(item, by.bathTakes) : null;
   return {

@@ -16,7 +16,7 @@ export interface Tally {
 export interface BlockedTally extends Tally {
   siteId: string | null;
   kind: NotPlanned['blockedBy']['kind'];
-  /** Step of the station, skill, or name of the room or freezer; empty for the other kinds. */
+  /** Step of the station, skill, or name of the room, freezer or specialist; empty for the other kinds. */
   what: string;
 }
 
@@ -89,7 +89,7 @@ export function shortageInWords({ kind, what }: Pick<TightResource, 'kind' | 'wh
 export function summarise(input: PlanInput, built: BuiltProblem, plan: Plan): PlanSummary {
   const { problem, windowSlots } = built;
   const momentOf = (slot: number) => problem.originMs + slot * problem.slotMinutes * 60_000;
-  const names = new Map([...input.rooms, ...input.freezers].map(({ id, name }) => [id, name]));
+  const names = new Map([...input.rooms, ...input.freezers, ...(input.specialists ?? []), ...ridesNamed(input)].map(({ id, name }) => [id, name]));
   return {
     fromMs: problem.originMs,
     toMs: momentOf(windowSlots),
@@ -99,6 +99,11 @@ export function summarise(input: PlanInput, built: BuiltProblem, plan: Plan): Pl
     rooms: input.rooms.map(({ id, airTempC, relativeHumidityPct }) => ({ id, airTempC, relativeHumidityPct })),
     outdoor: input.outdoorAirTempC === null || input.outdoorRelativeHumidityPct === null ? null : { airTempC: input.outdoorAirTempC, relativeHumidityPct: input.outdoorRelativeHumidityPct },
   };
+}
+
+/** A ride is called by its vehicle and the sites that it joins. */
+function ridesNamed({ vehicles = [], siteNames }: PlanInput): { id: string; name: string }[] {
+  return vehicles.flatMap(({ name, rides }) => rides.map(({ id, fromSiteId, toSiteId }) => ({ id, name: `${name} ${siteNames[fromSiteId] ?? ''}–${siteNames[toSiteId] ?? ''}` })));
 }
 
 function tallies({ problem, late, lookOnly, leftOut }: BuiltProblem, plan: Plan): Pick<PlanSummary, 'inTime' | 'notInTime' | 'late' | 'lookOnly' | 'followUp' | 'inTimeBy'> {

@@ -10,6 +10,7 @@ export const PLANNING_CALIBRATION = Object.freeze({
   nominalRelativeHumidityPct: own(60, '%', [20, 70], 'Humidity of that air.'),
   holdMin: own(60, 'min', [0, 480], 'What the plan in force lets begin within this time stays as it is in a new plan, unless what it needs has gone: people have got ready for it.'),
   bathTakes: own(24, 'things', [1, 500], 'So many small prints lie in one rinse bath together; a sheet counts as 4 of them and a garment as 12, and what is larger is rinsed alone. Whether things may share at all is for the rule book to say.', true),
+  ridesOffered: own(2, 'rides', [0, 4], 'So many rides to other sites a plan weighs up for each thing that waits, the shortest first; 0 leaves everything where it is. More take longer to plan.', true),
 } satisfies Record<string, CalibrationEntry>);
 
 export type PlanningCalibrationKey = keyof typeof PLANNING_CALIBRATION;

@@ -12,8 +12,8 @@ export function previousPlan(published: PlanInput['published'], items: readonly 
   const ahead = new Set(items.flatMap(({ id, options }) => options.flatMap(({ disposition, steps }) => steps.map(({ step }) => keyOf({ itemId: id, disposition, step })))));
   const steps = published
     .filter((planned) => ahead.has(keyOf(planned)))
-    .map(({ itemId, disposition, step, stationId, dryingPlaceId, personIds, freezerId, startsAtMs, endsAtMs }): PreviousStep => ({
-      itemId, disposition, step, stationId, dryingPlaceId, personIds: [...personIds].sort(), freezerId, startSlot: grid.floor(startsAtMs), endSlot: grid.ceil(endsAtMs),
+    .map(({ itemId, disposition, step, stationId, dryingPlaceId, personIds, freezerId, serviceId, startsAtMs, endsAtMs }): PreviousStep => ({
+      itemId, disposition, step, stationId, dryingPlaceId, personIds: [...personIds].sort(), freezerId, ...(serviceId !== undefined && serviceId !== null && { serviceId }), startSlot: grid.floor(startsAtMs), endSlot: grid.ceil(endsAtMs),
     }))
     .sort((a, b) => (a.itemId < b.itemId ? -1 : a.itemId > b.itemId ? 1 : a.startSlot - b.startSlot || a.endSlot - b.endSlot || byRest(a, b)));
   return { steps, holdBeforeSlot: Math.floor(holdMinutes / grid.slotMinutes) };
@@ -25,6 +25,6 @@ function keyOf({ itemId, disposition, step }: Pick<PreviousStep, 'itemId' | 'dis
 
 /** Rows come in any order, and the same rows must make the same problem: a total order, whatever stands in them. */
 function byRest(a: PreviousStep, b: PreviousStep): number {
-  const [one, other] = [a, b].map(({ step, disposition, stationId, dryingPlaceId, freezerId, personIds }) => [step, disposition, stationId ?? '', dryingPlaceId ?? '', freezerId ?? '', ...personIds].join(' ')) as [string, string];
+  const [one, other] = [a, b].map(({ step, disposition, stationId, dryingPlaceId, freezerId, serviceId, personIds }) => [step, disposition, stationId ?? '', dryingPlaceId ?? '', freezerId ?? '', serviceId ?? '', ...personIds].join(' ')) as [string, string];
   return one < other ? -1 : one > other ? 1 : 0;
 }

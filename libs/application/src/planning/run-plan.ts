@@ -1,6 +1,6 @@
 /** The worker's part of a plan: from the request to a stored revision. */
 import { say, type Message as Said } from '#care';
-import { MalformedPlanProblem, validatePlan, type Plan, type PlanViolation } from '#planning';
+import { MalformedPlanProblem, validatePlan, type Plan, type PlanAssignment, type PlanViolation } from '#planning';
 import { climateCalibrationInForce, peopleCalibrationInForce, planningCalibrationInForce } from '../calibration/in-force.js';
 import type { CallContext, Environment } from '../context.js';
 import type { OutboxMessage } from '../ports/outbox-store.js';
@@ -186,7 +186,9 @@ function toRevision(incidentId: string, env: Environment, { input, built, plan }
 
 function contentOf({ built: { problem, leftOut, late, lookOnly }, plan }: Made): RevisionContent {
   const standingOf = (id: string, stabilised: boolean): PlannedStanding => (late.has(id) ? 'late' : lookOnly.has(id) ? 'look-only' : stabilised ? 'follow-up' : 'in-time');
-  return { plan, alsoUnplanned: leftOut, items: new Map(problem.items.map(({ id, stabilised, weight }) => [id, { standing: standingOf(id, stabilised), weight }])) };
+  const ofItem = new Map(problem.items.map((item) => [item.id, item]));
+  const serviceOf = ({ itemId, option, position }: PlanAssignment): string | null => ofItem.get(itemId)?.options[option]?.steps[position]?.services?.[0]?.serviceId ?? null;
+  return { plan, serviceOf, alsoUnplanned: leftOut, items: new Map(problem.items.map(({ id, stabilised, weight }) => [id, { standing: standingOf(id, stabilised), weight }])) };
 }
 
 function isOver(run: PlanRunRecord): boolean {

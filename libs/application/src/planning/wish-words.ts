@@ -1,6 +1,7 @@
 /** What people want of the plan, and what a plan has otherwise than the one before, in words. */
 import { say, STEP_WORDS, WAY_WORDS, type Message } from '#care';
 import { formatTagCode } from '#custody';
+import { planStepInWords } from '#planning';
 import type { PlannedAt, PlanChange } from '../ports/plan-store.js';
 import type { PlanWishView } from '../ports/plan-wish-store.js';
 import { blockerInWords } from './plan-summary.js';
@@ -20,6 +21,13 @@ export function wishInWords({ kind, tagCode, stationCode, step, disposition, not
 
 /** A change of the plan for one item, as a sentence. */
 export function planChangeInWords(change: PlanChange): Message {
+  const { ride, rodeBefore, wayNow } = change;
+  const sentence = changeInWords(change);
+  if (ride !== null) return say('{sentence} {vehicle} leaves {from} with it at {leaves} UTC and is at {to} by {arrives} UTC, as reckoned.', { sentence, ...ride, leaves: minuteOf(ride.leavesAtMs), arrives: minuteOf(ride.arrivesAtMs) });
+  return rodeBefore && wayNow !== null ? say('{sentence} No ride is planned for it any more.', { sentence }) : sentence;
+}
+
+function changeInWords(change: PlanChange): Message {
   const thing = `${formatTagCode(change.tagCode)} (${change.description})`;
   switch (change.kind) {
     case 'in-time': return inTime(thing, change);
@@ -32,12 +40,12 @@ export function planChangeInWords(change: PlanChange): Message {
 function inTime(thing: string, { wayNow, step, now }: PlanChange): Message {
   const way = wayOf(wayNow);
   if (step === null || now === null) return say('{thing} is in time now, on the way “{way}”.', { thing, way });
-  return say('{thing} is in time now, on the way “{way}”: it begins with “{step}” {when}.', { thing, way, step: STEP_WORDS[step], when: whenAndWhere(now) });
+  return say('{thing} is in time now, on the way “{way}”: it begins with “{step}” {when}.', { thing, way, step: planStepInWords(step), when: whenAndWhere(now) });
 }
 
 function moved(thing: string, { step, before, now }: PlanChange): Message {
   if (step === null || before === null || now === null) return say('{thing} is planned for another time or place.', { thing });
-  return say('{thing}: “{step}” is planned {now} instead of {before}.', { thing, step: STEP_WORDS[step], now: whenAndWhere(now), before: whenAndWhere(before) });
+  return say('{thing}: “{step}” is planned {now} instead of {before}.', { thing, step: planStepInWords(step), now: whenAndWhere(now), before: whenAndWhere(before) });
 }
 
 function whyOut({ blockedBy, resourceCode, standingNow }: PlanChange): Message {

@@ -1,5 +1,6 @@
-import type { Restriction, Skill, StepKind, WaterKind, Zone } from '#care';
+import type { MaterialClass, Restriction, Skill, StepKind, WaterKind, Zone } from '#care';
 import type { Stage } from '#custody';
+import type { Span } from './plan-input.js';
 
 // Rows of the configuration as the use cases see them. Times are epoch milliseconds, units stand in the names.
 
@@ -124,12 +125,25 @@ export interface ShelfRecord extends OfIncident {
   version: number;
 }
 
+/** A ride of a vehicle from one site to another; the way back is a ride of its own. */
+export interface VehicleRide {
+  /** Stays as long as the vehicle rides between these two: plans name it. */
+  id: string;
+  fromSiteId: string;
+  toSiteId: string;
+  minutes: number;
+}
+
 /** What carries things between sites. */
 export interface VehicleRecord extends OfIncident {
   code: string;
   name: string;
   volumeL: number | null;
   maxLoadKg: number | null;
+  /** In the order in which it makes them; null where nobody has said. */
+  rides: VehicleRide[] | null;
+  /** When it runs, [fromMs, toMs); none for whenever people work. */
+  runs: Span[];
   version: number;
 }
 
@@ -137,6 +151,14 @@ export interface SpecialistRecord extends OfIncident {
   code: string;
   name: string;
   field: string;
+  /** Things on the bench at once, and hours that each is there; both null where nobody has said. */
+  piecesAtOnce: number | null;
+  hoursPerPiece: number | null;
+  /** Empty for every material. */
+  materialClasses: MaterialClass[];
+  /** When a thing can be on the bench; empty for whenever. */
+  openings: Span[];
+  version: number;
 }
 
 export interface PersonRecord extends OfIncident {
@@ -183,7 +205,8 @@ export interface LayoutChanges {
   person: Partial<Pick<PersonRecord, 'skills' | 'restrictions' | 'respiratorFitUntil'>>;
   freezer: Partial<Pick<FreezerRecord, 'volumeL' | 'availableFromMs'>>;
   shelf: Partial<Pick<ShelfRecord, 'name' | 'volumeL'>>;
-  vehicle: Partial<Pick<VehicleRecord, 'name' | 'volumeL' | 'maxLoadKg'>>;
+  specialist: Partial<Pick<SpecialistRecord, 'name' | 'field' | 'piecesAtOnce' | 'hoursPerPiece' | 'materialClasses' | 'openings'>>;
+  vehicle: Partial<Pick<VehicleRecord, 'name' | 'volumeL' | 'maxLoadKg' | 'rides' | 'runs'>>;
 }
 
 export interface LayoutKinds {
@@ -194,6 +217,7 @@ export interface LayoutKinds {
   freezer: FreezerRecord;
   shelf: ShelfRecord;
   vehicle: VehicleRecord;
+  specialist: SpecialistRecord;
 }
 
 export type LayoutKind = keyof LayoutKinds;

@@ -1,6 +1,7 @@
-import type { CareStep, Companion, Disposition, MouldState, Restriction, Skill, StepKind, WetState, Zone } from '#care';
+import type { CareStep, Companion, Disposition, MaterialClass, MouldState, Restriction, Skill, StepKind, WetState, Zone } from '#care';
 import type { DryingLaw, Material } from '#climate';
 import type { Keeper, Stage } from '#custody';
+import type { PlanStepKind } from '#planning';
 import type { FittedSpeed } from '../climate/room/fits.js';
 import type { ItemStanding } from '../climate/room/standing.js';
 
@@ -63,6 +64,43 @@ export interface InputFreezer {
   availableFromMs: number;
 }
 
+/** Somebody elsewhere of whom it is known what they can take. */
+export interface InputSpecialist {
+  id: string;
+  code: string;
+  name: string;
+  /** Things on the bench at once, and hours that each takes there. */
+  piecesAtOnce: number;
+  hoursPerPiece: number;
+  /** Empty for every material. */
+  materialClasses: MaterialClass[];
+  /** Empty: nobody stated hours, so a thing can come whenever there is room. */
+  openings: Span[];
+  /** What is there now, in the order in which it was sent; nothing when left out. */
+  there?: { itemId: string; count: number; sinceMs: number }[];
+}
+
+/** A way of a vehicle from one site to another, in one direction. */
+export interface InputRide {
+  id: string;
+  fromSiteId: string;
+  toSiteId: string;
+  /** From leaving to being there. */
+  minutes: number;
+}
+
+/** A vehicle of which it is known what it carries and between which sites. */
+export interface InputVehicle {
+  id: string;
+  code: string;
+  name: string;
+  maxLoadKg: number;
+  /** In the order in which it makes them; at least one. */
+  rides: InputRide[];
+  /** Empty: nobody stated when it runs, so it does whenever people work. */
+  runs: Span[];
+}
+
 /** One step of a care route, with what to wear but without the words for people. */
 export type InputStep = Pick<CareStep, 'step' | 'zone' | 'minutesPerPiece' | 'crew' | 'skill' | 'barredRestrictions' | 'ppe' | 'stabilises'>;
 
@@ -79,6 +117,15 @@ export type ReckonedDrying = Pick<ItemStanding, 'asOfMs' | 'moistureX' | 'target
   law: DryingLaw | null;
 };
 
+/** A ride that an item is on, or is loaded for. */
+export interface RidingNow {
+  vehicleId: string;
+  fromSiteId: string;
+  toSiteId: string;
+  /** Null while the vehicle is being loaded. */
+  departedAtMs: number | null;
+}
+
 /** A live item with its latest triage; terminal and referred-out items are not part of the input. */
 export interface InputItem {
   id: string;
@@ -90,6 +137,8 @@ export interface InputItem {
   dryMassG: number;
   planningWeight: number;
   keeper: Keeper;
+  /** The ride that it is on; left out for what stands somewhere. */
+  riding?: RidingNow;
   stage: Stage;
   stabilisedAtMs: number | null;
   /** The route it follows now. */
@@ -109,6 +158,8 @@ export interface InputItem {
   override: Disposition | null;
   /** Steps done in the present round of work, oldest first; one that was done twice stands twice. */
   doneSteps: StepKind[];
+  /** What it is made of, as care judges it; not known when left out. */
+  materialClass?: MaterialClass;
   /** What it is made of, as drying rooms reckon it; that of its size class when left out. */
   material?: Material;
   /** By the newest reckoning of the room where it hangs, made since it came there; absent or null for none. */
@@ -122,12 +173,14 @@ export interface InputItem {
 /** A step of an item as a plan has it. */
 export interface PlannedStep {
   position: number;
-  step: StepKind;
+  step: PlanStepKind;
   disposition: Disposition;
   stationId: string | null;
   personIds: string[];
   dryingPlaceId: string | null;
   freezerId: string | null;
+  /** The specialist it is with, or what carries it; null for the hall, and left out in plans from before this was kept. */
+  serviceId?: string | null;
   startsAtMs: number;
   endsAtMs: number;
 }
@@ -165,6 +218,10 @@ export interface PlanInput {
   rooms: InputRoom[];
   places: InputPlace[];
   freezers: InputFreezer[];
+  /** Those of whom it is known what they can take; none when left out. */
+  specialists?: InputSpecialist[];
+  /** Those whose load and rides are known; none when left out. */
+  vehicles?: InputVehicle[];
   items: InputItem[];
   /** What people want of it and have not withdrawn. */
   wishes?: InputWish[];

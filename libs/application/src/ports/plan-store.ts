@@ -1,9 +1,9 @@
-import type { Disposition, Message, StepKind } from '#care';
+import type { Disposition, Message } from '#care';
 import type { Keeper } from '#custody';
-import type { Blocker, Plan } from '#planning';
+import type { Blocker, Plan, PlanAssignment, PlanStepKind } from '#planning';
 import type { AirNow } from '../planning/drying-outlook.js';
 import type { PlanInput } from './plan-input.js';
-import type { DryingRow, WorkRow } from './work-rows.js';
+import type { CarryRow, DryingRow, ReferralRow, WorkRow } from './work-rows.js';
 
 export interface PlanRunRecord {
   id: string;
@@ -66,6 +66,8 @@ export interface RevisionContent {
   alsoUnplanned: readonly NotPlanned[];
   /** Standing and weight of the items of the problem. */
   items: ReadonlyMap<string, { standing: PlannedStanding; weight: number }>;
+  /** The specialist or the vehicle that a planned step takes; null for none. */
+  serviceOf(assignment: PlanAssignment): string | null;
 }
 
 export const CHANGE_KINDS = ['in-time', 'fallen-out', 'other-way', 'moved'] as const;
@@ -74,8 +76,18 @@ export type PlanChangeKind = (typeof CHANGE_KINDS)[number];
 /** Where and when one step was planned. */
 export interface PlannedAt {
   startsAtMs: number;
-  /** Code of its station, drying place or freezer; null for none. */
+  /** Code of its station, drying place or freezer, name of its specialist; null for none. */
   placeCode: string | null;
+}
+
+/** A ride that a plan has an item take. */
+export interface PlannedJourney {
+  /** Codes of the vehicle and of the sites. */
+  vehicle: string;
+  from: string;
+  to: string;
+  leavesAtMs: number;
+  arrivesAtMs: number;
 }
 
 /** What one plan has otherwise than another for one item. */
@@ -89,13 +101,16 @@ export interface PlanChange {
   wayBefore: Disposition | null;
   wayNow: Disposition | null;
   /** The first step that moved, or the first step of what is new in the plan. */
-  step: StepKind | null;
+  step: PlanStepKind | null;
   before: PlannedAt | null;
   now: PlannedAt | null;
+  /** The ride that the newer plan has it take, and whether the older one had it take any. */
+  ride: PlannedJourney | null;
+  rodeBefore: boolean;
   /** Standing in the newer plan; null where it is not in it. */
   standingNow: PlannedStanding | null;
   blockedBy: NotPlanned['blockedBy'] | null;
-  /** Code of the drying room or freezer that the blocker names; null for the other kinds. */
+  /** Code of the drying room or freezer, name of the specialist that the blocker names; null for the other kinds. */
   resourceCode: string | null;
 }
 
@@ -118,12 +133,17 @@ export interface AssignmentRecord {
   itemId: string;
   tagCode: string;
   position: number;
-  step: StepKind;
+  step: PlanStepKind;
   disposition: Disposition;
   stationId: string | null;
   personIds: string[];
   dryingPlaceId: string | null;
   freezerId: string | null;
+  /** The specialist it is with, or what carries it; null for the hall. */
+  serviceId: string | null;
+  serviceName: string | null;
+  /** Of a journey, as long as the vehicle makes that ride; null for all else. */
+  ride: PlannedRide | null;
   startsAtMs: number;
   endsAtMs: number;
   /** Place of the chosen way among those that were open; null in plans from before this was kept. */
@@ -132,6 +152,19 @@ export interface AssignmentRecord {
   batchId: string | null;
   /** How many things of the plan that are; 1 when it is done alone. */
   together: number;
+}
+
+interface Named {
+  id: string;
+  code: string;
+  name: string;
+}
+
+/** The vehicle that a plan has something carried with, and between which sites. */
+export interface PlannedRide {
+  vehicle: Named;
+  from: Named;
+  to: Named;
 }
 
 export interface AssignmentFilter {
@@ -149,7 +182,7 @@ export interface UnplannedRecord {
   startByMs: number | null;
   stabilised: boolean;
   blockedBy: NotPlanned['blockedBy'];
-  /** Code of the drying room or freezer that the blocker names; null for the other kinds. */
+  /** Code of the drying room or freezer, name of the specialist that the blocker names; null for the other kinds. */
   resourceCode: string | null;
 }
 
@@ -213,6 +246,12 @@ export interface PlanStore {
   workNow(stationId: string, limit: number): Promise<WorkRow[]>;
   /** What is to be hung next at a site, by start. */
   toHang(siteId: string, revisionId: string, limit: number): Promise<WorkRow[]>;
+  /** What the revision sends to specialists, or to one of them, and is still here to be sent; by the moment when it should be there. */
+  toRefer(revisionId: string, specialistId: string | null, limit: number): Promise<ReferralRow[]>;
+  /** What the revision has carried to another site, still waits where the ride begins and still goes that way; by the moment of leaving. */
+  toCarry(revisionId: string, limit: number): Promise<CarryRow[]>;
+  /** Plans reckon with the specialist, and the one in force does not send them the item: it takes a place that is promised to others. */
+  isUnplannedReferral(itemId: string, specialistId: string): Promise<boolean>;
   /** What hangs at a site now. */
   hanging(siteId: string): Promise<DryingRow[]>;
 }

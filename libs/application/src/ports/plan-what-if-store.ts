@@ -56,6 +56,10 @@ export interface WhatIfLayout {
   rooms: NamedThing[];
   places: NamedThing[];
   freezers: NamedThing[];
+  /** Elsewhere: their `siteId` is empty. Those of whom it is known what they can take. */
+  specialists: NamedThing[];
+  /** Rides of vehicles, by the codes of vehicle and sites; between sites, so their `siteId` is empty. */
+  rides: NamedThing[];
   people: NamedThing[];
   dehumidifiers: (NamedThing & { roomId: string; running: boolean; ratedLPerDay: number; ratedTempC: number; ratedRelativeHumidityPct: number })[];
 }

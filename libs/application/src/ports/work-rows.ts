@@ -1,9 +1,11 @@
 import type { DispositionOption, Disposition, StepKind, Statement, WetState } from '#care';
 import type { Keeper, Stage } from '#custody';
+import type { PlanStepKind } from '#planning';
+import type { PlannedRide } from './plan-store.js';
 
 /** A place by its code and name. */
 export interface NamedPlace {
-  kind: 'station' | 'drying-place' | 'freezer';
+  kind: 'station' | 'drying-place' | 'freezer' | 'vehicle';
   id: string;
   code: string;
   name: string;
@@ -46,6 +48,32 @@ export interface WorkRow {
   option: DispositionOption | null;
   never: Statement[];
   bathGroup: string | null;
+}
+
+/** An item that a plan sends to a specialist, and that is still here. */
+export interface ReferralRow extends Pick<WorkRow, 'itemId' | 'version' | 'tagCode' | 'description' | 'count' | 'stage' | 'keeper' | 'keeperCode' | 'keeperName' | 'startByMs' | 'stabilised' | 'never'> {
+  householdId: string;
+  specialist: { id: string; code: string; name: string; field: string };
+  /** When the plan has it on the bench, and until when. */
+  fromMs: number;
+  untilMs: number;
+  /** Planned before it and not done yet, in their order. */
+  stepsAhead: PlanStepKind[];
+  option: DispositionOption;
+  /** What triage says about sending it away. */
+  advice: Statement[];
+}
+
+/** An item that a plan has carried to another site, and that still waits on its own. */
+export interface CarryRow extends Pick<WorkRow, 'itemId' | 'version' | 'tagCode' | 'description' | 'count' | 'sizeClass' | 'dryMassG' | 'wetState' | 'keeper' | 'keeperCode' | 'keeperName' | 'startByMs' | 'never'> {
+  rideId: string;
+  ride: PlannedRide;
+  /** What the vehicle takes; null where nobody says any more. */
+  maxLoadKg: number | null;
+  leavesAtMs: number;
+  arrivesAtMs: number;
+  /** What is to be done with it before it goes; null when it is ready. */
+  firstStep: StepKind | null;
 }
 
 /** An item that hangs or lies on a drying place. */

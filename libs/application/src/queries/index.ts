@@ -27,6 +27,8 @@ export * from './plan-progress.js';
 export * from './plans.js';
 export * from './plan-revisions.js';
 export * from './plan-wishes.js';
+export * from './referral-list.js';
+export * from './carry-list.js';
 export * from './work-lists.js';
 export type { WorkPeople } from './work-people.js';
 export * from './unsuited-steps.js';

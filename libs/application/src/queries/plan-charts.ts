@@ -81,7 +81,7 @@ export interface PlanLoadParts extends LoadQuestion {
 /** Stretches of equal load; units as the planner counts them. */
 export interface PlanLoad extends Omit<PlanLoadParts, 'packed' | 'layout' | 'siteId'> {
   site: NamedThing | null;
-  /** The room, freezer or courier; null for the other kinds. */
+  /** The room, freezer, courier or specialist; null for the other kinds. */
   thing: NamedThing | null;
   /** Loads per slot are turned into loads per hour with it. */
   slotMinutes: number;
@@ -103,7 +103,7 @@ export async function getPlanLoad(stores: Stores, call: UseCaseCall, input: Char
  * @throws Problem reference_unknown for a resource that the plan does not know
  */
 export function planLoad({ layout, siteId, ...parts }: Omit<PlanLoadParts, 'packed'>, { problem, plan }: PlanGround): PlanLoad {
-  const thing = [...layout.rooms, ...layout.freezers, ...(parts.resource === 'service' ? layout.people : [])].find(({ id }) => id === parts.what) ?? null;
+  const thing = [...layout.rooms, ...layout.freezers, ...(parts.resource === 'service' ? [...layout.people, ...layout.specialists, ...layout.rides] : [])].find(({ id }) => id === parts.what) ?? null;
   const onSite = siteId ?? (parts.resource === 'service' ? '' : thing?.siteId);
   const series = onSite === undefined ? null : loadSeries(problem, plan, parts.resource, parts.what, onSite);
   if (series === null) throw unknownResource(siteId === undefined || layout.sites.some(({ id }) => id === siteId));

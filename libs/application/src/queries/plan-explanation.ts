@@ -97,13 +97,13 @@ function helpOf({ whatIf, itemId, layout }: Omit<PlanExplanationGround, 'packed'
   return { planWhatIfId: whatIf.id, asOfMs: whatIf.result.asOfMs, text: helpInWords(nameOf(itemId), whatIf.result.item, whatIf.result, layout) };
 }
 
-/** Things by their code, people by their name, items by the tag that hangs on them. */
+/** Things by their code, people and specialists by their name, items by the tag that hangs on them. */
 function namesOf({ layout, labels }: Omit<PlanExplanationGround, 'packed'>): Map<string, string> {
-  const things = [...layout.stations, ...layout.places, ...layout.rooms, ...layout.freezers];
+  const things = [...layout.stations, ...layout.places, ...layout.rooms, ...layout.freezers, ...layout.rides];
   return new Map([
     ...[...labels].map(([id, { tagCode }]) => [id, formatTagCode(tagCode)] as const),
     ...things.map(({ id, code }) => [id, code] as const),
-    ...layout.people.map(({ id, name }) => [id, name] as const),
+    ...[...layout.people, ...layout.specialists].map(({ id, name }) => [id, name] as const),
   ]);
 }
 

@@ -68,7 +68,8 @@ export function workPeople(row: WorkRow, care: CareStep, facts: PeopleFacts): Wo
   };
 }
 
-function liftInWords(loadKg: number, needed: number | null): Message[] {
+/** What a lift asks of people; nothing where one of them does it alone. */
+export function liftInWords(loadKg: number, needed: number | null): Message[] {
   const kg = loadKg.toFixed(1);
   if (needed === null) return [say('About {kg} kg are lifted at once, too much for any number of people: drain it first, take it in parts, or use a trolley, board or hoist.', { kg })];
   return needed > 1 ? [say('About {kg} kg are lifted at once: {needed} people together, or a trolley, board or hoist.', { kg, needed })] : [];

@@ -2850,6 +2850,28 @@ export interface paths {
         patch: operations["changeFreezer"];
         trace?: never;
     };
+    "/v1/incidents/{incidentId}/specialists/{specialistId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /**
+         * Change what a specialist can take
+         * @description How many things are on the bench at once, how many hours a thing takes there, which materials, and when: as the specialist said it. `piecesAtOnce` and `hoursPerPiece` go together; null says that they are not known. Lists are given whole, and an empty one or null stands for every material, or for whenever. Plans reckon with those of whom it is known, so this asks for a new plan. It sends nothing: a thing goes out with `referItem`, with its rules of consent.
+         *
+         *     Needs the scope `incident:write`.
+         */
+        patch: operations["changeSpecialist"];
+        trace?: never;
+    };
     "/v1/incidents/{incidentId}/shelves": {
         parameters: {
             query?: never;
@@ -2905,7 +2927,7 @@ export interface paths {
         put?: never;
         /**
          * Add a vehicle
-         * @description What carries things between sites, specialists and families. While a thing is in it, the vehicle is its keeper.
+         * @description What carries things between sites, specialists and families. While a thing is in it, the vehicle is its keeper. With its rides between sites and what it may be loaded with, a plan may have things carried to a site that has time for them.
          *
          *     Needs the scope `incident:write`.
          */
@@ -2931,7 +2953,7 @@ export interface paths {
         head?: never;
         /**
          * Change a vehicle
-         * @description Its name, or what it takes. A volume below what it holds is taken: only what comes next is refused.
+         * @description Its name, what it takes, its rides between sites, or when it runs. A volume below what it holds is taken: only what comes next is refused. Rides and times are given whole; null rides are not known. What a plan reckons with asks for a new plan. A vehicle without `maxLoadKg` or without rides is not planned with.
          *
          *     Needs the scope `incident:write`.
          */
@@ -3582,6 +3604,28 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/incidents/{incidentId}/carry-list": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What vehicles take to other sites next
+         * @description By the plan in force, in the order of leaving: which vehicle, from where to where, and which things go with it, with what they are reckoned to weigh and how many people lift them. Only what still waits where the ride begins and still goes that way. Plans reckon with vehicles of which rides and load are known (`changeVehicle`). Nothing is moved by this: make a manifest of the ride, load it and let it depart.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["getCarryList"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/incidents/{incidentId}/plan-runs": {
         parameters: {
             query?: never;
@@ -3846,6 +3890,28 @@ export interface paths {
          *     Needs the scope `plan:write`.
          */
         post: operations["withdrawPlanWish"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/incidents/{incidentId}/referral-list": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What the plan sends to specialists
+         * @description By the plan in force, in the order in which things should be with them: which thing, to whom, when, what is to be done before, and what the rules of consent still ask for. Only what is still here and still goes that way. Plans reckon with specialists of whom it is known what they can take (`changeSpecialist`). Nothing is sent by this: record a referral with `referItem`.
+         *
+         *     Needs the scope `item:read`.
+         */
+        get: operations["getReferralList"];
+        put?: never;
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -5264,7 +5330,20 @@ export interface components {
          *       "code": "VAN1",
          *       "name": "White van of the school",
          *       "volumeL": 6000,
-         *       "maxLoadKg": 900
+         *       "maxLoadKg": 900,
+         *       "rides": [
+         *         {
+         *           "fromSiteId": "01970c1e-5a41-7100-8a11-1f2e3d4c5b02",
+         *           "toSiteId": "01970c1e-5a41-7100-8a11-1f2e3d4c5b0e",
+         *           "minutes": 25
+         *         }
+         *       ],
+         *       "runs": [
+         *         {
+         *           "startsAt": "2026-05-09T08:00:00Z",
+         *           "endsAt": "2026-05-09T18:00:00Z"
+         *         }
+         *       ]
          *     }
          */
         AddVehicle: {
@@ -5274,6 +5353,28 @@ export interface components {
             volumeL: number | null;
             /** @default null */
             maxLoadKg: number | null;
+            /**
+             * @description Rides between sites, one direction each, in the order in which they are made; the list is given whole. Null: not known, and no plan reckons with them.
+             * @default null
+             */
+            rides: {
+                /** Format: uuid */
+                fromSiteId: string;
+                /** Format: uuid */
+                toSiteId: string;
+                /** @description From leaving to being there, with the time that loading and unloading take. */
+                minutes: number;
+            }[] | null;
+            /**
+             * @description When it runs; the list is given whole. None: whenever people work.
+             * @default []
+             */
+            runs: {
+                /** Format: date-time */
+                startsAt: string;
+                /** Format: date-time */
+                endsAt: string;
+            }[];
         };
         /**
          * @description What two networks agreed. `giver`: our things may go to the partner and come back; `receiver`: its things may come to us, and stand under `householdId`, a record without a family.
@@ -5955,6 +6056,135 @@ export interface components {
             stabilises: boolean;
         };
         /**
+         * @description What the plan in force has vehicles take to other sites next: only what still waits where the ride begins and still goes that way. The plan moves nothing: make a manifest, load it, and let it depart.
+         * @example {
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "at": "2026-05-09T12:05:00.000Z",
+         *       "revision": {
+         *         "number": 4,
+         *         "madeAt": "2026-05-09T12:02:00.000Z"
+         *       },
+         *       "departures": [
+         *         {
+         *           "vehicle": {
+         *             "id": "0198b7a0-0000-7000-8000-000000000001",
+         *             "code": "VAN1",
+         *             "name": "White van of the school"
+         *           },
+         *           "from": {
+         *             "id": "0198b7a0-0000-7000-8000-000000000001",
+         *             "code": "HALL",
+         *             "name": "Old dye works"
+         *           },
+         *           "to": {
+         *             "id": "0198b7a0-0000-7000-8000-000000000001",
+         *             "code": "SCHOOL",
+         *             "name": "School by the mill"
+         *           },
+         *           "leavesAt": "2026-05-09T13:00:00.000Z",
+         *           "arrivesAt": "2026-05-09T13:25:00.000Z",
+         *           "overdue": false,
+         *           "kgReckoned": 14,
+         *           "maxLoadKg": 900,
+         *           "inWords": "VAN1 leaves HALL at 2026-05-09 13:00 UTC for SCHOOL with 1 thing, about 14 kg as reckoned.",
+         *           "items": [
+         *             {
+         *               "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *               "itemVersion": 3,
+         *               "tag": "BBBC-BBB-47",
+         *               "description": "Box of letters",
+         *               "count": 1,
+         *               "keeper": {
+         *                 "kind": "holding",
+         *                 "id": "0198b7a0-0000-7000-8000-000000000001",
+         *                 "code": "HOLD-dirty",
+         *                 "name": "Waiting area, dirty zone"
+         *               },
+         *               "kgReckoned": 14,
+         *               "lift": {
+         *                 "peopleNeeded": 2,
+         *                 "liftingAid": false,
+         *                 "inWords": [
+         *                   "About 13.6 kg are lifted at once: 2 people together, or a trolley, board or hoist."
+         *                 ]
+         *               },
+         *               "firstStep": null,
+         *               "startBy": "2026-05-10T06:00:00.000Z",
+         *               "startByInWords": "Start within 18 hours.",
+         *               "never": [
+         *                 {
+         *                   "ruleId": "drying.no-heat",
+         *                   "text": "Never dry it with a hair dryer, oven, heater or iron."
+         *                 }
+         *               ]
+         *             }
+         *           ]
+         *         }
+         *       ],
+         *       "standing": "Advice to the coordinator."
+         *     }
+         */
+        CarryList: {
+            incidentId: string;
+            at: string;
+            revision: {
+                number: number;
+                madeAt: string;
+            } | null;
+            departures: {
+                vehicle: {
+                    id: string;
+                    code: string;
+                    name: string;
+                };
+                from: {
+                    id: string;
+                    code: string;
+                    name: string;
+                };
+                to: {
+                    id: string;
+                    code: string;
+                    name: string;
+                };
+                leavesAt: string;
+                arrivesAt: string;
+                overdue: boolean;
+                kgReckoned: number;
+                maxLoadKg: number | null;
+                inWords: string;
+                items: {
+                    itemId: string;
+                    itemVersion: number;
+                    tag: string;
+                    description: string;
+                    count: number;
+                    keeper: {
+                        /** @enum {string} */
+                        kind: "household" | "station" | "drying-place" | "freezer" | "container" | "holding" | "shelf" | "vehicle" | "courier" | "specialist" | "partner-network" | "disposed" | "same-thing";
+                        /** Format: uuid */
+                        id: string;
+                        code: string | null;
+                        name: string | null;
+                    };
+                    kgReckoned: number | null;
+                    lift: {
+                        peopleNeeded: number | null;
+                        liftingAid: boolean;
+                        inWords: string[];
+                    };
+                    firstStep: ("tag" | "photograph" | "assess" | "colour-test" | "stabilise" | "rinse" | "blot" | "dry" | "check" | "surface-clean" | "wrap" | "freeze" | "thaw" | "refer" | "release" | "pack" | "hand-back") | null;
+                    startBy: string | null;
+                    startByInWords: string | null;
+                    never: {
+                        ruleId: string;
+                        text: string;
+                    }[];
+                }[];
+            }[];
+            standing: string;
+        };
+        /**
          * @example {
          *       "state": "tripped"
          *     }
@@ -6049,6 +6279,38 @@ export interface components {
         };
         /**
          * @example {
+         *       "piecesAtOnce": 2,
+         *       "hoursPerPiece": 6,
+         *       "materialClasses": [
+         *         "parchment"
+         *       ],
+         *       "openings": [
+         *         {
+         *           "opensAt": "2026-05-11T08:00:00Z",
+         *           "closesAt": "2026-05-11T18:00:00Z"
+         *         }
+         *       ]
+         *     }
+         */
+        ChangeSpecialist: {
+            name?: string;
+            field?: string;
+            /** @description Things that are on the bench at once; null for not known. */
+            piecesAtOnce?: number | null;
+            /** @description Hours of work that a thing takes on the bench until the next can have its place; null for not known. */
+            hoursPerPiece?: number | null;
+            /** @description What they take; null or empty for every material. */
+            materialClasses?: ("textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-hat-or-shoe" | "textile-knit-bias-or-lined" | "textile-composite" | "textile-silk" | "textile-silk-painted-or-weighted" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-archaeological" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-gelatin-deteriorated" | "photo-colour-print" | "photo-albumen" | "photo-collodion-print" | "photo-carbon-or-woodburytype" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-lantern-slide-or-autochrome" | "photo-inkjet-or-digital-print" | "photo-stuck-together" | "photo-unknown-process" | "film-negative" | "film-transparency" | "film-nitrate-deteriorated" | "film-safety-deteriorated" | "film-roll" | "tape-ferric" | "tape-metal-particle" | "tape-acetate-reel" | "floppy-disc" | "disc-vinyl-or-shellac" | "disc-optical" | "drive-or-memory-card" | "device-with-battery" | "painting-canvas" | "wood-painted-or-gilded" | "wood-small-object" | "furniture-solid-wood" | "furniture-veneered-or-inlaid" | "furniture-upholstered" | "musical-instrument" | "leather-tanned" | "leather-semi-tanned" | "bone-or-ivory" | "horn-baleen-or-shell" | "taxidermy-or-skin" | "herbarium" | "mineral-or-fossil" | "basket-or-plant-fibre" | "ceramic-glazed" | "ceramic-low-fired" | "glass-object" | "stone" | "metal-iron" | "metal-other" | "unknown")[] | null;
+            /** @description When a thing can be on the bench; null or empty for whenever. */
+            openings?: {
+                /** Format: date-time */
+                opensAt: string;
+                /** Format: date-time */
+                closesAt: string;
+            }[] | null;
+        };
+        /**
+         * @example {
          *       "state": "closed"
          *     }
          */
@@ -6061,13 +6323,36 @@ export interface components {
         };
         /**
          * @example {
-         *       "volumeL": 5000
+         *       "volumeL": 5000,
+         *       "rides": [
+         *         {
+         *           "fromSiteId": "01970c1e-5a41-7100-8a11-1f2e3d4c5b02",
+         *           "toSiteId": "01970c1e-5a41-7100-8a11-1f2e3d4c5b0e",
+         *           "minutes": 25
+         *         }
+         *       ]
          *     }
          */
         ChangeVehicle: {
             name?: string;
             volumeL?: number | null;
             maxLoadKg?: number | null;
+            /** @description Rides between sites, one direction each, in the order in which they are made; the list is given whole. Null: not known, and no plan reckons with them. */
+            rides?: {
+                /** Format: uuid */
+                fromSiteId: string;
+                /** Format: uuid */
+                toSiteId: string;
+                /** @description From leaving to being there, with the time that loading and unloading take. */
+                minutes: number;
+            }[] | null;
+            /** @description When it runs; the list is given whole. None: whenever people work. */
+            runs?: {
+                /** Format: date-time */
+                startsAt: string;
+                /** Format: date-time */
+                endsAt: string;
+            }[];
         };
         /**
          * @example {
@@ -7153,7 +7438,7 @@ export interface components {
                 stage: "waiting" | "in-work" | "drying" | "held-wet" | "held-frozen" | "referred-out" | "released" | "handed-back" | "merged";
                 place: {
                     /** @enum {string} */
-                    kind: "station" | "drying-place" | "freezer";
+                    kind: "station" | "drying-place" | "freezer" | "vehicle";
                     id: string;
                     code: string;
                     name: string;
@@ -11446,6 +11731,9 @@ export interface components {
          *       ],
          *       "dryingPlaceId": null,
          *       "freezerId": null,
+         *       "serviceId": null,
+         *       "serviceName": null,
+         *       "ride": null,
          *       "startsAt": "2026-05-09T12:15:00.000Z",
          *       "endsAt": "2026-05-09T12:45:00.000Z",
          *       "option": 0,
@@ -11458,13 +11746,32 @@ export interface components {
             tag: string;
             position: number;
             /** @enum {string} */
-            step: "tag" | "photograph" | "assess" | "colour-test" | "stabilise" | "rinse" | "blot" | "dry" | "check" | "surface-clean" | "wrap" | "freeze" | "thaw" | "refer" | "release" | "pack" | "hand-back";
+            step: "tag" | "photograph" | "assess" | "colour-test" | "stabilise" | "rinse" | "blot" | "dry" | "check" | "surface-clean" | "wrap" | "freeze" | "thaw" | "refer" | "release" | "pack" | "hand-back" | "carry";
             /** @enum {string} */
             disposition: "treat" | "hold-frozen" | "hold-wet" | "refer" | "release";
             stationId: string | null;
             personIds: string[];
             dryingPlaceId: string | null;
             freezerId: string | null;
+            serviceId: string | null;
+            serviceName: string | null;
+            ride: {
+                vehicle: {
+                    id: string;
+                    code: string;
+                    name: string;
+                };
+                from: {
+                    id: string;
+                    code: string;
+                    name: string;
+                };
+                to: {
+                    id: string;
+                    code: string;
+                    name: string;
+                };
+            } | null;
             startsAt: string;
             endsAt: string;
             option: number | null;
@@ -11559,7 +11866,7 @@ export interface components {
                 itemId: string;
                 tag: string;
                 weight: number;
-                step: ("tag" | "photograph" | "assess" | "colour-test" | "stabilise" | "rinse" | "blot" | "dry" | "check" | "surface-clean" | "wrap" | "freeze" | "thaw" | "refer" | "release" | "pack" | "hand-back") | null;
+                step: ("tag" | "photograph" | "assess" | "colour-test" | "stabilise" | "rinse" | "blot" | "dry" | "check" | "surface-clean" | "wrap" | "freeze" | "thaw" | "refer" | "release" | "pack" | "hand-back" | "carry") | null;
                 dispositionBefore: ("treat" | "hold-frozen" | "hold-wet" | "refer" | "release") | null;
                 dispositionNow: ("treat" | "hold-frozen" | "hold-wet" | "refer" | "release") | null;
                 before: {
@@ -11641,7 +11948,7 @@ export interface components {
                 endsAt: string;
                 places: {
                     /** @enum {string} */
-                    kind: "station" | "drying-place" | "freezer";
+                    kind: "station" | "drying-place" | "freezer" | "specialist";
                     id: string;
                     code: string;
                 }[];
@@ -12461,6 +12768,12 @@ export interface components {
             freezerId: string;
             /** Format: date-time */
             at?: string;
+        } | {
+            /** @enum {string} */
+            kind: "specialist-units";
+            /** Format: uuid */
+            specialistId: string;
+            units: number;
         };
         /**
          * @description What a coordinator or the lead of a station wants of the plan for one item. Every plan that is made while it stands heeds it; nothing of it is deleted.
@@ -12503,13 +12816,14 @@ export interface components {
             notBefore: string | null;
             pinned: {
                 /** @enum {string} */
-                step: "tag" | "photograph" | "assess" | "colour-test" | "stabilise" | "rinse" | "blot" | "dry" | "check" | "surface-clean" | "wrap" | "freeze" | "thaw" | "refer" | "release" | "pack" | "hand-back";
+                step: "tag" | "photograph" | "assess" | "colour-test" | "stabilise" | "rinse" | "blot" | "dry" | "check" | "surface-clean" | "wrap" | "freeze" | "thaw" | "refer" | "release" | "pack" | "hand-back" | "carry";
                 /** @enum {string} */
                 disposition: "treat" | "hold-frozen" | "hold-wet" | "refer" | "release";
                 stationId: string | null;
                 personIds: string[];
                 dryingPlaceId: string | null;
                 freezerId: string | null;
+                serviceId: string | null;
                 startsAt: string;
                 endsAt: string;
             }[];
@@ -13394,6 +13708,119 @@ export interface components {
             item: components["schemas"]["Item"];
         };
         /**
+         * @description What the plan in force sends to specialists and is still here. The plan advises: nothing is sent by it, and whether they take a thing is theirs to say.
+         * @example {
+         *       "incidentId": "0198b7a0-0000-7000-8000-000000000001",
+         *       "at": "2026-05-09T12:05:00.000Z",
+         *       "revision": {
+         *         "number": 4,
+         *         "madeAt": "2026-05-09T12:02:00.000Z"
+         *       },
+         *       "items": [
+         *         {
+         *           "itemId": "0198b7a0-0000-7000-8000-000000000001",
+         *           "itemVersion": 3,
+         *           "tag": "BBBC-BBB-47",
+         *           "description": "Box of letters",
+         *           "count": 1,
+         *           "stage": "waiting",
+         *           "keeper": {
+         *             "kind": "holding",
+         *             "id": "0198b7a0-0000-7000-8000-000000000001",
+         *             "code": "HOLD-dirty",
+         *             "name": "Waiting area, dirty zone"
+         *           },
+         *           "specialist": {
+         *             "id": "0198b7a0-0000-7000-8000-000000000001",
+         *             "code": "SP1",
+         *             "name": "Paper studio",
+         *             "field": "paper"
+         *           },
+         *           "withThemAt": "2026-05-09T14:00:00.000Z",
+         *           "benchUntil": "2026-05-09T20:00:00.000Z",
+         *           "startBy": "2026-05-10T06:00:00.000Z",
+         *           "startByInWords": "Start within 18 hours.",
+         *           "stepsAhead": [
+         *             "pack"
+         *           ],
+         *           "missing": [
+         *             {
+         *               "code": "consent-missing",
+         *               "text": "The owner has not agreed to a referral yet."
+         *             }
+         *           ],
+         *           "care": {
+         *             "step": "refer",
+         *             "zone": "clean",
+         *             "minutesPerPiece": 10,
+         *             "crew": 1,
+         *             "skill": null,
+         *             "barredRestrictions": [],
+         *             "ppe": [],
+         *             "cautions": [],
+         *             "stabilises": true
+         *           },
+         *           "never": [],
+         *           "advice": [],
+         *           "inWords": "BBBC-BBB-47 (Box of letters) should be with Paper studio at 2026-05-09 14:00 UTC."
+         *         }
+         *       ],
+         *       "standing": "Advice to the coordinator."
+         *     }
+         */
+        ReferralList: {
+            incidentId: string;
+            at: string;
+            revision: {
+                number: number;
+                madeAt: string;
+            } | null;
+            items: {
+                itemId: string;
+                itemVersion: number;
+                tag: string;
+                description: string;
+                count: number;
+                /** @enum {string} */
+                stage: "waiting" | "in-work" | "drying" | "held-wet" | "held-frozen" | "referred-out" | "released" | "handed-back" | "merged";
+                keeper: {
+                    /** @enum {string} */
+                    kind: "household" | "station" | "drying-place" | "freezer" | "container" | "holding" | "shelf" | "vehicle" | "courier" | "specialist" | "partner-network" | "disposed" | "same-thing";
+                    /** Format: uuid */
+                    id: string;
+                    code: string | null;
+                    name: string | null;
+                };
+                specialist: {
+                    id: string;
+                    code: string;
+                    name: string;
+                    field: string;
+                };
+                withThemAt: string;
+                benchUntil: string;
+                startBy: string | null;
+                startByInWords: string | null;
+                stepsAhead: ("tag" | "photograph" | "assess" | "colour-test" | "stabilise" | "rinse" | "blot" | "dry" | "check" | "surface-clean" | "wrap" | "freeze" | "thaw" | "refer" | "release" | "pack" | "hand-back" | "carry")[];
+                missing: {
+                    /** @enum {string} */
+                    code: "consent-missing" | "consent-refused" | "lead-decides" | "owner-unknown";
+                    text: string;
+                }[];
+                care: components["schemas"]["CareStep"] | null;
+                never: {
+                    ruleId: string;
+                    text: string;
+                }[];
+                advice: {
+                    ruleId: string;
+                    text: string;
+                }[];
+                inWords: string;
+            }[];
+            standing: string;
+        };
+        /**
          * @description What a specialist must know before a thing arrives. No name and no address of a family stands in it.
          * @example {
          *       "itemId": "0198b7a0-0000-7000-8000-000000000001",
@@ -13887,6 +14314,31 @@ export interface components {
                 code: string;
                 name: string;
                 field: string;
+                /**
+                 * @description Things that are on the bench at once; null for not known.
+                 * @default null
+                 */
+                piecesAtOnce: number | null;
+                /**
+                 * @description Hours of work that a thing takes on the bench until the next can have its place; null for not known.
+                 * @default null
+                 */
+                hoursPerPiece: number | null;
+                /**
+                 * @description What they take; null or empty for every material.
+                 * @default null
+                 */
+                materialClasses: ("textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-hat-or-shoe" | "textile-knit-bias-or-lined" | "textile-composite" | "textile-silk" | "textile-silk-painted-or-weighted" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-archaeological" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-gelatin-deteriorated" | "photo-colour-print" | "photo-albumen" | "photo-collodion-print" | "photo-carbon-or-woodburytype" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-lantern-slide-or-autochrome" | "photo-inkjet-or-digital-print" | "photo-stuck-together" | "photo-unknown-process" | "film-negative" | "film-transparency" | "film-nitrate-deteriorated" | "film-safety-deteriorated" | "film-roll" | "tape-ferric" | "tape-metal-particle" | "tape-acetate-reel" | "floppy-disc" | "disc-vinyl-or-shellac" | "disc-optical" | "drive-or-memory-card" | "device-with-battery" | "painting-canvas" | "wood-painted-or-gilded" | "wood-small-object" | "furniture-solid-wood" | "furniture-veneered-or-inlaid" | "furniture-upholstered" | "musical-instrument" | "leather-tanned" | "leather-semi-tanned" | "bone-or-ivory" | "horn-baleen-or-shell" | "taxidermy-or-skin" | "herbarium" | "mineral-or-fossil" | "basket-or-plant-fibre" | "ceramic-glazed" | "ceramic-low-fired" | "glass-object" | "stone" | "metal-iron" | "metal-other" | "unknown")[] | null;
+                /**
+                 * @description When a thing can be on the bench; null or empty for whenever.
+                 * @default null
+                 */
+                openings: {
+                    /** Format: date-time */
+                    opensAt: string;
+                    /** Format: date-time */
+                    closesAt: string;
+                }[] | null;
             }[];
         };
         /**
@@ -15781,12 +16233,24 @@ export interface components {
             }[];
         };
         /**
-         * @description A conservator elsewhere.
+         * @description A conservator elsewhere, with what they said they can take. Plans reckon with those of whom it is known; whether and when they take a thing is theirs to say.
          * @example {
          *       "id": "01970c1e-5a41-7100-8a11-1f2e3d4c5b0c",
          *       "code": "SP1",
          *       "name": "Paper studio",
-         *       "field": "paper"
+         *       "field": "paper",
+         *       "piecesAtOnce": 2,
+         *       "hoursPerPiece": 6,
+         *       "materialClasses": [
+         *         "parchment"
+         *       ],
+         *       "openings": [
+         *         {
+         *           "opensAt": "2026-05-11T08:00:00.000Z",
+         *           "closesAt": "2026-05-11T18:00:00.000Z"
+         *         }
+         *       ],
+         *       "version": 2
          *     }
          */
         Specialist: {
@@ -15795,6 +16259,20 @@ export interface components {
             code: string;
             name: string;
             field: string;
+            /** @description Things that are on the bench at once; null for not known. */
+            piecesAtOnce: number | null;
+            /** @description Hours of work that a thing takes on the bench until the next can have its place; null for not known. */
+            hoursPerPiece: number | null;
+            /** @description Empty for every material. */
+            materialClasses: ("textile-flat-small" | "textile-flat-large" | "textile-quilt-padded" | "textile-garment-3d" | "textile-hat-or-shoe" | "textile-knit-bias-or-lined" | "textile-composite" | "textile-silk" | "textile-silk-painted-or-weighted" | "textile-wool" | "textile-painted-or-glazed" | "textile-very-degraded" | "textile-archaeological" | "textile-everyday" | "textile-stuffed" | "paper-uncoated" | "paper-coated" | "paper-soluble-media" | "paper-oversize" | "paper-framed" | "album-or-scrapbook" | "book-bound" | "book-leather-or-vellum" | "parchment" | "photo-silver-gelatin" | "photo-gelatin-deteriorated" | "photo-colour-print" | "photo-albumen" | "photo-collodion-print" | "photo-carbon-or-woodburytype" | "photo-collodion-or-tintype" | "photo-daguerreotype" | "photo-glass-plate-gelatin" | "photo-lantern-slide-or-autochrome" | "photo-inkjet-or-digital-print" | "photo-stuck-together" | "photo-unknown-process" | "film-negative" | "film-transparency" | "film-nitrate-deteriorated" | "film-safety-deteriorated" | "film-roll" | "tape-ferric" | "tape-metal-particle" | "tape-acetate-reel" | "floppy-disc" | "disc-vinyl-or-shellac" | "disc-optical" | "drive-or-memory-card" | "device-with-battery" | "painting-canvas" | "wood-painted-or-gilded" | "wood-small-object" | "furniture-solid-wood" | "furniture-veneered-or-inlaid" | "furniture-upholstered" | "musical-instrument" | "leather-tanned" | "leather-semi-tanned" | "bone-or-ivory" | "horn-baleen-or-shell" | "taxidermy-or-skin" | "herbarium" | "mineral-or-fossil" | "basket-or-plant-fibre" | "ceramic-glazed" | "ceramic-low-fired" | "glass-object" | "stone" | "metal-iron" | "metal-other" | "unknown")[];
+            /** @description Empty for whenever. */
+            openings: {
+                /** Format: date-time */
+                opensAt: string;
+                /** Format: date-time */
+                closesAt: string;
+            }[];
+            version: number;
         };
         /**
          * @example {
@@ -17383,13 +17861,15 @@ export interface components {
             recordedAt: string;
         };
         /**
-         * @description What carries things between sites, specialists and families. `maxLoadKg` is for whoever loads it: what wet things weigh is not known, so it is not reckoned against.
+         * @description What carries things between sites, specialists and families. A plan reckons with it when its rides and its `maxLoadKg` are known, by what wet things are reckoned to weigh; nobody has weighed them, so whoever loads it looks at the load.
          * @example {
          *       "id": "01970c1e-5a41-7100-8a11-1f2e3d4c5c02",
          *       "code": "VAN1",
          *       "name": "White van of the school",
          *       "volumeL": 6000,
          *       "maxLoadKg": 900,
+         *       "rides": null,
+         *       "runs": [],
          *       "version": 1
          *     }
          */
@@ -17400,6 +17880,20 @@ export interface components {
             name: string;
             volumeL: number | null;
             maxLoadKg: number | null;
+            rides: {
+                /** Format: uuid */
+                fromSiteId: string;
+                /** Format: uuid */
+                toSiteId: string;
+                /** @description From leaving to being there, with the time that loading and unloading take. */
+                minutes: number;
+                /** Format: uuid */
+                id: string;
+            }[] | null;
+            runs: {
+                startsAt: string;
+                endsAt: string;
+            }[];
             version: number;
         };
         /**
@@ -17854,7 +18348,7 @@ export interface components {
             together: number;
             goesTo: {
                 /** @enum {string} */
-                kind: "station" | "drying-place" | "freezer";
+                kind: "station" | "drying-place" | "freezer" | "vehicle";
                 id: string;
                 code: string;
                 name: string;
@@ -34498,6 +34992,155 @@ export interface operations {
             };
         };
     };
+    changeSpecialist: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description A fresh UUID for each command; the same one repeats the answer. */
+                "Idempotency-Key": string;
+                /** @description The ETag that was read. */
+                "If-Match": string;
+            };
+            path: {
+                incidentId: string;
+                specialistId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/merge-patch+json": components["schemas"]["ChangeSpecialist"];
+            };
+        };
+        responses: {
+            /** @description The specialist as they are on record now. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Specialist"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. `idempotency_key_missing`: An Idempotency-Key is required. `idempotency_key_malformed`: The Idempotency-Key is not a UUID. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `command_running`: The same command is still running. `incident_closed`: The incident is closed. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `version_stale`: It was changed since you read it. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body_too_large`: The body is larger than this route takes. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media_type_unsupported`: The route does not take this media type. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `precondition_required`: If-Match is required. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     addShelf: {
         parameters: {
             query?: never;
@@ -34865,7 +35508,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. */
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -35005,7 +35648,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. */
+            /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -38486,6 +39129,100 @@ export interface operations {
             };
         };
     };
+    getCarryList: {
+        parameters: {
+            query?: {
+                limit?: number;
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The rides of the plan. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CarryList"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     requestPlanRun: {
         parameters: {
             query?: never;
@@ -39872,6 +40609,101 @@ export interface operations {
             };
             /** @description `idempotency_key_reused`: The Idempotency-Key was used for another command. `reference_unknown`: A reference names nothing of this incident. `command_refused`: The command cannot be carried out. */
             422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `rate_limited`: Too many requests. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `internal`: Something went wrong on our side. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `unavailable`: A part of the service is not available. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getReferralList: {
+        parameters: {
+            query?: {
+                limit?: number;
+                specialistId?: string;
+            };
+            header?: {
+                /** @description Languages for sentences that people read, in order of preference: `en`, `es`. English without it and for any other. A repeated command answers in the language of its first answer; problem documents are in English, but for the sentences of their member `inWords`. */
+                "Accept-Language"?: string;
+            };
+            path: {
+                incidentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The referrals of the plan. */
+            200: {
+                headers: {
+                    /** @description The language of the sentences. */
+                    "Content-Language"?: "en" | "es";
+                    /** @description Names Accept-Language. */
+                    Vary?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReferralList"];
+                };
+            };
+            /** @description `validation_failed`: Some values are missing or not allowed. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `key_missing`: An API key is required. `key_invalid`: The API key is unknown, expired or revoked. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `scope_missing`: The API key lacks the scope for this. `network_suspended`: The network is suspended. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `not_found`: There is no such thing here. */
+            404: {
                 headers: {
                     [name: string]: unknown;
                 };

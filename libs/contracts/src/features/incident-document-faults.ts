@@ -18,6 +18,7 @@ export function incidentDocumentFaults(document: unknown): DocumentFault[] {
   faults.push(...repeatedCodes(sites, ['sites'], 'site of this incident'));
   faults.push(...repeatedCodes(people, ['people'], 'person of this incident'));
   faults.push(...repeatedCodes(list(document, 'specialists'), ['specialists'], 'specialist of this incident'));
+  list(document, 'specialists').forEach((specialist, index) => faults.push(...specialistFaults(specialist, ['specialists', index])));
   sites.forEach((site, index) => faults.push(...siteFaults(site, ['sites', index])));
   people.forEach((person, index) => {
     const siteCode = word(person, 'site');
@@ -26,6 +27,16 @@ export function incidentDocumentFaults(document: unknown): DocumentFault[] {
     faults.push(...reversed(list(person, 'shifts'), ['people', index, 'shifts'], 'startsAt', 'endsAt', 'the shift ends before it starts'));
   });
   return faults;
+}
+
+/** How many things are on the bench says nothing without how long each is there; hours are those of somebody who is there. */
+export function specialistFaults(specialist: unknown, path: DocumentFault['path'] = []): DocumentFault[] {
+  const missing = ['piecesAtOnce', 'hoursPerPiece'].filter((name) => (member(specialist, name) ?? null) === null);
+  return [
+    ...(missing.length === 1 ? missing.map((name) => ({ path: [...path, name], message: 'give piecesAtOnce and hoursPerPiece together, or neither' })) : []),
+    ...repeatedWords(specialist, 'materialClasses', path),
+    ...reversed(list(specialist, 'openings'), [...path, 'openings'], 'opensAt', 'closesAt', 'the opening ends before or when it begins', true),
+  ];
 }
 
 /** Outdoor air is a pair: relative humidity says nothing without the temperature, and the drying forecast needs both. */

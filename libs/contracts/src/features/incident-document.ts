@@ -1,4 +1,4 @@
-import { RESTRICTIONS, SKILLS, STEP_KINDS, WATER_KINDS, ZONES } from '#care';
+import { MATERIAL_CLASSES, RESTRICTIONS, SKILLS, STEP_KINDS, WATER_KINDS, ZONES } from '#care';
 import { z } from 'zod';
 import { airTempC, code, day, instant, optionalText, relativeHumidityPct, text } from '../primitives.js';
 
@@ -83,4 +83,16 @@ export const PersonInput = z.strictObject({
   shifts: z.array(ShiftInput).max(60).default([]),
 });
 
-export const SpecialistInput = z.strictObject({ code, name: text(200), field: text(200) });
+/** What a specialist can take; not known where nobody has said. Our planner reckons with it, and promises nothing in their name. */
+export const specialistTakes = {
+  piecesAtOnce: z.int().min(1).max(500).nullable().describe('Things that are on the bench at once; null for not known.'),
+  hoursPerPiece: z.number().min(0.05).max(720).nullable().describe('Hours of work that a thing takes on the bench until the next can have its place; null for not known.'),
+  materialClasses: z.array(z.enum(MATERIAL_CLASSES)).max(MATERIAL_CLASSES.length).nullable().describe('What they take; null or empty for every material.'),
+  openings: z.array(OpeningInput).max(60).nullable().describe('When a thing can be on the bench; null or empty for whenever.'),
+};
+
+export const SpecialistInput = z.strictObject({
+  code, name: text(200), field: text(200),
+  piecesAtOnce: specialistTakes.piecesAtOnce.default(null), hoursPerPiece: specialistTakes.hoursPerPiece.default(null),
+  materialClasses: specialistTakes.materialClasses.default(null), openings: specialistTakes.openings.default(null),
+});

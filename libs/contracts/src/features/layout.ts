@@ -1,9 +1,10 @@
-import { RESTRICTIONS, SKILLS } from '#care';
+import { MATERIAL_CLASSES, RESTRICTIONS, SKILLS } from '#care';
 import { z } from 'zod';
 import { airTempC, code, day, instant, IncidentParams, relativeHumidityPct, text, uuid } from '../primitives.js';
 import {
-  dehumidifierState, DryingPlaceInput, dryingArrangement, FreezerInput, freezerVolumeL, PersonInput, placeAreaM2, restriction, skill, stationCapacity, stepKind, zoneKind,
+  dehumidifierState, DryingPlaceInput, dryingArrangement, FreezerInput, freezerVolumeL, PersonInput, placeAreaM2, restriction, skill, specialistTakes, stationCapacity, stepKind, zoneKind,
 } from './incident-document.js';
+import { specialistFaults } from './incident-document-faults.js';
 import { INCIDENT_EXAMPLE, IncidentBody } from './incidents.js';
 import { ShelfBody, VehicleBody } from './storage.js';
 
@@ -15,6 +16,7 @@ export const DehumidifierParams = IncidentParams.extend({ dehumidifierId: uuid }
 export const ShiftParams = IncidentParams.extend({ shiftId: uuid });
 export const PersonParams = IncidentParams.extend({ personId: uuid });
 export const FreezerParams = IncidentParams.extend({ freezerId: uuid });
+export const SpecialistParams = IncidentParams.extend({ specialistId: uuid });
 
 const FREEZER = { id: '01970c1e-5a41-7100-8a11-1f2e3d4c5b01', siteId: '01970c1e-5a41-7100-8a11-1f2e3d4c5b02', code: 'F2', name: 'Trailer of a partner', volumeL: 6000, setPointC: -20, availableFrom: '2026-05-09T16:00:00.000Z', version: 1 };
 const PLACE = { id: '01970c1e-5a41-7100-8a11-1f2e3d4c5b03', dryingRoomId: '01970c1e-5a41-7100-8a11-1f2e3d4c5b04', code: 'R7', name: 'Rack 7', arrangement: 'rack' as const, areaM2: 12, version: 1 };
@@ -67,7 +69,16 @@ export const PersonBody = z
   .strictObject({ id: uuid, siteId: uuid, code: z.string(), displayName: z.string(), skills: z.array(skill), restrictions: z.array(restriction), respiratorFitUntil: z.string().nullable(), version, shifts: z.array(ShiftBody) })
   .meta({ id: 'Person', description: 'Somebody who works at a site. Restrictions are declared by the person and never a diagnosis; `respiratorFitUntil` is the last day on which medical fitness and fit test for a tight respirator are valid.', examples: [PERSON] });
 
-export const SpecialistBody = z.strictObject({ ...coded, field: z.string() }).meta({ id: 'Specialist', description: 'A conservator elsewhere.', examples: [{ id: '01970c1e-5a41-7100-8a11-1f2e3d4c5b0c', code: 'SP1', name: 'Paper studio', field: 'paper' }] });
+const SPECIALIST = {
+  id: '01970c1e-5a41-7100-8a11-1f2e3d4c5b0c', code: 'SP1', name: 'Paper studio', field: 'paper', piecesAtOnce: 2, hoursPerPiece: 6, materialClasses: ['parchment' as const],
+  openings: [{ opensAt: '2026-05-11T08:00:00.000Z', closesAt: '2026-05-11T18:00:00.000Z' }], version: 2,
+};
+export const SpecialistBody = z
+  .strictObject({
+    ...coded, field: z.string(), piecesAtOnce: specialistTakes.piecesAtOnce, hoursPerPiece: specialistTakes.hoursPerPiece, materialClasses: z.array(z.enum(MATERIAL_CLASSES)).describe('Empty for every material.'),
+    openings: z.array(z.strictObject({ opensAt: instant, closesAt: instant })).describe('Empty for whenever.'), version,
+  })
+  .meta({ id: 'Specialist', description: 'A conservator elsewhere, with what they said they can take. Plans reckon with those of whom it is known; whether and when they take a thing is theirs to say.', examples: [SPECIALIST] });
 
 export const SiteBody = z
   .strictObject({
@@ -112,6 +123,18 @@ export type ChangePerson = z.output<typeof ChangePerson>;
 
 export const ChangeFreezer = z.strictObject({ volumeL: freezerVolumeL.optional(), availableFrom: instant.optional() }).meta({ id: 'ChangeFreezer', examples: [{ availableFrom: '2026-05-09T15:30:00Z' }] });
 export type ChangeFreezer = z.output<typeof ChangeFreezer>;
+
+export const ChangeSpecialist = z
+  .strictObject({
+    name: text(200).optional(), field: text(200).optional(), piecesAtOnce: specialistTakes.piecesAtOnce.optional(), hoursPerPiece: specialistTakes.hoursPerPiece.optional(),
+    materialClasses: specialistTakes.materialClasses.optional(), openings: specialistTakes.openings.optional(),
+  })
+  .superRefine((body, context) => {
+    // Whether the pair is whole shows only beside what is on record.
+    for (const { path, message } of specialistFaults({ materialClasses: body.materialClasses, openings: body.openings })) context.addIssue({ code: 'custom', path, message });
+  })
+  .meta({ id: 'ChangeSpecialist', examples: [{ piecesAtOnce: 2, hoursPerPiece: 6, materialClasses: ['parchment'], openings: [{ opensAt: '2026-05-11T08:00:00Z', closesAt: '2026-05-11T18:00:00Z' }] }] });
+export type ChangeSpecialist = z.output<typeof ChangeSpecialist>;
 
 export const RecordRoomReading = z.strictObject({ airTempC, relativeHumidityPct, measuredAt: instant }).meta({ id: 'RecordRoomReading', examples: [{ airTempC: 22.5, relativeHumidityPct: 84, measuredAt: '2026-05-09T14:05:00Z' }] });
 export type RecordRoomReading = z.output<typeof RecordRoomReading>;

@@ -87,7 +87,7 @@ export const PlanChangesBody = z
         tag: z.string(),
         weight: z.int(),
         /** The first step that moved, or that is new. */
-        step: z.enum(STEP_KINDS).nullable(),
+        step: z.enum([...STEP_KINDS, 'carry']).nullable(),
         dispositionBefore: z.enum(DISPOSITIONS).nullable(),
         dispositionNow: z.enum(DISPOSITIONS).nullable(),
         before: When.nullable(),

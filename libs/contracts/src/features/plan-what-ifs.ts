@@ -32,6 +32,8 @@ export const PlanWhatIfChange = z
     z.strictObject({ kind: z.literal('dehumidifier-fails'), dehumidifierId: uuid, at: instant.optional() }),
     z.strictObject({ kind: z.literal('freezer'), siteId: uuid, volumeL: freezerVolumeL, at: instant.optional() }),
     z.strictObject({ kind: z.literal('freezer-fails'), freezerId: uuid, at: instant.optional() }),
+    /** More or fewer things on the bench of a specialist at once. */
+    z.strictObject({ kind: z.literal('specialist-units'), specialistId: uuid, units: z.int().min(-UNITS).max(UNITS).refine((units) => units !== 0, notNothing) }),
   ])
   .meta({
     id: 'PlanWhatIfChange',
@@ -140,7 +142,8 @@ export const PlanWhatIfBody = z
 export const PlanExplanationQuery = z.strictObject({ before: uuid.optional() });
 
 const Blocked = z.strictObject({ kind: z.enum(BLOCKER_KINDS), what: z.string(), text: z.string() });
-const Place = z.strictObject({ kind: z.enum(['station', 'drying-place', 'freezer']), id: z.string(), code: z.string() });
+const place = { id: z.string(), code: z.string() };
+const Place = z.strictObject({ kind: z.enum(['station', 'drying-place', 'freezer', 'specialist']), ...place });
 
 const ExplainedStep = z.strictObject({
   position: z.int(),
@@ -154,7 +157,7 @@ const ExplainedStep = z.strictObject({
   /** What it waits for is closed or in use; without one it lies frozen, is pinned, keeps to the plan before, or goes together with others; null when it would no longer have to wait. */
   because: z.enum(['closed', 'in-use', 'frozen', 'pinned', 'kept', 'together']).nullable(),
   /** What else on the site does such a step, and why not then; `free` when it would do as well. */
-  alternatives: z.array(Place.extend({ because: z.enum(['barred', 'too-small', 'closed', 'in-use', 'company', 'room-air', 'free']) })),
+  alternatives: z.array(z.strictObject({ kind: z.enum(['station', 'drying-place', 'freezer']), ...place, because: z.enum(['barred', 'too-small', 'closed', 'in-use', 'company', 'room-air', 'free']) })),
 });
 
 const Before = z.strictObject({

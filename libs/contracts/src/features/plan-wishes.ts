@@ -85,7 +85,7 @@ export const PlanWishBody = z
     disposition: z.enum(DISPOSITIONS).nullable(),
     notBefore: z.string().nullable(),
     /** Of a pin: the steps as they were planned. */
-    pinned: z.array(z.strictObject({ step: z.enum(STEP_KINDS), disposition: z.enum(DISPOSITIONS), stationId: z.string().nullable(), personIds: z.array(z.string()), dryingPlaceId: z.string().nullable(), freezerId: z.string().nullable(), startsAt: z.string(), endsAt: z.string() })),
+    pinned: z.array(z.strictObject({ step: z.enum([...STEP_KINDS, 'carry']), disposition: z.enum(DISPOSITIONS), stationId: z.string().nullable(), personIds: z.array(z.string()), dryingPlaceId: z.string().nullable(), freezerId: z.string().nullable(), serviceId: z.string().nullable(), startsAt: z.string(), endsAt: z.string() })),
     inWords: z.string(),
     reason: z.string(),
     wishedBy: Person,

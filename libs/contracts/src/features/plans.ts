@@ -101,17 +101,24 @@ const planNumber = z.coerce.number().int().min(1).max(2_147_483_647).optional();
 export const AssignmentListQuery = PageQuery.extend({ stationId: uuid.optional(), itemId: uuid.optional(), revision: planNumber });
 export const UnplannedListQuery = PageQuery.extend({ revision: planNumber });
 
+const RidePart = z.strictObject({ id: z.string(), code: z.string(), name: z.string() });
+
 export const PlanAssignmentBody = z
   .strictObject({
     itemId: z.string(),
     tag: z.string(),
     position: z.int(),
-    step: z.enum(STEP_KINDS),
+    step: z.enum([...STEP_KINDS, 'carry']),
     disposition: z.enum(DISPOSITIONS),
     stationId: z.string().nullable(),
     personIds: z.array(z.string()),
     dryingPlaceId: z.string().nullable(),
     freezerId: z.string().nullable(),
+    /** The specialist it is to be with, or the ride it is to take; null for what is done on a site. */
+    serviceId: z.string().nullable(),
+    serviceName: z.string().nullable(),
+    /** Of a step `carry`, as long as the vehicle makes that ride: it leaves at `startsAt` and is there by `endsAt`, as reckoned. */
+    ride: z.strictObject({ vehicle: RidePart, from: RidePart, to: RidePart }).nullable(),
     startsAt: z.string(),
     endsAt: z.string(),
     /** Place of the chosen way among those that were open to the item, best first; null in plans from before this was kept. */
@@ -124,7 +131,7 @@ export const PlanAssignmentBody = z
   .meta({
     id: 'PlanAssignment',
     description: 'One planned step of one item: where, when, by whom. `position` counts the planned steps of the item.',
-    examples: [{ itemId: id, tag: 'BBBC-BBB-47', position: 0, step: 'rinse', disposition: 'treat', stationId: id, personIds: [id], dryingPlaceId: null, freezerId: null, startsAt: '2026-05-09T12:15:00.000Z', endsAt: '2026-05-09T12:45:00.000Z', option: 0, batchId: null, together: 1 }],
+    examples: [{ itemId: id, tag: 'BBBC-BBB-47', position: 0, step: 'rinse', disposition: 'treat', stationId: id, personIds: [id], dryingPlaceId: null, freezerId: null, serviceId: null, serviceName: null, ride: null, startsAt: '2026-05-09T12:15:00.000Z', endsAt: '2026-05-09T12:45:00.000Z', option: 0, batchId: null, together: 1 }],
   });
 
 export const UnplannedItemBody = z
@@ -150,7 +157,7 @@ export const UnplannedItemBody = z
 
 export const WorkListQuery = z.strictObject({ limit: z.coerce.number().int().min(1).max(100).default(20) });
 
-const NamedPlace = z.strictObject({ kind: z.enum(['station', 'drying-place', 'freezer']), id: z.string(), code: z.string(), name: z.string() });
+const NamedPlace = z.strictObject({ kind: z.enum(['station', 'drying-place', 'freezer', 'vehicle']), id: z.string(), code: z.string(), name: z.string() });
 const Revision = z.strictObject({ number: z.int(), madeAt: z.string() });
 
 const workOrder = {
@@ -208,7 +215,7 @@ export const WorkOrderBody = z
     batchId: z.string().nullable(),
     /** How many things that are, this one included. */
     together: z.int(),
-    /** The place that this step puts it into, or where the step after it is planned. */
+    /** The place that this step puts it into, or where the step after it is planned; the vehicle where it is carried to another site next. */
     goesTo: NamedPlace.nullable(),
     /** What it asks of people; null as `care` is. The report of it is judged by the same. */
     people: WorkPeople.nullable(),

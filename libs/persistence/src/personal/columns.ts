@@ -85,7 +85,7 @@ export const OTHER_COLUMNS: Readonly<Record<string, Columns>> = {
     custody_root_block: 'leaf_hashes subtree', dehumidifier: 'name', drying_place: 'name', drying_room: 'name', freezer: 'name', holding_area: 'name', incident: 'name place default_water state',
     item_climate: 'detail', label_template: 'name template', network: 'name time_zone', paper_line: 'problem', outbox: 'traceparent dead_reason', person: 'display_name skills restrictions', plan_ground: 'document', plan_revision: 'summary',
     retention_run: 'policy gone', plan_run: 'reason failure reason_values failure_values', plan_unplanned: 'blocker_what', plan_what_if: 'asked result failure failure_values', room_checkpoint: 'state', room_course: 'standing forecast',
-    rule_book_choice: 'choices version reason', sensor: 'name', shelf: 'name', site: 'name place', specialist: 'name field', station: 'name steps', stock_take_line: 'way', tag: 'replaced_reason', tag_block: 'reserved_for',
-    triage_result: 'rule_book_version result', vehicle: 'name',
+    rule_book_choice: 'choices version reason', sensor: 'name', shelf: 'name', site: 'name place', specialist: 'name field material_classes openings', station: 'name steps', stock_take_line: 'way', tag: 'replaced_reason', tag_block: 'reserved_for',
+    triage_result: 'rule_book_version result', vehicle: 'name rides runs',
   }).map(([table, columns]) => [table, Object.fromEntries(columns.split(' ').map((column) => [column, 'ours' as const]))])),
 };

@@ -112,6 +112,7 @@ export function toInputItem(row: ItemInputRow): InputItem {
     keeperSinceMs: row.since.getTime(), keeperPersonId: row.person_id, startByMs: msOrNull(row.start_by), deadlinesMs: row.deadlines ?? [],
     options: (row.options ?? []).map(([disposition, needs, steps]) => ({ disposition, needs, steps: steps.map(toInputStep) })),
     mould: row.mould ?? 'unknown', wetState: row.wet_state ?? 'unknown', override: row.override, doneSteps: row.done_steps ?? [],
+    materialClass: row.material_class,
     material: materialOf({ materialClass: row.material_class, fibre: row.fibre ?? 'unknown', sizeClass: row.size_class }),
     reckoned: row.reckoned?.law === undefined || row.reckoned.law === null ? null : row.reckoned, bathGroup: row.bath_group,
     ...(row.apart !== null && { company: { materialClass: row.material_class, apartFrom: row.apart.map((ruleId) => ({ ruleId })), hazards: row.hazards ?? [] } }),

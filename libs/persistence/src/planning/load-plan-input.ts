@@ -1,9 +1,10 @@
 /** The rows that a planning problem is made from: a handful of set-based queries, whatever the number of items. */
-import type { InputFreezer, InputItem, InputPerson, InputPlace, InputRoom, InputStation, PlanInput, Span } from '#application';
+import type { InputFreezer, InputItem, InputPerson, InputPlace, InputRoom, InputSpecialist, InputStation, InputVehicle, PlanInput, Span } from '#application';
 import type { Client } from '../pool.js';
 import { msOrNull } from '../stores/row.js';
 import { loadPublished, loadWishes } from './load-wishes.js';
 import { LIVE_ITEMS_SQL, type ItemInputRow, toInputItem } from './item-input-sql.js';
+import { whereTheyAre } from './sites-now-sql.js';
 
 type SpanRow = { from: number; to: number };
 
@@ -30,6 +31,13 @@ const ROOMS_SQL = `
          coalesce((select jsonb_agg(distinct p.arrangement order by p.arrangement) from drying_place p where p.network_id = r.network_id and p.drying_room_id = r.id), '[]') as arrangements
   from drying_room r left join room_course c on c.network_id = r.network_id and c.drying_room_id = r.id where r.network_id = $1 and r.incident_id = $2`;
 
+const SPECIALISTS_SQL = `
+  select s.id, s.code, s.name, s.pieces_at_once, s.hours_per_piece, s.material_classes, s.openings,
+         coalesce((select jsonb_agg(jsonb_build_object('itemId', r.item_id, 'count', i.count, 'sinceMs', (extract(epoch from r.sent_at) * 1000)::bigint) order by r.sent_at, r.id)
+                   from referral r join item i on i.network_id = r.network_id and i.id = r.item_id
+                   where r.network_id = s.network_id and r.incident_id = s.incident_id and r.specialist_id = s.id and r.returned_at is null and i.stage = 'referred-out'), '[]') as there
+  from specialist s where s.network_id = $1 and s.incident_id = $2 and s.pieces_at_once is not null`;
+
 /** Reads everything of one incident; null when the network has no such incident. */
 export async function loadPlanInput(client: Client, networkId: string, incidentId: string): Promise<PlanInput | null> {
   const of = [networkId, incidentId];
@@ -39,6 +47,8 @@ export async function loadPlanInput(client: Client, networkId: string, incidentI
   if (!incident) return null;
   const { rows: sites } = await client.query<{ id: string; name: string }>('select id, name from site where network_id = $1 and incident_id = $2', of);
   const published = await loadPublished(client, of);
+  const vehicles = await loadVehicles(client, of);
+  const items = await loadItems(client, of);
   return {
     incidentId,
     timeZone: incident.time_zone,
@@ -50,7 +60,9 @@ export async function loadPlanInput(client: Client, networkId: string, incidentI
     rooms: await loadRooms(client, of),
     places: await loadPlaces(client, of),
     freezers: await loadFreezers(client, of),
-    items: await loadItems(client, of),
+    specialists: await loadSpecialists(client, of),
+    vehicles,
+    items: await whereTheyAre(client, of, items),
     wishes: await loadWishes(client, of),
     ...(published !== undefined && { published }),
   };
@@ -85,6 +97,19 @@ async function loadPlaces(client: Client, of: string[]): Promise<InputPlace[]> {
 async function loadFreezers(client: Client, of: string[]): Promise<InputFreezer[]> {
   const { rows } = await client.query<{ id: string; site_id: string; name: string; volume_l: number; available_from: Date }>('select id, site_id, name, volume_l, available_from from freezer where network_id = $1 and incident_id = $2', of);
   return rows.map((row) => ({ id: row.id, siteId: row.site_id, name: row.name, volumeL: row.volume_l, availableFromMs: msOrNull(row.available_from) ?? 0 }));
+}
+
+/** Those whose bench is known; of the others nothing is reckoned. */
+async function loadSpecialists(client: Client, of: string[]): Promise<InputSpecialist[]> {
+  const { rows } = await client.query<{ id: string; code: string; name: string; pieces_at_once: number; hours_per_piece: number; material_classes: InputSpecialist['materialClasses']; openings: SpanRow[]; there: NonNullable<InputSpecialist['there']> }>(SPECIALISTS_SQL, of);
+  return rows.map((row) => ({ id: row.id, code: row.code, name: row.name, piecesAtOnce: row.pieces_at_once, hoursPerPiece: row.hours_per_piece, materialClasses: row.material_classes, openings: row.openings.map(toSpan), there: row.there }));
+}
+
+/** Those whose load and rides are known; of the others nothing is reckoned. */
+async function loadVehicles(client: Client, of: string[]): Promise<InputVehicle[]> {
+  const { rows } = await client.query<{ id: string; code: string; name: string; max_load_kg: number; rides: InputVehicle['rides']; runs: SpanRow[] }>(
+    'select id, code, name, max_load_kg, rides, runs from vehicle where network_id = $1 and incident_id = $2 and max_load_kg is not null and jsonb_array_length(rides) > 0', of);
+  return rows.map((row) => ({ id: row.id, code: row.code, name: row.name, maxLoadKg: row.max_load_kg, rides: row.rides, runs: row.runs.map(toSpan) }));
 }
 
 async function loadItems(client: Client, of: string[]): Promise<InputItem[]> {

@@ -23,6 +23,7 @@ interface PublishedRow {
   person_ids: string[];
   drying_place_id: string | null;
   freezer_id: string | null;
+  service_id: string | null;
   starts_at: Date;
   ends_at: Date;
 }
@@ -41,9 +42,9 @@ export async function loadPublished(client: Client, of: readonly string[]): Prom
   const [revision] = revisions;
   if (revision === undefined) return undefined;
   const { rows } = await client.query<PublishedRow>(
-    'select item_id, position, step, disposition, station_id, person_ids, drying_place_id, freezer_id, starts_at, ends_at from plan_assignment where network_id = $1 and revision_id = $2', [of[0], revision.id]);
+    'select item_id, position, step, disposition, station_id, person_ids, drying_place_id, freezer_id, service_id, starts_at, ends_at from plan_assignment where network_id = $1 and revision_id = $2', [of[0], revision.id]);
   return rows.map((row) => ({
-    itemId: row.item_id, position: row.position, step: row.step, disposition: row.disposition, stationId: row.station_id, personIds: row.person_ids, dryingPlaceId: row.drying_place_id, freezerId: row.freezer_id,
+    itemId: row.item_id, position: row.position, step: row.step, disposition: row.disposition, stationId: row.station_id, personIds: row.person_ids, dryingPlaceId: row.drying_place_id, freezerId: row.freezer_id, serviceId: row.service_id,
     startsAtMs: row.starts_at.getTime(), endsAtMs: row.ends_at.getTime(),
   }));
 }

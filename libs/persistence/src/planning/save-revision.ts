@@ -26,20 +26,20 @@ export async function insertRevision(client: Client, networkId: string, revision
   return rows[0]?.number ?? 0;
 }
 
-async function insertAssignments(client: Client, networkId: string, revision: NewRevision, { plan: { assignments }, items }: RevisionContent): Promise<void> {
+async function insertAssignments(client: Client, networkId: string, revision: NewRevision, { plan: { assignments }, items, serviceOf }: RevisionContent): Promise<void> {
   const slotMs = revision.slotMinutes * 60_000;
   const moment = (slot: number) => at(revision.originAtMs + slot * slotMs);
   await client.query(
-    `insert into plan_assignment (network_id, incident_id, revision_id, item_id, position, step, disposition, station_id, person_ids, drying_place_id, freezer_id, starts_at, ends_at, option_index, batch_id, standing, weight)
-     select $1, $2, $3, item_id, position, step, disposition, station_id, string_to_array(people, ',')::uuid[], place_id, freezer_id, starts_at, ends_at, option_index, batch_id, standing, weight
+    `insert into plan_assignment (network_id, incident_id, revision_id, item_id, position, step, disposition, station_id, person_ids, drying_place_id, freezer_id, starts_at, ends_at, option_index, batch_id, standing, weight, service_id)
+     select $1, $2, $3, item_id, position, step, disposition, station_id, string_to_array(people, ',')::uuid[], place_id, freezer_id, starts_at, ends_at, option_index, batch_id, standing, weight, service_id
      from unnest($4::uuid[], $5::int[], $6::text[], $7::text[], $8::uuid[], $9::text[], $10::uuid[], $11::uuid[], $12::timestamptz[], $13::timestamptz[],
-                 $14::int[], $15::text[], $16::text[], $17::int[])
-          as a (item_id, position, step, disposition, station_id, people, place_id, freezer_id, starts_at, ends_at, option_index, batch_id, standing, weight)`,
+                 $14::int[], $15::text[], $16::text[], $17::int[], $18::uuid[])
+          as a (item_id, position, step, disposition, station_id, people, place_id, freezer_id, starts_at, ends_at, option_index, batch_id, standing, weight, service_id)`,
     [networkId, revision.incidentId, revision.id,
       assignments.map(({ itemId }) => itemId), assignments.map(({ position }) => position), assignments.map(({ step }) => step), assignments.map(({ disposition }) => disposition),
       assignments.map(({ stationId }) => stationId), assignments.map(({ personIds }) => personIds.join(',')), assignments.map(({ dryingPlaceId }) => dryingPlaceId), assignments.map(({ freezerId }) => freezerId),
       assignments.map(({ startSlot }) => moment(startSlot)), assignments.map(({ endSlot }) => moment(endSlot)),
-      assignments.map(({ option }) => option ?? null), assignments.map(({ batchId }) => batchId ?? null), assignments.map(({ itemId }) => items.get(itemId)?.standing ?? null), assignments.map(({ itemId }) => items.get(itemId)?.weight ?? null)],
+      assignments.map(({ option }) => option ?? null), assignments.map(({ batchId }) => batchId ?? null), assignments.map(({ itemId }) => items.get(itemId)?.standing ?? null), assignments.map(({ itemId }) => items.get(itemId)?.weight ?? null), assignments.map((assignment) => serviceOf(assignment))],
   );
 }
 

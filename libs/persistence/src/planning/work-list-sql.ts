@@ -2,6 +2,8 @@ import type { DispositionOption, Statement } from '#care';
 import type { DryingRow, NamedPlace, WorkRow } from '#application';
 import { msOrNull } from '../stores/row.js';
 import { beganAt, choiceStands, stillDone } from './item-input-sql.js';
+import { rideOf } from './rides-sql.js';
+import { siteNow } from './sites-now-sql.js';
 import { TOGETHER } from './together-sql.js';
 
 /**
@@ -32,11 +34,13 @@ const WORDS = `
     select 'drying-place', p.id, p.code, p.name from drying_place p where p.network_id = w.network_id and p.id = coalesce(w.drying_place_id, w.next_place_id)
     union all
     select 'station', s.id, s.code, s.name from station s where s.network_id = w.network_id and s.id = w.next_station_id and w.freezer_id is null and w.drying_place_id is null
+    union all
+    select 'vehicle', e.vehicle_id, e.vehicle_code, e.vehicle_name from (${rideOf('w.network_id', 'w.next_ride_id')}) e
     limit 1
   ) g on true`;
 
 /** True when a step is done in the present round of work of item `i`; the rule of `doneAmong` (care/done-steps.ts). */
-function doneNow(step: string): string {
+export function doneNow(step: string): string {
   return `exists (
     select 1 from step_result d where d.network_id = i.network_id and d.item_id = i.id and d.step = ${step} and ${stillDone('d')})`;
 }
@@ -49,7 +53,7 @@ const SETTLED = `(${doneNow("s.care->>'step'")} or (s.care->>'step' = 'surface-c
  * The step that comes now on the planned way by the latest triage, as `nextInRoute` (care/route.ts) finds it: null when the
  * way is not offered any more, something is missing for it, or it is at its end.
  */
-const COMES_NOW = `(
+export const COMES_NOW = `(
   select s.care->>'step'
   from (select r.result, r.assessment_id from triage_result r where r.network_id = i.network_id and r.item_id = i.id order by r.created_at desc, r.id desc limit 1) t,
        jsonb_path_query_first(t.result, '$.options[*] ? (@.disposition == $d && @.needs.size() == 0)', jsonb_build_object('d', a.disposition)) as way,
@@ -58,7 +62,7 @@ const COMES_NOW = `(
   order by s.n limit 1)`;
 
 /** No lead has chosen another way than the planned one since. */
-const NOT_OVERRULED = `not exists (
+export const NOT_OVERRULED = `not exists (
     select 1 from disposition_override v where v.network_id = i.network_id and v.item_id = i.id and v.disposition <> a.disposition
       and not exists (select 1 from disposition_override w where w.network_id = v.network_id and w.item_id = v.item_id and w.id > v.id)
       and ${choiceStands('v')})`;
@@ -76,28 +80,35 @@ const IS_NEXT = `
        else a.step = ${COMES_NOW} and ${NOT_OVERRULED}
   end`;
 
-function planned(where: string): string {
+/** Work that a journey comes before is listed over there when the thing has come; what is in a vehicle that rides between sites is listed nowhere. */
+const hasCome = (siteId: string) => `not exists (select 1 from vehicle v where i.keeper_kind = 'vehicle' and v.network_id = i.network_id and v.id = i.keeper_id and v.rides is not null)
+  and (not exists (
+    select 1 from plan_assignment c where c.network_id = a.network_id and c.revision_id = a.revision_id and c.item_id = a.item_id and c.step = 'carry' and c.position < a.position)
+  or ${siteNow('i')} is not distinct from ${siteId})`;
+
+/** @param siteId the site of what is listed */
+function planned(where: string, siteId: string): string {
   return `with w as (
-    select a.network_id, a.item_id, a.step, a.disposition, a.starts_at, a.ends_at, a.batch_id, ${TOGETHER}, a.person_ids, a.drying_place_id, a.freezer_id, n.drying_place_id as next_place_id, n.station_id as next_station_id
+    select a.network_id, a.item_id, a.step, a.disposition, a.starts_at, a.ends_at, a.batch_id, ${TOGETHER}, a.person_ids, a.drying_place_id, a.freezer_id, n.drying_place_id as next_place_id, n.station_id as next_station_id, case when n.step = 'carry' then n.service_id end as next_ride_id
     from plan_assignment a
     join item i on i.network_id = a.network_id and i.id = a.item_id
     left join plan_assignment n on n.network_id = a.network_id and n.revision_id = a.revision_id and n.item_id = a.item_id and n.position = a.position + 1
-    where a.network_id = $1 and a.revision_id = $2 and ${where} and ${IS_NEXT}
+    where a.network_id = $1 and a.revision_id = $2 and ${where} and ${IS_NEXT} and ${hasCome(siteId)}
     order by a.starts_at, a.item_id limit $4
   ) ${WORDS} order by w.starts_at, w.item_id`;
 }
 
 /** $1 network, $2 revision, $3 station, $4 limit. */
-export const WORK_NEXT_SQL = planned('a.station_id = $3');
+export const WORK_NEXT_SQL = planned('a.station_id = $3', '(select s.site_id from station s where s.network_id = $1 and s.id = $3)');
 
 /** $1 network, $2 revision, $3 site, $4 limit. */
 export const TO_HANG_SQL = planned(`a.drying_place_id in (
-  select p.id from drying_place p join drying_room r on r.network_id = p.network_id and r.id = p.drying_room_id where p.network_id = $1 and r.site_id = $3)`);
+  select p.id from drying_place p join drying_room r on r.network_id = p.network_id and r.id = p.drying_room_id where p.network_id = $1 and r.site_id = $3)`, '$3');
 
 /** $1 network, $2 station, $3 limit. The step is the item's next one. */
 export const WORK_NOW_SQL = `with w as (
     select i.network_id, i.id as item_id, coalesce(i.next_step, 'assess') as step, coalesce(i.disposition, 'treat') as disposition, null::timestamptz as starts_at, null::timestamptz as ends_at, null::text as batch_id, null::int as together,
-           '{}'::uuid[] as person_ids, null::uuid as drying_place_id, null::uuid as freezer_id, null::uuid as next_place_id, null::uuid as next_station_id, ${beganAt('e')} as since
+           '{}'::uuid[] as person_ids, null::uuid as drying_place_id, null::uuid as freezer_id, null::uuid as next_place_id, null::uuid as next_station_id, null::uuid as next_ride_id, ${beganAt('e')} as since
     from item i left join custody_event e on e.network_id = i.network_id and e.item_id = i.id and e.seq = i.seq
     where i.network_id = $1 and i.keeper_kind = 'station' and i.keeper_id = $2 and i.stage = 'in-work'
     order by since, i.id limit $3

@@ -1,7 +1,7 @@
 import { Prisma } from '../generated/prisma/client.js';
 import type { Transaction } from './client.js';
 
-/** Tables of a layout. All columns but the day of a respirator fit are mandatory: a member that is missing or misspelt fails as a null, not silently. */
+/** Tables of a layout. All columns but the day of a respirator fit and what a specialist can take are mandatory: a member that is missing or misspelt fails as a null, not silently. */
 export type LayoutTable = 'site' | 'zone' | 'station' | 'station_opening' | 'holding_area' | 'drying_room' | 'dehumidifier' | 'drying_place' | 'freezer' | 'specialist' | 'person' | 'shift';
 
 /**

@@ -1,8 +1,8 @@
 import type {
-  DehumidifierRecord, DryingPlaceRecord, DryingRoomRecord, FreezerRecord, HoldingAreaRecord, IncidentRecord, PersonRecord, ShelfRecord, ShiftRecord, SiteRecord, SpecialistRecord, StationOpeningRecord, StationRecord, VehicleRecord, ZoneRecord,
+  DehumidifierRecord, DryingPlaceRecord, DryingRoomRecord, FreezerRecord, HoldingAreaRecord, IncidentRecord, PersonRecord, ShelfRecord, ShiftRecord, SiteRecord, Span, SpecialistRecord, StationOpeningRecord, StationRecord, VehicleRecord, ZoneRecord,
 } from '#application';
-import type {
-  Dehumidifier, DryingPlace, DryingRoom, Freezer, HoldingArea, Incident, Person, Shelf, Shift, Site, Specialist, Station, StationOpening, Vehicle, Zone,
+import {
+  Prisma, type Dehumidifier, type DryingPlace, type DryingRoom, type Freezer, type HoldingArea, type Incident, type Person, type Shelf, type Shift, type Site, type Specialist, type Station, type StationOpening, type Vehicle, type Zone,
 } from '../generated/prisma/client.js';
 import { at, msOrNull } from '../stores/row.js';
 
@@ -50,9 +50,28 @@ export const fromFreezer = (networkId: string, { availableFromMs, ...freezer }: 
 
 export const toShelf = ({ networkId: _, ...row }: Shelf): ShelfRecord => row;
 
-export const toVehicle = ({ networkId: _, ...row }: Vehicle): VehicleRecord => row;
+/** JSON of the columns as they were written; spans and rides are checked where they come in. */
+export const toVehicle = ({ networkId: _, rides, runs, ...row }: Vehicle): VehicleRecord => ({
+  ...row, rides: rides as unknown as VehicleRecord['rides'], runs: (runs as unknown as SpanRow[]).map(toSpan),
+});
 
-export const toSpecialist = ({ networkId: _, ...row }: Specialist): SpecialistRecord => row;
+/** Columns of a vehicle whose members are lists; what is left out stays as it is. */
+export const fromVehicleLists = ({ rides, runs }: Partial<Pick<VehicleRecord, 'rides' | 'runs'>>): { rides?: Prisma.InputJsonValue | typeof Prisma.DbNull; runs?: Prisma.InputJsonValue } => ({
+  ...(rides === undefined ? {} : { rides: rides === null ? Prisma.DbNull : rides.map(({ id, fromSiteId, toSiteId, minutes }) => ({ id, fromSiteId, toSiteId, minutes })) }),
+  ...(runs === undefined ? {} : { runs: fromSpans(runs) }),
+});
+
+export const toSpecialist = ({ networkId: _, openings, ...row }: Specialist): SpecialistRecord => ({ ...row, materialClasses: row.materialClasses as SpecialistRecord['materialClasses'], openings: (openings as unknown as SpanRow[]).map(toSpan) });
+
+/** A span as it stands in a column of its specialist or vehicle. */
+interface SpanRow {
+  from: number;
+  to: number;
+}
+
+const toSpan = ({ from, to }: SpanRow): Span => ({ fromMs: from, toMs: to });
+
+export const fromSpans = (spans: readonly Span[]): SpanRow[] & Prisma.InputJsonValue => spans.map(({ fromMs, toMs }) => ({ from: fromMs, to: toMs }));
 
 export const toPerson = ({ networkId: _, ...row }: Person): PersonRecord => ({
   ...row, skills: row.skills as PersonRecord['skills'], restrictions: row.restrictions as PersonRecord['restrictions'], respiratorFitUntil: row.respiratorFitUntil?.toISOString().slice(0, 10) ?? null,

@@ -7,7 +7,7 @@ import { at } from '../stores/row.js';
 import type { Transaction } from './client.js';
 import { insertRows } from './insert-rows.js';
 import {
-  fromDay, fromDryingRoom, fromFreezer, fromIncident, fromOpening, fromShift, toDehumidifier, toDryingPlace, toDryingRoom, toFreezer, toHoldingArea, toIncident, toOpening, toPerson, toShelf, toShift, toSite, toSpecialist, toStation, toVehicle, toZone,
+  fromDay, fromDryingRoom, fromFreezer, fromIncident, fromOpening, fromShift, fromSpans, fromVehicleLists, toDehumidifier, toDryingPlace, toDryingRoom, toFreezer, toHoldingArea, toIncident, toOpening, toPerson, toShelf, toShift, toSite, toSpecialist, toStation, toVehicle, toZone,
 } from './layout-rows.js';
 
 /** Finds one thing of a kind, and saves it where it still has the version that was read. */
@@ -48,7 +48,7 @@ export class PrismaLayoutStore implements LayoutStore {
     await insertRows(transaction, 'dehumidifier', layout.dehumidifiers.map(own));
     await insertRows(transaction, 'drying_place', layout.dryingPlaces.map(own));
     await insertRows(transaction, 'freezer', layout.freezers.map((row) => fromFreezer(networkId, row)));
-    await insertRows(transaction, 'specialist', layout.specialists.map(own));
+    await insertRows(transaction, 'specialist', layout.specialists.map(({ openings, ...row }) => own({ ...row, openings: fromSpans(openings) })));
     await insertRows(transaction, 'person', layout.people.map(own));
     await insertRows(transaction, 'shift', layout.shifts.map((row) => fromShift(networkId, row)));
   }
@@ -135,8 +135,8 @@ export class PrismaLayoutStore implements LayoutStore {
     return count === 1;
   }
 
-  async insertVehicle(vehicle: VehicleRecord): Promise<boolean> {
-    const { count } = await this.transaction.vehicle.createMany({ data: [{ networkId: this.networkId, ...vehicle }], skipDuplicates: true });
+  async insertVehicle({ rides, runs, ...vehicle }: VehicleRecord): Promise<boolean> {
+    const { count } = await this.transaction.vehicle.createMany({ data: [{ networkId: this.networkId, ...vehicle, ...fromVehicleLists({ rides, runs }) }], skipDuplicates: true });
     return count === 1;
   }
 
@@ -187,7 +187,7 @@ export class PrismaLayoutStore implements LayoutStore {
   }
 
   private tables(): { [K in LayoutKind]: KindTable<K> } {
-    const { station, dehumidifier, shift, freezer, person, shelf, vehicle } = this.transaction;
+    const { station, dehumidifier, shift, freezer, person, shelf, specialist, vehicle } = this.transaction;
     return {
       station: {
         find: async (where) => optional(await station.findFirst({ where }), toStation),
@@ -210,9 +210,14 @@ export class PrismaLayoutStore implements LayoutStore {
         find: async (where) => optional(await shelf.findFirst({ where }), toShelf),
         save: async (where, changed) => (await shelf.updateManyAndReturn({ where, data: { ...changed, ...RAISE } })).map(toShelf),
       },
+      specialist: {
+        find: async (where) => optional(await specialist.findFirst({ where }), toSpecialist),
+        save: async (where, { openings, ...changed }) => (await specialist.updateManyAndReturn({ where, data: { ...changed, ...(openings === undefined ? {} : { openings: fromSpans(openings) }), ...RAISE } })).map(toSpecialist),
+      },
       vehicle: {
         find: async (where) => optional(await vehicle.findFirst({ where }), toVehicle),
-        save: async (where, changed) => (await vehicle.updateManyAndReturn({ where, data: { ...changed, ...RAISE } })).map(toVehicle),
+        save: async (where, { rides, runs, ...changed }) =>
+          (await vehicle.updateManyAndReturn({ where, data: { ...changed, ...fromVehicleLists({ ...(rides !== undefined && { rides }), ...(runs !== undefined && { runs }) }), ...RAISE } })).map(toVehicle),
       },
       freezer: {
         find: async (where) => optional(await freezer.findFirst({ where }), toFreezer),

@@ -34,7 +34,7 @@ export class PgPlanProgressStore implements PlanProgressStore {
   async plannedBy(revisionId: string): Promise<ForeseenStep[]> {
     const { rows } = await this.client.query<PlannedRow>(
       `select a.item_id, a.step, a.disposition, a.starts_at, a.ends_at, v.created_at as made_at from plan_revision v join plan_assignment a on a.network_id = v.network_id and a.revision_id = v.id
-       where v.network_id = $1 and v.id = $2 order by a.starts_at, a.item_id, a.position`,
+       where v.network_id = $1 and v.id = $2 and a.step <> 'carry' order by a.starts_at, a.item_id, a.position`,
       [this.networkId, revisionId],
     );
     return rows.map(toPlanned);
@@ -46,7 +46,7 @@ export class PgPlanProgressStore implements PlanProgressStore {
       `with kept as (${KEPT})
        select a.item_id, a.step, a.disposition, a.starts_at, a.ends_at, v.created_at as made_at
        from kept v join plan_assignment a on a.network_id = $1 and a.revision_id = v.id
-       where a.starts_at >= greatest($3::timestamptz, v.published_at - v.slot_minutes * interval '1 minute') and a.starts_at < least($4::timestamptz, v.until)
+       where a.starts_at >= greatest($3::timestamptz, v.published_at - v.slot_minutes * interval '1 minute') and a.starts_at < least($4::timestamptz, v.until) and a.step <> 'carry'
        order by a.starts_at, v.number, a.item_id, a.position`,
       [this.networkId, incidentId, at(fromMs), at(toMs)],
     );

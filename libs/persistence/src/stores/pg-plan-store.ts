@@ -1,7 +1,9 @@
-import type { AssignmentFilter, AssignmentRecord, DryingRow, PlanChangeKind, PersonalStore, PlanChanges, PlanInput, PlanRevisionRecord, PlanRunRecord, PlanStore, PlanSummary, RevisionContent, RevisionView, UnplannedRecord, WorkRow } from '#application';
+import type { AssignmentFilter, AssignmentRecord, CarryRow, DryingRow, PlanChangeKind, PersonalStore, PlanChanges, PlanInput, PlanRevisionRecord, PlanRunRecord, PlanStore, PlanSummary, ReferralRow, RevisionContent, RevisionView, UnplannedRecord, WorkRow } from '#application';
+import { type CarrySqlRow, TO_CARRY_SQL, toCarryRow } from '../planning/carry-list-sql.js';
 import { loadPlanInput } from '../planning/load-plan-input.js';
 import { planChanges } from '../planning/plan-changes.js';
 import { assignmentPage, unplannedPage } from '../planning/plan-pages.js';
+import { IS_UNPLANNED_REFERRAL_SQL, type ReferralSqlRow, TO_REFER_SQL, toReferralRow } from '../planning/referral-list-sql.js';
 import { oneRevision, publishRevision, revisionViews } from '../planning/revisions.js';
 import { insertRevision } from '../planning/save-revision.js';
 import { type DryingSqlRow, HANGING_SQL, TO_HANG_SQL, toDryingRow, toWorkRow, WORK_NEXT_SQL, WORK_NOW_SQL, type WorkSqlRow } from '../planning/work-list-sql.js';
@@ -189,6 +191,21 @@ export class PgPlanStore implements PlanStore {
 
   toHang(siteId: string, revisionId: string, limit: number): Promise<WorkRow[]> {
     return this.work('to_hang', TO_HANG_SQL, [this.networkId, revisionId, siteId, limit]);
+  }
+
+  async toRefer(revisionId: string, specialistId: string | null, limit: number): Promise<ReferralRow[]> {
+    const { rows } = await this.client.query<ReferralSqlRow>({ name: 'to_refer', text: TO_REFER_SQL, values: [this.networkId, revisionId, specialistId, limit] });
+    return rows.map(toReferralRow);
+  }
+
+  async toCarry(revisionId: string, limit: number): Promise<CarryRow[]> {
+    const { rows } = await this.client.query<CarrySqlRow>({ name: 'to_carry', text: TO_CARRY_SQL, values: [this.networkId, revisionId, limit] });
+    return rows.map(toCarryRow);
+  }
+
+  async isUnplannedReferral(itemId: string, specialistId: string): Promise<boolean> {
+    const { rows } = await this.client.query<{ unplanned: boolean }>({ name: 'is_unplanned_referral', text: IS_UNPLANNED_REFERRAL_SQL, values: [this.networkId, itemId, specialistId] });
+    return rows[0]?.unplanned ?? false;
   }
 
   async hanging(siteId: string): Promise<DryingRow[]> {

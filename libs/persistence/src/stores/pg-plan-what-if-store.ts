@@ -36,6 +36,10 @@ const LAYOUT: { [K in keyof WhatIfLayout]: string } = {
   rooms: `select ${THING} from drying_room where network_id = $1 and incident_id = $2`,
   places: `select p.id, r.site_id as "siteId", p.code, p.name from drying_place p join drying_room r on r.network_id = p.network_id and r.id = p.drying_room_id where p.network_id = $1 and p.incident_id = $2`,
   freezers: `select ${THING} from freezer where network_id = $1 and incident_id = $2`,
+  specialists: `select id, '' as "siteId", code, name from specialist where network_id = $1 and incident_id = $2 and pieces_at_once is not null`,
+  rides: `select ride->>'id' as id, '' as "siteId", v.code || ' ' || f.code || '–' || t.code as code, v.name || ' ' || f.name || '–' || t.name as name
+          from vehicle v cross join lateral jsonb_array_elements(v.rides) as ride join site f on f.network_id = v.network_id and f.id = (ride->>'fromSiteId')::uuid
+          join site t on t.network_id = v.network_id and t.id = (ride->>'toSiteId')::uuid where v.network_id = $1 and v.incident_id = $2`,
   people: 'select id, site_id as "siteId", code, display_name as name from person where network_id = $1 and incident_id = $2',
   dehumidifiers: `select d.id, r.site_id as "siteId", d.code, d.name, d.drying_room_id as "roomId", d.state = 'running' as running, d.rated_l_per_day as "ratedLPerDay", d.rated_temp_c as "ratedTempC",
                          d.rated_relative_humidity_pct as "ratedRelativeHumidityPct"

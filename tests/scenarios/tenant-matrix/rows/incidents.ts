@@ -1,5 +1,5 @@
 import { incidentDocument, type PreparedIncident } from '#testing';
-import { ofIncident, type Table } from '../row.js';
+import { ofIncident, type Parts, type Reference, type Table } from '../row.js';
 
 interface LayoutThing {
   id: string;
@@ -17,11 +17,24 @@ async function now(incident: PreparedIncident, pick: (layout: LayoutNow) => Layo
 interface LayoutNow {
   sites: { stations: LayoutThing[]; freezers: LayoutThing[]; dryingRooms: { dehumidifiers: LayoutThing[] }[] }[];
   people: (LayoutThing & { shifts: LayoutThing[] })[];
+  specialists: LayoutThing[];
 }
 
 const etag = (thing: LayoutThing) => `"${thing.version}"`;
 let codes = 0;
 const freshCode = () => `X${(codes += 1)}`;
+
+/** Both ends of a ride. The incident has one site, so the ride is one only with the site that is put in. */
+function ridesNaming(request: (incident: PreparedIncident) => Parts | Promise<Parts>): Record<string, Reference> {
+  const reference: Reference = {
+    values: (incident) => [incident.places.site()],
+    request: async (incident) => {
+      const { body, ...parts } = await request(incident);
+      return { ...parts, body: { ...(body as object), rides: [{ fromSiteId: incident.places.site(), toSiteId: incident.places.site(), minutes: 20 }] } };
+    },
+  };
+  return { '#/rides/0/fromSiteId': reference, '#/rides/0/toSiteId': reference };
+}
 
 export const incidentRows: Table = {
   registerIncident: {
@@ -57,12 +70,19 @@ export const incidentRows: Table = {
       return { params: { incidentId: incident.id, shelfId: shelf.id }, body: { volumeL: 300 }, ifMatch: etag(shelf) };
     },
   },
-  addVehicle: ofIncident({ body: (incident) => ({ code: freshCode(), name: incident.text('Van'), volumeL: 6_000, maxLoadKg: 900 }) }),
+  addVehicle: ofIncident({
+    body: (incident) => ({ code: freshCode(), name: incident.text('Van'), volumeL: 6_000, maxLoadKg: 900 }),
+    references: ridesNaming((incident) => ({ params: { incidentId: incident.id }, body: { code: freshCode(), name: incident.text('Van'), maxLoadKg: 900 } })),
+  }),
   changeVehicle: {
     request: async (incident) => {
       const vehicle = await incident.create(`/v1/incidents/${incident.id}/vehicles`, { code: freshCode(), name: incident.text('Van') });
       return { params: { incidentId: incident.id, vehicleId: vehicle.id }, body: { volumeL: 5_000 }, ifMatch: etag(vehicle) };
     },
+    references: ridesNaming(async (incident) => {
+      const vehicle = await incident.create(`/v1/incidents/${incident.id}/vehicles`, { code: freshCode(), name: incident.text('Van') });
+      return { params: { incidentId: incident.id, vehicleId: vehicle.id }, body: {}, ifMatch: etag(vehicle) };
+    }),
   },
   recordRoomReading: {
     request: (incident) => ({ params: { incidentId: incident.id, dryingRoomId: incident.places.room('ROOM') }, body: { airTempC: 22, relativeHumidityPct: 70, measuredAt: '2026-05-09T06:50:00Z' } }),
@@ -95,6 +115,12 @@ export const incidentRows: Table = {
     request: async (incident) => {
       const freezer = await now(incident, (layout) => layout.sites[0]?.freezers[0]);
       return { params: { incidentId: incident.id, freezerId: freezer.id }, body: { volumeL: 2_000 }, ifMatch: etag(freezer) };
+    },
+  },
+  changeSpecialist: {
+    request: async (incident) => {
+      const specialist = await now(incident, (layout) => layout.specialists[0]);
+      return { params: { incidentId: incident.id, specialistId: specialist.id }, body: { name: incident.text('Studio'), piecesAtOnce: 2, hoursPerPiece: 6 }, ifMatch: etag(specialist) };
     },
   },
 };

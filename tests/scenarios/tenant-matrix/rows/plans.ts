@@ -37,6 +37,13 @@ export const changesOf = (incident: PreparedIncident): object[] => [
   { kind: 'person-leaves', personId: incident.places.person('P1'), at: '2026-05-09T09:00:00Z' }, { kind: 'dehumidifier-fails', dehumidifierId: dehumidifierOf(incident) }, { kind: 'freezer-fails', freezerId: incident.places.freezer('F1') },
 ];
 
+/** One whose time is known, which a what-if can ask about. */
+async function knownSpecialist(incident: PreparedIncident): Promise<string> {
+  const { id, version, piecesAtOnce } = (await incident.network.get(`/v1/incidents/${incident.id}/layout`).expect(200)).body.specialists[0] as { id: string; version: number; piecesAtOnce: number | null };
+  if (piecesAtOnce === null) await incident.network.patch(`/v1/incidents/${incident.id}/specialists/${id}`, { piecesAtOnce: 1, hoursPerPiece: 6 }, { 'if-match': `"${version}"` }).expect(200);
+  return id;
+}
+
 /** At most two of an incident wait at a time: those of the requests before are ended. */
 async function endWhatIfs(incident: PreparedIncident): Promise<void> {
   await servers.get(incident)?.admin.query("update plan_what_if set state = 'failed', failure = 'ended for the next' where incident_id = $1 and state in ('queued', 'running')", [incident.id]);
@@ -48,7 +55,7 @@ export const planRows: Table = {
   requestPlanWhatIf: {
     request: async (incident) => {
       await endWhatIfs(incident);
-      return { params: { incidentId: incident.id }, body: { itemId: incident.the('item'), changes: changesOf(incident) } };
+      return { params: { incidentId: incident.id }, body: { itemId: incident.the('item'), changes: [...changesOf(incident), { kind: 'specialist-units', specialistId: await knownSpecialist(incident), units: 1 }] } };
     },
     references: {
       '#/itemId': items,
@@ -58,6 +65,7 @@ export const planRows: Table = {
       '#/changes/3/personId': people,
       '#/changes/4/dehumidifierId': { values: (incident) => [dehumidifierOf(incident)] },
       '#/changes/5/freezerId': { values: (incident) => [incident.places.freezer('F1')] },
+      '#/changes/6/specialistId': { values: (incident) => [incident.places.specialist('SP1')] },
     },
   },
   getPlanWhatIf: { request: (incident) => ({ params: { planWhatIfId: incident.the('planWhatIf') } }) },
@@ -86,4 +94,6 @@ export const planRows: Table = {
   withdrawPlanWish: { request: async (incident) => ({ params: { planWishId: await newWish(incident) }, body: { personId: incident.places.person('P1'), reason: incident.text('Not wanted any more') } }), references: { '#/personId': people } },
   getWorkList: { request: (incident) => ({ params: { stationId: incident.places.station('TEST') } }) },
   getDryingList: { request: (incident) => ({ params: { siteId: incident.places.site() } }) },
+  getCarryList: ofIncident(),
+  getReferralList: ofIncident({ references: { '?specialistId': { values: (incident) => [incident.places.specialist('SP1')], answers: ['nothing found'] } } }),
 };

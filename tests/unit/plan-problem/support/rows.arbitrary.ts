@@ -55,6 +55,12 @@ const rooms = named('room', fc.record({
   running: fc.array(fc.record({ ratedLPerDay: wild, ratedTempC: wild, ratedRelativeHumidityPct: wild }), { maxLength: 3 }),
 }), 3);
 
+/** Between sites that are there or not, and at times that run backwards, too. */
+const vehicles = named('vehicle', fc.record({
+  id, code: fc.constant('VAN'), name: fc.constant('Van'), maxLoadKg: whole, runs: fc.array(span, { maxLength: 3 }),
+  rides: fc.array(fc.record({ fromSiteId: siteId, toSiteId: fc.constantFrom(...SITES, 'no site'), minutes: fc.integer({ min: 1, max: 1_440 }) }), { minLength: 1, maxLength: 3 }),
+}).map(({ rides, ...vehicle }) => ({ ...vehicle, rides: rides.map((ride) => ({ id: '', ...ride })) })), 2).map((all) => all.map((vehicle) => ({ ...vehicle, rides: vehicle.rides.map((ride, i) => ({ ...ride, id: `${vehicle.id}-ride-${i}` })) })));
+
 /** What a plan before may have held of the items: steps of their ways at any time, in any place, with anybody. */
 function plannedSteps(list: readonly InputItem[], ids: { stations: string[]; places: string[]; freezers: string[]; people: string[] }): fc.Arbitrary<(PlannedStep & { itemId: string })[]> {
   const orNone = (known: string[]) => fc.constantFrom(null, 'gone', ...known);
@@ -74,8 +80,7 @@ function wishes(list: readonly InputItem[], published: readonly (PlannedStep & {
   return fc.array(wish, { maxLength: 6 }).map((all) => all.map((one, i) => ({ ...one, id: `wish-${i}`, pinned: one.kind === 'pin' ? published.filter(({ itemId }) => itemId === one.itemId) : null })));
 }
 
-/** Any rows, sound or not: the types of the database are all that holds. */
-export const anyRows: fc.Arbitrary<PlanInput> = fc.tuple(stations, people, rooms).chain(([s, p, r]) => {
+const rowsOfSites: fc.Arbitrary<PlanInput> = fc.tuple(stations, people, rooms).chain(([s, p, r]) => {
   const places = named('place', fc.record({ id, roomId: fc.constantFrom('no room', ...r.map((room) => room.id)), areaDm2: whole }), 5);
   const freezers = named('freezer', fc.record({ id, siteId, name: fc.constant('Freezer'), volumeL: fc.oneof(fc.integer({ min: 1, max: 500 }), fc.constant(100_000)), availableFromMs: near }), 2);
   return fc.tuple(places, freezers).chain(([k, f]) => fc.record({
@@ -88,6 +93,9 @@ export const anyRows: fc.Arbitrary<PlanInput> = fc.tuple(stations, people, rooms
       .map(({ wishes: wanted, published: before }) => ({ ...rows, wishes: wanted, ...(before !== undefined && { published: before }) })));
   }));
 });
+
+/** Any rows, sound or not: the types of the database are all that holds. */
+export const anyRows: fc.Arbitrary<PlanInput> = fc.tuple(rowsOfSites, vehicles).map(([rows, known]) => ({ ...rows, vehicles: known }));
 
 function idsOf(s: { id: string }[], p: { id: string }[], k: { id: string }[], f: { id: string }[]) {
   const of = (list: { id: string }[]) => list.map((one) => one.id);

@@ -1,14 +1,14 @@
 import { Body, Controller, Inject, Param, Patch } from '@nestjs/common';
 import { ApiConsumes, ApiTags } from '@nestjs/swagger';
 import type { z } from 'zod';
-import { changeDehumidifier, changeFreezer, changePerson, changeShift, changeStation } from '#application';
+import { changeDehumidifier, changeFreezer, changePerson, changeShift, changeSpecialist, changeStation } from '#application';
 import {
-  ChangeDehumidifier, ChangeFreezer, ChangePerson, ChangeShift, ChangeStation, DehumidifierBody, DehumidifierParams, FreezerBody, FreezerParams, PersonBody, PersonParams, ShiftBody, ShiftParams, StationBody, StationParams,
+  ChangeDehumidifier, ChangeFreezer, ChangePerson, ChangeShift, ChangeSpecialist, ChangeStation, DehumidifierBody, DehumidifierParams, FreezerBody, FreezerParams, PersonBody, PersonParams, ShiftBody, ShiftParams, SpecialistBody, SpecialistParams, StationBody, StationParams,
 } from '#contracts';
 import { type Call, CallOf } from '../../http/call.js';
 import { Operation } from '../../http/operation.decorator.js';
 import { Runner } from '../../http/runner.js';
-import { presentDehumidifier, presentFreezer, presentPerson, presentShift, presentStation } from './layout.presenter.js';
+import { presentDehumidifier, presentFreezer, presentPerson, presentShift, presentSpecialist, presentStation } from './layout.presenter.js';
 
 const MERGE_PATCH = 'application/merge-patch+json';
 
@@ -96,5 +96,21 @@ export class LayoutChangesController {
   })
   freezer(@CallOf() call: Call, @Param({ schema: FreezerParams }) { incidentId, freezerId }: z.output<typeof FreezerParams>, @Body({ schema: ChangeFreezer }) body: ChangeFreezer) {
     return this.runner.configCommand(call, changeFreezer, { ...body, incidentId, id: freezerId, expectedVersion: call.expectedVersion() }, (freezer) => ({ body: presentFreezer(freezer), version: freezer.version }));
+  }
+
+  @Patch('incidents/:incidentId/specialists/:specialistId')
+  @ApiConsumes(MERGE_PATCH)
+  @Operation({
+    id: 'changeSpecialist',
+    summary: 'Change what a specialist can take',
+    description: 'How many things are on the bench at once, how many hours a thing takes there, which materials, and when: as the specialist said it. `piecesAtOnce` and `hoursPerPiece` go together; null says that they are not known. Lists are given whole, and an empty one or null stands for every material, or for whenever. Plans reckon with those of whom it is known, so this asks for a new plan. It sends nothing: a thing goes out with `referItem`, with its rules of consent.',
+    access: { scope: 'incident:write' },
+    command: true,
+    conditional: true,
+    problems: ['not_found', 'incident_closed'],
+    success: { status: 200, description: 'The specialist as they are on record now.', body: SpecialistBody },
+  })
+  specialist(@CallOf() call: Call, @Param({ schema: SpecialistParams }) { incidentId, specialistId }: z.output<typeof SpecialistParams>, @Body({ schema: ChangeSpecialist }) body: ChangeSpecialist) {
+    return this.runner.configCommand(call, changeSpecialist, { ...body, incidentId, id: specialistId, expectedVersion: call.expectedVersion() }, (specialist) => ({ body: presentSpecialist(specialist), version: specialist.version }));
   }
 }

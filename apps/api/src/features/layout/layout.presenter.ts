@@ -1,9 +1,9 @@
 import type { z } from 'zod';
 import type {
-  DehumidifierRecord, DryingPlaceRecord, DryingRoomRecord, FreezerRecord, LayoutRecords, LayoutView, PersonView, RoomReadingView, ShelfView, ShiftRecord, SiteRecord, StationView, VehicleRecord,
+  DehumidifierRecord, DryingPlaceRecord, DryingRoomRecord, FreezerRecord, LayoutRecords, LayoutView, PersonView, RoomReadingView, ShelfView, ShiftRecord, SiteRecord, SpecialistRecord, StationView, VehicleRecord,
 } from '#application';
 import type {
-  DehumidifierBody, DryingPlaceBody, DryingRoomBody, FreezerBody, LayoutBody, PersonBody, RoomReadingBody, ShelfBody, ShiftBody, SiteBody, StationBody, VehicleBody,
+  DehumidifierBody, DryingPlaceBody, DryingRoomBody, FreezerBody, LayoutBody, PersonBody, RoomReadingBody, ShelfBody, ShiftBody, SiteBody, SpecialistBody, StationBody, VehicleBody,
 } from '#contracts';
 import { presentIncident } from '../../presenters/incident.presenter.js';
 import { iso } from '../../presenters/time.js';
@@ -14,7 +14,7 @@ export function presentLayout({ incident, records }: LayoutView): z.output<typeo
     incident: presentIncident(incident),
     sites: records.sites.map((site) => presentSite(site, records)),
     people: records.people.map((person) => presentPerson({ person, shifts: shifts.get(person.id) ?? [] })),
-    specialists: records.specialists.map(({ id, code, name, field }) => ({ id, code, name, field })),
+    specialists: records.specialists.map(presentSpecialist),
     vehicles: records.vehicles.map(presentVehicle),
   };
 }
@@ -71,8 +71,16 @@ export function presentShelf({ shelf, zone }: ShelfView): z.output<typeof ShelfB
   return { id, siteId, code, name, zone, volumeL, version };
 }
 
-export function presentVehicle({ id, code, name, volumeL, maxLoadKg, version }: VehicleRecord): z.output<typeof VehicleBody> {
-  return { id, code, name, volumeL, maxLoadKg, version };
+export function presentSpecialist({ id, code, name, field, piecesAtOnce, hoursPerPiece, materialClasses, openings, version }: SpecialistRecord): z.output<typeof SpecialistBody> {
+  return { id, code, name, field, piecesAtOnce, hoursPerPiece, materialClasses, openings: openings.map(({ fromMs, toMs }) => ({ opensAt: iso(fromMs), closesAt: iso(toMs) })), version };
+}
+
+export function presentVehicle({ id, code, name, volumeL, maxLoadKg, rides, runs, version }: VehicleRecord): z.output<typeof VehicleBody> {
+  return {
+    id, code, name, volumeL, maxLoadKg, version,
+    rides: rides?.map((ride) => ({ id: ride.id, fromSiteId: ride.fromSiteId, toSiteId: ride.toSiteId, minutes: ride.minutes })) ?? null,
+    runs: runs.map(({ fromMs, toMs }) => ({ startsAt: iso(fromMs), endsAt: iso(toMs) })),
+  };
 }
 
 export function presentShift({ id, startsAtMs, endsAtMs, version }: ShiftRecord): z.output<typeof ShiftBody> {

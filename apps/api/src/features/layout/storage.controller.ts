@@ -50,10 +50,10 @@ export class StorageController {
   @Operation({
     id: 'addVehicle',
     summary: 'Add a vehicle',
-    description: 'What carries things between sites, specialists and families. While a thing is in it, the vehicle is its keeper.',
+    description: 'What carries things between sites, specialists and families. While a thing is in it, the vehicle is its keeper. With its rides between sites and what it may be loaded with, a plan may have things carried to a site that has time for them.',
     access: { scope: 'incident:write' },
     command: true,
-    problems: ['not_found', 'incident_closed', 'already_exists'],
+    problems: ['not_found', 'incident_closed', 'reference_unknown', 'already_exists'],
     success: { status: 201, description: 'The vehicle belongs to the layout.', body: VehicleBody },
   })
   vehicle(@CallOf() call: Call, @Param({ schema: IncidentParams }) params: z.output<typeof IncidentParams>, @Body({ schema: AddVehicle }) body: AddVehicle) {
@@ -65,11 +65,11 @@ export class StorageController {
   @Operation({
     id: 'changeVehicle',
     summary: 'Change a vehicle',
-    description: 'Its name, or what it takes. A volume below what it holds is taken: only what comes next is refused.',
+    description: 'Its name, what it takes, its rides between sites, or when it runs. A volume below what it holds is taken: only what comes next is refused. Rides and times are given whole; null rides are not known. What a plan reckons with asks for a new plan. A vehicle without `maxLoadKg` or without rides is not planned with.',
     access: { scope: 'incident:write' },
     command: true,
     conditional: true,
-    problems: ['not_found', 'incident_closed'],
+    problems: ['not_found', 'incident_closed', 'reference_unknown'],
     success: { status: 200, description: 'The vehicle as it is now.', body: VehicleBody },
   })
   otherVehicle(@CallOf() call: Call, @Param({ schema: VehicleParams }) { incidentId, vehicleId }: z.output<typeof VehicleParams>, @Body({ schema: ChangeVehicle }) body: ChangeVehicle) {

@@ -35,10 +35,10 @@ export function presentPlanExplanation({ labels }: PlanExplanationGround, found:
 }
 
 function presentStep(step: Step, found: PlanExplanation, blocked: (blocker: PlanExplanation['blockedBy']) => Blocked | null): Body['steps'][number] {
-  const place = (kind: 'station' | 'drying-place' | 'freezer', id: string | null) => (id === null ? [] : [{ kind, id, code: nameOf(found, id) }]);
+  const place = (kind: Body['steps'][number]['places'][number]['kind'], id: string | null) => (id === null ? [] : [{ kind, id, code: nameOf(found, id) }]);
   return {
     position: step.position, step: step.step, startsAt: iso(momentMsOf(found, step.startSlot)), endsAt: iso(momentMsOf(found, step.endSlot)),
-    places: [...place('station', step.stationId), ...place('drying-place', step.dryingPlaceId), ...place('freezer', step.freezerId)],
+    places: [...place('station', step.stationId), ...place('drying-place', step.dryingPlaceId), ...place('freezer', step.freezerId), ...place('specialist', step.step === 'refer' ? step.serviceId : null)],
     waitMinutes: step.waitSlots * found.slotMinutes, waitsFor: blocked(step.waitsFor), because: step.because,
     alternatives: step.alternatives.map(({ kind, id, because }) => ({ kind, id, code: nameOf(found, id), because })),
   };

@@ -83,6 +83,8 @@ function startOf({ startsAtMs, endsAtMs }: ForeseenStep, { startMs, endMs }: Wor
 export function durationTallies(planned: readonly ForeseenStep[], { work }: ProgressFacts): DurationTally[] {
   const by = new Map<StepKind, { planned: number[]; actual: number[] }>();
   for (const { itemId, step, startsAtMs, endsAtMs, madeAtMs } of firstOfEach(planned)) {
+    // How long a specialist takes is told by their return, which no plan foresees.
+    if (step === 'refer') continue;
     const did = work.of(itemId, step, madeAtMs).find(({ startMs, endMs, failed }) => startMs !== null && endMs !== null && !failed);
     if (did?.startMs == null || did.endMs === null) continue;
     const known = by.get(step) ?? { planned: [], actual: [] };
@@ -102,7 +104,8 @@ export function wayTally(planned: readonly ForeseenStep[], { work }: ProgressFac
   const ways = new Map<string, ForeseenStep>();
   for (const step of planned) if (!ways.has(step.itemId)) ways.set(step.itemId, step);
   for (const { itemId, disposition, madeAtMs } of ways.values()) {
-    if (work.goesOtherwise(itemId, disposition, madeAtMs)) tally.otherWay += 1;
+    if (work.isReferred(itemId, disposition)) tally.followed += 1;
+    else if (work.goesOtherwise(itemId, disposition, madeAtMs)) tally.otherWay += 1;
     else tally[work.isBegun(itemId, madeAtMs) ? 'followed' : 'notBegun'] += 1;
   }
   return tally;

@@ -14,6 +14,8 @@ export interface WorkDone {
 
 const DRYING: StepKind = 'dry';
 const FREEZING: StepKind = 'freeze';
+/** Recorded when it leaves; what is done there is not ours to time. */
+const REFERRING: StepKind = 'refer';
 /** Nothing is done to it here any more. */
 const GONE: ReadonlySet<ItemNow['stage']> = new Set(['referred-out', 'released', 'handed-back', 'merged']);
 
@@ -57,6 +59,11 @@ export class WorkOnItems {
     return item.disposition !== null && item.disposition !== planned && this.isBegun(itemId, afterMs);
   }
 
+  /** It is with a specialist, as was planned. */
+  isReferred(itemId: string, planned: Disposition): boolean {
+    return planned === 'refer' && this.items.get(itemId)?.stage === 'referred-out';
+  }
+
   /** Whether anything was reported or begun of it after a moment. */
   isBegun(itemId: string, afterMs: number): boolean {
     return (this.reports.get(itemId) ?? []).some(({ finishedAtMs }) => finishedAtMs > afterMs) || (this.beginnings.get(itemId) ?? []).some(({ atMs }) => atMs > afterMs);
@@ -64,6 +71,7 @@ export class WorkOnItems {
 
   /** By custody: the last arrival at that station (for drying: at a rack) before the end, after whatever ended before. */
   private startOf({ itemId, step, stationId, finishedAtMs }: ReportedStep): number | null {
+    if (step === REFERRING) return finishedAtMs;
     const before = (this.reports.get(itemId) ?? []).filter((report) => report.finishedAtMs < finishedAtMs).at(-1)?.finishedAtMs ?? -Infinity;
     const own = (this.beginnings.get(itemId) ?? []).filter(({ kind, placeId, atMs }) => atMs <= finishedAtMs && (step === DRYING ? kind === 'drying-started' : kind === 'work-started' && placeId === stationId && atMs >= before));
     return own.at(-1)?.atMs ?? null;

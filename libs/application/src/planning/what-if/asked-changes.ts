@@ -55,11 +55,13 @@ export function toProblemChange(change: PlanWhatIfChange, ground: ChangeGround):
       return { kind: 'freezer', siteId: change.siteId, volumeCl: amount(change.volumeL * 100), fromSlot: slotOf(change.at, grid) };
     case 'freezer-fails':
       return { kind: 'freezer-closed', freezerId: change.freezerId, fromSlot: slotOf(change.at, grid) };
+    case 'specialist-units':
+      return { kind: 'service-units', serviceId: change.specialistId, units: change.units };
   }
 }
 
 /** A change that the planning library suggests, as people would ask for it; null for one that nobody asks for by itself. */
-export function toAskedChange(change: ProblemChange, grid: SlotGrid): PlanWhatIfChange | null {
+export function toAskedChange(change: ProblemChange, grid: SlotGrid, services: PlanProblem['services'] = []): PlanWhatIfChange | null {
   switch (change.kind) {
     case 'people': {
       const { siteId, count, skills, restrictions, fitUntilSlot = 0 } = change;
@@ -73,6 +75,8 @@ export function toAskedChange(change: ProblemChange, grid: SlotGrid): PlanWhatIf
       return { kind: 'dehumidifier', dryingRoomId: change.roomId, ...SUGGESTED_DEHUMIDIFIER };
     case 'freezer':
       return { kind: 'freezer', siteId: change.siteId, volumeL: Math.floor(change.volumeCl / 100) };
+    case 'service-units':
+      return services.some(({ id, kind }) => id === change.serviceId && kind === 'specialist') ? { kind: 'specialist-units', specialistId: change.serviceId, units: change.units } : null;
     default:
       return null;
   }

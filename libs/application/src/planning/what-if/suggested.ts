@@ -14,7 +14,7 @@ export function suggestedChanges(plan: Plan, ground: ChangeGround, nowMs: number
   const { problem, grid, input } = ground;
   const [volunteers] = grid.inside([tomorrowMorning(nowMs, input.timeZone)], ground.windowSlots);
   const dehumidifierGPerSlot = new Map(input.rooms.map(({ id }) => [id, withMachine(id, SUGGESTED_DEHUMIDIFIER, ground)]));
-  return suggestChanges(problem, plan, { volunteers: volunteers ?? { from: 0, to: 0 }, dehumidifierGPerSlot }).flatMap((whatIf) => whatIf.flatMap((change) => toAskedChange(change, grid) ?? []));
+  return suggestChanges(problem, plan, { volunteers: volunteers ?? { from: 0, to: 0 }, dehumidifierGPerSlot }).flatMap((whatIf) => whatIf.flatMap((change) => toAskedChange(change, grid, problem.services) ?? []));
 }
 
 /** In a day without one of the hours it is the whole morning all the same: the clock changes at night. */

@@ -36,6 +36,10 @@ function changeInWords(change: PlanWhatIfChange, layout: WhatIfLayout): Message 
       return say('a freezer of {litres} L more at {site}', { litres: change.volumeL, site: nameIn(layout.sites, change.siteId) });
     case 'freezer-fails':
       return say('freezer {freezer} fails', { freezer: nameIn(layout.freezers, change.freezerId) });
+    case 'specialist-units': {
+      const values = { specialist: nameIn(layout.specialists, change.specialistId), units: Math.abs(change.units) };
+      return change.units > 0 ? say('{units, plural, one {# thing} other {# things}} more at once with {specialist}', values) : say('{units, plural, one {# thing} other {# things}} fewer at once with {specialist}', values);
+    }
   }
 }
 
@@ -73,6 +77,7 @@ export function cautionsOf(changes: readonly PlanWhatIfChange[], { most, rest }:
   if (kinds.has('person-leaves')) found.push(say('Whoever is tired or unwell goes home, whatever it costs here.'));
   if (kinds.has('dehumidifier') || kinds.has('freezer')) found.push(say('Check power, floor and drain before a machine is set up: local codes come first.'));
   if (kinds.has('freezer-fails')) found.push(say('What lies in it is not moved by this reckoning: its clock goes on as it thaws. Find it another freezer first.'));
+  if (kinds.has('specialist-units')) found.push(say('Ask the specialist first: what they take, and when, is theirs to say. No thing leaves without the recorded yes of its owner, or of a lead where nobody knows the owner.'));
   if (kinds.has('drying-area')) found.push(say('Keep ways out free, and room to walk between the screens.'));
   return found;
 }

@@ -6,6 +6,7 @@ export const CALIBRATION: Readonly<Record<string, string>> = {
   'faces': 'caras',
   'times': 'veces',
   'things': 'objetos',
+  'rides': 'viajes',
   'share': 'proporción',
   'days': 'días',
   'readings': 'lecturas',
@@ -182,6 +183,8 @@ export const CALIBRATION: Readonly<Record<string, string>> = {
     'Lo que el plan vigente deja empezar dentro de este tiempo queda igual en un plan nuevo, salvo que falte lo que necesita: la gente ya se ha preparado.',
   'So many small prints lie in one rinse bath together; a sheet counts as 4 of them and a garment as 12, and what is larger is rinsed alone. Whether things may share at all is for the rule book to say.':
     'Tantas fotos pequeñas caben juntas en un baño de enjuague; una hoja cuenta como 4 de ellas y una prenda como 12, y lo que es más grande se enjuaga solo. Si las cosas pueden compartirlo lo dice el libro de reglas.',
+  'So many rides to other sites a plan weighs up for each thing that waits, the shortest first; 0 leaves everything where it is. More take longer to plan.':
+    'Tantos viajes a otros sitios sopesa un plan para cada objeto que espera, primero los más cortos; con 0 todo queda donde está. Con más se tarda más en planificar.',
   // Care.
   'A thing that no clock presses is to be begun within this time from now.': 'Un objeto al que ningún plazo apremia ha de empezarse dentro de este tiempo a partir de ahora.',
   'When hands are scarce, things that must be begun within the same stretch of this length count as equally pressing; what decides then is told beside the order.':

@@ -56,6 +56,10 @@ export const PLANS: Readonly<Record<string, string>> = {
   'a number of our own calibration was set': 'se fijó un valor de nuestra propia calibración',
   'freezer {code} added': 'se añadió el congelador {code}',
   'freezer {code} changed': 'cambió el congelador {code}',
+  'vehicle {code} added': 'se añadió el vehículo {code}',
+  'vehicle {code} changed': 'cambió el vehículo {code}',
+  'specialist {code} changed': 'cambió el especialista {code}',
+  'a thing went to a specialist otherwise than planned': 'un objeto se envió a un especialista de otra forma que la planeada',
   'drying place {code} added': 'se añadió el lugar de secado {code}',
   'person {code} added': 'se añadió la persona {code}',
   'person {code} changed': 'cambiaron los datos de la persona {code}',
@@ -100,6 +104,7 @@ export const PLANS: Readonly<Record<string, string>> = {
   'the drying place that was pinned is not there any more': 'el lugar de secado que se fijó ya no está',
   'the freezer that was pinned is not there any more': 'el congelador que se fijó ya no está',
   'a person who was pinned is not there any more': 'una persona que se fijó ya no está',
+  'the specialist who was pinned cannot take it any more': 'el especialista que se fijó ya no puede recibirlo',
   'the way “{way}” is not open to it any more': 'la vía «{way}» ya no le está abierta',
   'the steps that are left are not those that were pinned': 'los pasos que quedan no son los que se fijaron',
   'what was pinned is done': 'lo que se fijó ya está hecho',
@@ -115,6 +120,11 @@ export const PLANS: Readonly<Record<string, string>> = {
   '{thing} takes the way “{now}” instead of “{before}”.': '{thing} toma la vía «{now}» en lugar de «{before}».',
   '{thing} is planned for another time or place.': '{thing} está planificado para otra hora u otro lugar.',
   '{thing}: “{step}” is planned {now} instead of {before}.': '{thing}: «{step}» está planificado {now} en lugar de {before}.',
+  '{sentence} {vehicle} leaves {from} with it at {leaves} UTC and is at {to} by {arrives} UTC, as reckoned.': '{sentence} {vehicle} sale de {from} con ello a las {leaves} UTC y está en {to} a las {arrives} UTC, según lo calculado.',
+  '{vehicle} leaves {from} at {leaves} for {to} with {things, plural, one {# thing} other {# things}}, about {kg} kg as reckoned.': '{vehicle} sale de {from} a las {leaves} hacia {to} con {things, plural, one {# objeto} other {# objetos}}, unos {kg} kg según lo calculado.',
+  'Advice to the coordinator: the plan moves nothing. Weights are reckoned from dry weights and what wet things take up, nobody has weighed them, and the room in the vehicle is not reckoned: whoever loads it looks at the load, and leaves behind what does not fit or cannot be lifted safely. The driver decides whether to go, and people come before things.':
+    'Consejos para quien coordina: el plan no mueve nada. Los pesos se calculan a partir del peso seco y de lo que absorben las cosas mojadas, nadie las ha pesado, y el espacio del vehículo no se calcula: quien carga mira la carga y deja lo que no cabe o no se puede levantar sin riesgo. Quien conduce decide si se sale, y las personas van antes que los objetos.',
+  '{sentence} No ride is planned for it any more.': '{sentence} Ya no hay ningún viaje planificado para ello.',
   'it is only looked at until its owner decides': 'solo se mira hasta que su dueño decida',
   'every deadline has passed, so it is planned after what can still be in time': 'todos los plazos pasaron, así que se planifica después de lo que aún puede llegar a tiempo',
   'at {moment} UTC': 'a las {moment} UTC',
@@ -130,4 +140,13 @@ export const PLANS: Readonly<Record<string, string>> = {
   '{first} comes before {second}: {why}. The moment to start it has passed: begin now.': '{first} va antes que {second}: {why}. El momento de empezarlo ya pasó: empiece ahora.',
   'its handling should have started {stretch} sooner': 'se debía haber empezado {stretch} antes',
   'Its time to start is now {now} UTC, which has passed already; before it was {before} UTC.': 'Su hora de empezar es ahora {now} UTC, que ya pasó; antes era {before} UTC.',
+  // Referrals of a plan
+  'The owner has not agreed to a referral yet. Ask, and record the answer with the household: it stays here until then.':
+    'El dueño todavía no aceptó el envío a un especialista. Pregúntele y registre la respuesta con el hogar: hasta entonces se queda aquí.',
+  'The owner has refused a referral: it stays here.': 'El dueño rechazó el envío a un especialista: se queda aquí.',
+  'Nobody knows the owner. A lead may send it, to be made safe and at no cost to any owner.': 'Nadie conoce al dueño. Una persona responsable puede enviarlo, para ponerlo a salvo y sin costo para ningún dueño.',
+  'Nobody knows the owner, and it is safe already: it waits here for the owner.': 'Nadie conoce al dueño, y ya está a salvo: espera aquí a su dueño.',
+  '{thing} should be with {specialist} at {moment}.': '{thing} debería estar con {specialist} en {moment}.',
+  'Advice to the coordinator: the plan sends nothing. Ask the specialist before a thing leaves, as what they take, and when, is theirs to say; their time here is what they said last. A thing leaves only by a referral that is recorded, with its rules of consent. Nobody is promised an outcome.':
+    'Consejos para quien coordina: el plan no envía nada. Pregunte al especialista antes de que salga un objeto, porque qué recibe, y cuándo, lo dice él; su tiempo aquí es el que dijo la última vez. Un objeto sale solo con un envío registrado, con sus reglas de consentimiento. A nadie se le promete un resultado.',
 };

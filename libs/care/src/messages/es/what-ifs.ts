@@ -23,6 +23,8 @@ export const WHAT_IFS: Readonly<Record<string, string>> = {
   'For “{step}” taken by others at that time: {places}.': 'Para «{step}», ocupado por otros a esa hora: {places}.',
   'For “{step}” the air of the room could not take more water at that time: {places}.': 'Para «{step}», el aire de la sala no podía recibir más agua a esa hora: {places}.',
   'For “{step}” these would do as well at that time: {places}.': 'Para «{step}» también servirían a esa hora: {places}.',
+  'It is carried with {ride}: that leaves at {leaves} and is there by {arrives}, as reckoned.': 'Se lleva con {ride}: sale a las {leaves} y está allí a las {arrives}, según lo calculado.',
+  'It is to be with {specialist} from {from}, if they agree.': 'Estará con {specialist} desde {from}, si acepta.',
   'It is to be made safe at {at}, {stretch} after its deadline.': 'Quedará a salvo en {at}, {stretch} después de su plazo.',
   'It is to be made safe at {at}, with nothing to spare before its deadline.': 'Quedará a salvo en {at}, justo al cumplirse su plazo.',
   'It is to be made safe at {at}, {stretch} before its deadline.': 'Quedará a salvo en {at}, {stretch} antes de su plazo.',
@@ -66,6 +68,8 @@ export const WHAT_IFS: Readonly<Record<string, string>> = {
   'dehumidifier {machine} fails': 'falla el deshumidificador {machine}',
   'a freezer of {litres} L more at {site}': 'un congelador más de {litres} L en {site}',
   'freezer {freezer} fails': 'falla el congelador {freezer}',
+  '{units, plural, one {# thing} other {# things}} more at once with {specialist}': '{units, plural, one {# objeto} other {# objetos}} más a la vez con {specialist}',
+  '{units, plural, one {# thing} other {# things}} fewer at once with {specialist}': '{units, plural, one {# objeto} other {# objetos}} menos a la vez con {specialist}',
   '{count, plural, one {one more person} other {# more people}} at {site} from {from} to {to}': '{count, plural, one {una persona} other {# personas}} más en {site} desde {from} hasta {to}',
   '{count, plural, one {one more person} other {# more people}} for {skills} at {site} from {from} to {to}': '{count, plural, one {una persona} other {# personas}} más para {skills} en {site} desde {from} hasta {to}',
   '{who} and {more, plural, one {# more shift} other {# more shifts}}': '{who} y {more, plural, one {# turno más} other {# turnos más}}',
@@ -91,6 +95,8 @@ export const WHAT_IFS: Readonly<Record<string, string>> = {
   'Check power, floor and drain before a machine is set up: local codes come first.': 'Revise corriente, suelo y desagüe antes de instalar una máquina: las normas locales van primero.',
   'What lies in it is not moved by this reckoning: its clock goes on as it thaws. Find it another freezer first.':
     'Este cálculo no mueve lo que hay dentro: su plazo sigue corriendo al descongelarse. Búsquele antes otro congelador.',
+  'Ask the specialist first: what they take, and when, is theirs to say. No thing leaves without the recorded yes of its owner, or of a lead where nobody knows the owner.':
+    'Pregunte primero al especialista: qué recibe, y cuándo, lo dice él. Ningún objeto sale sin el sí registrado de su dueño, o el de una persona responsable cuando nadie conoce al dueño.',
   'Keep ways out free, and room to walk between the screens.': 'Deje libres las salidas y sitio para pasar entre las mallas.',
   'Reckoned from the rows as they stood then, by planning with and without each change; never promised. Different searches give different plans, so a value is a band. Weights are our own calibration. People, safety and local codes come before any number here; a trained lead decides.':
     'Calculado con lo que constaba entonces, planificando con y sin cada cambio; nunca es una promesa. Búsquedas distintas dan planes distintos, por eso un valor es un intervalo. Los pesos son calibración propia. Las personas, la seguridad y las normas locales van antes que cualquier número; decide una persona responsable con formación.',

@@ -9130,7 +9130,12 @@ export const SpecialistScalarFieldEnum = {
   id: 'id',
   code: 'code',
   name: 'name',
-  field: 'field'
+  field: 'field',
+  piecesAtOnce: 'piecesAtOnce',
+  hoursPerPiece: 'hoursPerPiece',
+  materialClasses: 'materialClasses',
+  openings: 'openings',
+  version: 'version'
 } as const
 
 export type SpecialistScalarFieldEnum = (typeof SpecialistScalarFieldEnum)[keyof typeof SpecialistScalarFieldEnum]
@@ -9291,7 +9296,9 @@ export const VehicleScalarFieldEnum = {
   name: 'name',
   volumeL: 'volumeL',
   maxLoadKg: 'maxLoadKg',
-  version: 'version'
+  version: 'version',
+  rides: 'rides',
+  runs: 'runs'
 } as const
 
 export type VehicleScalarFieldEnum = (typeof VehicleScalarFieldEnum)[keyof typeof VehicleScalarFieldEnum]
@@ -9846,7 +9853,8 @@ export const PlanAssignmentScalarFieldEnum = {
   optionIndex: 'optionIndex',
   batchId: 'batchId',
   standing: 'standing',
-  weight: 'weight'
+  weight: 'weight',
+  serviceId: 'serviceId'
 } as const
 
 export type PlanAssignmentScalarFieldEnum = (typeof PlanAssignmentScalarFieldEnum)[keyof typeof PlanAssignmentScalarFieldEnum]

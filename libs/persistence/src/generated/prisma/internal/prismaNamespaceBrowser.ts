@@ -530,7 +530,12 @@ export const SpecialistScalarFieldEnum = {
   id: 'id',
   code: 'code',
   name: 'name',
-  field: 'field'
+  field: 'field',
+  piecesAtOnce: 'piecesAtOnce',
+  hoursPerPiece: 'hoursPerPiece',
+  materialClasses: 'materialClasses',
+  openings: 'openings',
+  version: 'version'
 } as const
 
 export type SpecialistScalarFieldEnum = (typeof SpecialistScalarFieldEnum)[keyof typeof SpecialistScalarFieldEnum]
@@ -691,7 +696,9 @@ export const VehicleScalarFieldEnum = {
   name: 'name',
   volumeL: 'volumeL',
   maxLoadKg: 'maxLoadKg',
-  version: 'version'
+  version: 'version',
+  rides: 'rides',
+  runs: 'runs'
 } as const
 
 export type VehicleScalarFieldEnum = (typeof VehicleScalarFieldEnum)[keyof typeof VehicleScalarFieldEnum]
@@ -1246,7 +1253,8 @@ export const PlanAssignmentScalarFieldEnum = {
   optionIndex: 'optionIndex',
   batchId: 'batchId',
   standing: 'standing',
-  weight: 'weight'
+  weight: 'weight',
+  serviceId: 'serviceId'
 } as const
 
 export type PlanAssignmentScalarFieldEnum = (typeof PlanAssignmentScalarFieldEnum)[keyof typeof PlanAssignmentScalarFieldEnum]

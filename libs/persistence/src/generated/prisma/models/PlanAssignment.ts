@@ -55,6 +55,7 @@ export type PlanAssignmentMinAggregateOutputType = {
   batchId: string | null
   standing: string | null
   weight: number | null
+  serviceId: string | null
 }
 
 export type PlanAssignmentMaxAggregateOutputType = {
@@ -74,6 +75,7 @@ export type PlanAssignmentMaxAggregateOutputType = {
   batchId: string | null
   standing: string | null
   weight: number | null
+  serviceId: string | null
 }
 
 export type PlanAssignmentCountAggregateOutputType = {
@@ -94,6 +96,7 @@ export type PlanAssignmentCountAggregateOutputType = {
   batchId: number
   standing: number
   weight: number
+  serviceId: number
   _all: number
 }
 
@@ -127,6 +130,7 @@ export type PlanAssignmentMinAggregateInputType = {
   batchId?: true
   standing?: true
   weight?: true
+  serviceId?: true
 }
 
 export type PlanAssignmentMaxAggregateInputType = {
@@ -146,6 +150,7 @@ export type PlanAssignmentMaxAggregateInputType = {
   batchId?: true
   standing?: true
   weight?: true
+  serviceId?: true
 }
 
 export type PlanAssignmentCountAggregateInputType = {
@@ -166,6 +171,7 @@ export type PlanAssignmentCountAggregateInputType = {
   batchId?: true
   standing?: true
   weight?: true
+  serviceId?: true
   _all?: true
 }
 
@@ -273,6 +279,7 @@ export type PlanAssignmentGroupByOutputType = {
   batchId: string | null
   standing: string | null
   weight: number | null
+  serviceId: string | null
   _count: PlanAssignmentCountAggregateOutputType | null
   _avg: PlanAssignmentAvgAggregateOutputType | null
   _sum: PlanAssignmentSumAggregateOutputType | null
@@ -316,6 +323,7 @@ export type PlanAssignmentWhereInput = {
   batchId?: Prisma.StringNullableFilter<"PlanAssignment"> | string | null
   standing?: Prisma.StringNullableFilter<"PlanAssignment"> | string | null
   weight?: Prisma.IntNullableFilter<"PlanAssignment"> | number | null
+  serviceId?: Prisma.UuidNullableFilter<"PlanAssignment"> | string | null
 }
 
 export type PlanAssignmentOrderByWithRelationInput = {
@@ -336,6 +344,7 @@ export type PlanAssignmentOrderByWithRelationInput = {
   batchId?: Prisma.SortOrderInput | Prisma.SortOrder
   standing?: Prisma.SortOrderInput | Prisma.SortOrder
   weight?: Prisma.SortOrderInput | Prisma.SortOrder
+  serviceId?: Prisma.SortOrderInput | Prisma.SortOrder
 }
 
 export type PlanAssignmentWhereUniqueInput = Prisma.AtLeast<{
@@ -360,6 +369,7 @@ export type PlanAssignmentWhereUniqueInput = Prisma.AtLeast<{
   batchId?: Prisma.StringNullableFilter<"PlanAssignment"> | string | null
   standing?: Prisma.StringNullableFilter<"PlanAssignment"> | string | null
   weight?: Prisma.IntNullableFilter<"PlanAssignment"> | number | null
+  serviceId?: Prisma.UuidNullableFilter<"PlanAssignment"> | string | null
 }, "networkId_revisionId_itemId_position">
 
 export type PlanAssignmentOrderByWithAggregationInput = {
@@ -380,6 +390,7 @@ export type PlanAssignmentOrderByWithAggregationInput = {
   batchId?: Prisma.SortOrderInput | Prisma.SortOrder
   standing?: Prisma.SortOrderInput | Prisma.SortOrder
   weight?: Prisma.SortOrderInput | Prisma.SortOrder
+  serviceId?: Prisma.SortOrderInput | Prisma.SortOrder
   _count?: Prisma.PlanAssignmentCountOrderByAggregateInput
   _avg?: Prisma.PlanAssignmentAvgOrderByAggregateInput
   _max?: Prisma.PlanAssignmentMaxOrderByAggregateInput
@@ -408,6 +419,7 @@ export type PlanAssignmentScalarWhereWithAggregatesInput = {
   batchId?: Prisma.StringNullableWithAggregatesFilter<"PlanAssignment"> | string | null
   standing?: Prisma.StringNullableWithAggregatesFilter<"PlanAssignment"> | string | null
   weight?: Prisma.IntNullableWithAggregatesFilter<"PlanAssignment"> | number | null
+  serviceId?: Prisma.UuidNullableWithAggregatesFilter<"PlanAssignment"> | string | null
 }
 
 export type PlanAssignmentCreateInput = {
@@ -428,6 +440,7 @@ export type PlanAssignmentCreateInput = {
   batchId?: string | null
   standing?: string | null
   weight?: number | null
+  serviceId?: string | null
 }
 
 export type PlanAssignmentUncheckedCreateInput = {
@@ -448,6 +461,7 @@ export type PlanAssignmentUncheckedCreateInput = {
   batchId?: string | null
   standing?: string | null
   weight?: number | null
+  serviceId?: string | null
 }
 
 export type PlanAssignmentUpdateInput = {
@@ -468,6 +482,7 @@ export type PlanAssignmentUpdateInput = {
   batchId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   standing?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   weight?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
+  serviceId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type PlanAssignmentUncheckedUpdateInput = {
@@ -488,6 +503,7 @@ export type PlanAssignmentUncheckedUpdateInput = {
   batchId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   standing?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   weight?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
+  serviceId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type PlanAssignmentCreateManyInput = {
@@ -508,6 +524,7 @@ export type PlanAssignmentCreateManyInput = {
   batchId?: string | null
   standing?: string | null
   weight?: number | null
+  serviceId?: string | null
 }
 
 export type PlanAssignmentUpdateManyMutationInput = {
@@ -528,6 +545,7 @@ export type PlanAssignmentUpdateManyMutationInput = {
   batchId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   standing?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   weight?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
+  serviceId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type PlanAssignmentUncheckedUpdateManyInput = {
@@ -548,6 +566,7 @@ export type PlanAssignmentUncheckedUpdateManyInput = {
   batchId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   standing?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
   weight?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
+  serviceId?: Prisma.NullableStringFieldUpdateOperationsInput | string | null
 }
 
 export type PlanAssignmentNetworkIdRevisionIdItemIdPositionCompoundUniqueInput = {
@@ -575,6 +594,7 @@ export type PlanAssignmentCountOrderByAggregateInput = {
   batchId?: Prisma.SortOrder
   standing?: Prisma.SortOrder
   weight?: Prisma.SortOrder
+  serviceId?: Prisma.SortOrder
 }
 
 export type PlanAssignmentAvgOrderByAggregateInput = {
@@ -600,6 +620,7 @@ export type PlanAssignmentMaxOrderByAggregateInput = {
   batchId?: Prisma.SortOrder
   standing?: Prisma.SortOrder
   weight?: Prisma.SortOrder
+  serviceId?: Prisma.SortOrder
 }
 
 export type PlanAssignmentMinOrderByAggregateInput = {
@@ -619,6 +640,7 @@ export type PlanAssignmentMinOrderByAggregateInput = {
   batchId?: Prisma.SortOrder
   standing?: Prisma.SortOrder
   weight?: Prisma.SortOrder
+  serviceId?: Prisma.SortOrder
 }
 
 export type PlanAssignmentSumOrderByAggregateInput = {
@@ -656,6 +678,7 @@ export type PlanAssignmentSelect<ExtArgs extends runtime.Types.Extensions.Intern
   batchId?: boolean
   standing?: boolean
   weight?: boolean
+  serviceId?: boolean
 }, ExtArgs["result"]["planAssignment"]>
 
 export type PlanAssignmentSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -676,6 +699,7 @@ export type PlanAssignmentSelectCreateManyAndReturn<ExtArgs extends runtime.Type
   batchId?: boolean
   standing?: boolean
   weight?: boolean
+  serviceId?: boolean
 }, ExtArgs["result"]["planAssignment"]>
 
 export type PlanAssignmentSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -696,6 +720,7 @@ export type PlanAssignmentSelectUpdateManyAndReturn<ExtArgs extends runtime.Type
   batchId?: boolean
   standing?: boolean
   weight?: boolean
+  serviceId?: boolean
 }, ExtArgs["result"]["planAssignment"]>
 
 export type PlanAssignmentSelectScalar = {
@@ -716,9 +741,10 @@ export type PlanAssignmentSelectScalar = {
   batchId?: boolean
   standing?: boolean
   weight?: boolean
+  serviceId?: boolean
 }
 
-export type PlanAssignmentOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "revisionId" | "itemId" | "position" | "step" | "disposition" | "stationId" | "personIds" | "dryingPlaceId" | "freezerId" | "startsAt" | "endsAt" | "optionIndex" | "batchId" | "standing" | "weight", ExtArgs["result"]["planAssignment"]>
+export type PlanAssignmentOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "revisionId" | "itemId" | "position" | "step" | "disposition" | "stationId" | "personIds" | "dryingPlaceId" | "freezerId" | "startsAt" | "endsAt" | "optionIndex" | "batchId" | "standing" | "weight" | "serviceId", ExtArgs["result"]["planAssignment"]>
 
 export type $PlanAssignmentPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "PlanAssignment"
@@ -741,6 +767,7 @@ export type $PlanAssignmentPayload<ExtArgs extends runtime.Types.Extensions.Inte
     batchId: string | null
     standing: string | null
     weight: number | null
+    serviceId: string | null
   }, ExtArgs["result"]["planAssignment"]>
   composites: {}
 }
@@ -1181,6 +1208,7 @@ export interface PlanAssignmentFieldRefs {
   readonly batchId: Prisma.FieldRef<"PlanAssignment", 'String'>
   readonly standing: Prisma.FieldRef<"PlanAssignment", 'String'>
   readonly weight: Prisma.FieldRef<"PlanAssignment", 'Int'>
+  readonly serviceId: Prisma.FieldRef<"PlanAssignment", 'String'>
 }
     
 

@@ -20,8 +20,22 @@ export type SpecialistModel = runtime.Types.Result.DefaultSelection<Prisma.$Spec
 
 export type AggregateSpecialist = {
   _count: SpecialistCountAggregateOutputType | null
+  _avg: SpecialistAvgAggregateOutputType | null
+  _sum: SpecialistSumAggregateOutputType | null
   _min: SpecialistMinAggregateOutputType | null
   _max: SpecialistMaxAggregateOutputType | null
+}
+
+export type SpecialistAvgAggregateOutputType = {
+  piecesAtOnce: number | null
+  hoursPerPiece: number | null
+  version: number | null
+}
+
+export type SpecialistSumAggregateOutputType = {
+  piecesAtOnce: number | null
+  hoursPerPiece: number | null
+  version: number | null
 }
 
 export type SpecialistMinAggregateOutputType = {
@@ -31,6 +45,9 @@ export type SpecialistMinAggregateOutputType = {
   code: string | null
   name: string | null
   field: string | null
+  piecesAtOnce: number | null
+  hoursPerPiece: number | null
+  version: number | null
 }
 
 export type SpecialistMaxAggregateOutputType = {
@@ -40,6 +57,9 @@ export type SpecialistMaxAggregateOutputType = {
   code: string | null
   name: string | null
   field: string | null
+  piecesAtOnce: number | null
+  hoursPerPiece: number | null
+  version: number | null
 }
 
 export type SpecialistCountAggregateOutputType = {
@@ -49,9 +69,26 @@ export type SpecialistCountAggregateOutputType = {
   code: number
   name: number
   field: number
+  piecesAtOnce: number
+  hoursPerPiece: number
+  materialClasses: number
+  openings: number
+  version: number
   _all: number
 }
 
+
+export type SpecialistAvgAggregateInputType = {
+  piecesAtOnce?: true
+  hoursPerPiece?: true
+  version?: true
+}
+
+export type SpecialistSumAggregateInputType = {
+  piecesAtOnce?: true
+  hoursPerPiece?: true
+  version?: true
+}
 
 export type SpecialistMinAggregateInputType = {
   networkId?: true
@@ -60,6 +97,9 @@ export type SpecialistMinAggregateInputType = {
   code?: true
   name?: true
   field?: true
+  piecesAtOnce?: true
+  hoursPerPiece?: true
+  version?: true
 }
 
 export type SpecialistMaxAggregateInputType = {
@@ -69,6 +109,9 @@ export type SpecialistMaxAggregateInputType = {
   code?: true
   name?: true
   field?: true
+  piecesAtOnce?: true
+  hoursPerPiece?: true
+  version?: true
 }
 
 export type SpecialistCountAggregateInputType = {
@@ -78,6 +121,11 @@ export type SpecialistCountAggregateInputType = {
   code?: true
   name?: true
   field?: true
+  piecesAtOnce?: true
+  hoursPerPiece?: true
+  materialClasses?: true
+  openings?: true
+  version?: true
   _all?: true
 }
 
@@ -119,6 +167,18 @@ export type SpecialistAggregateArgs<ExtArgs extends runtime.Types.Extensions.Int
   /**
    * {@link https://www.prisma.io/docs/concepts/components/prisma-client/aggregations Aggregation Docs}
    * 
+   * Select which fields to average
+  **/
+  _avg?: SpecialistAvgAggregateInputType
+  /**
+   * {@link https://www.prisma.io/docs/concepts/components/prisma-client/aggregations Aggregation Docs}
+   * 
+   * Select which fields to sum
+  **/
+  _sum?: SpecialistSumAggregateInputType
+  /**
+   * {@link https://www.prisma.io/docs/concepts/components/prisma-client/aggregations Aggregation Docs}
+   * 
    * Select which fields to find the minimum value
   **/
   _min?: SpecialistMinAggregateInputType
@@ -149,6 +209,8 @@ export type SpecialistGroupByArgs<ExtArgs extends runtime.Types.Extensions.Inter
   take?: number
   skip?: number
   _count?: SpecialistCountAggregateInputType | true
+  _avg?: SpecialistAvgAggregateInputType
+  _sum?: SpecialistSumAggregateInputType
   _min?: SpecialistMinAggregateInputType
   _max?: SpecialistMaxAggregateInputType
 }
@@ -160,7 +222,14 @@ export type SpecialistGroupByOutputType = {
   code: string
   name: string
   field: string
+  piecesAtOnce: number | null
+  hoursPerPiece: number | null
+  materialClasses: string[]
+  openings: runtime.JsonValue
+  version: number
   _count: SpecialistCountAggregateOutputType | null
+  _avg: SpecialistAvgAggregateOutputType | null
+  _sum: SpecialistSumAggregateOutputType | null
   _min: SpecialistMinAggregateOutputType | null
   _max: SpecialistMaxAggregateOutputType | null
 }
@@ -190,6 +259,11 @@ export type SpecialistWhereInput = {
   code?: Prisma.StringFilter<"Specialist"> | string
   name?: Prisma.StringFilter<"Specialist"> | string
   field?: Prisma.StringFilter<"Specialist"> | string
+  piecesAtOnce?: Prisma.IntNullableFilter<"Specialist"> | number | null
+  hoursPerPiece?: Prisma.FloatNullableFilter<"Specialist"> | number | null
+  materialClasses?: Prisma.StringNullableListFilter<"Specialist">
+  openings?: Prisma.JsonFilter<"Specialist">
+  version?: Prisma.IntFilter<"Specialist"> | number
 }
 
 export type SpecialistOrderByWithRelationInput = {
@@ -199,6 +273,11 @@ export type SpecialistOrderByWithRelationInput = {
   code?: Prisma.SortOrder
   name?: Prisma.SortOrder
   field?: Prisma.SortOrder
+  piecesAtOnce?: Prisma.SortOrderInput | Prisma.SortOrder
+  hoursPerPiece?: Prisma.SortOrderInput | Prisma.SortOrder
+  materialClasses?: Prisma.SortOrder
+  openings?: Prisma.SortOrder
+  version?: Prisma.SortOrder
 }
 
 export type SpecialistWhereUniqueInput = Prisma.AtLeast<{
@@ -213,6 +292,11 @@ export type SpecialistWhereUniqueInput = Prisma.AtLeast<{
   code?: Prisma.StringFilter<"Specialist"> | string
   name?: Prisma.StringFilter<"Specialist"> | string
   field?: Prisma.StringFilter<"Specialist"> | string
+  piecesAtOnce?: Prisma.IntNullableFilter<"Specialist"> | number | null
+  hoursPerPiece?: Prisma.FloatNullableFilter<"Specialist"> | number | null
+  materialClasses?: Prisma.StringNullableListFilter<"Specialist">
+  openings?: Prisma.JsonFilter<"Specialist">
+  version?: Prisma.IntFilter<"Specialist"> | number
 }, "networkId_id" | "networkId_incidentId_code">
 
 export type SpecialistOrderByWithAggregationInput = {
@@ -222,9 +306,16 @@ export type SpecialistOrderByWithAggregationInput = {
   code?: Prisma.SortOrder
   name?: Prisma.SortOrder
   field?: Prisma.SortOrder
+  piecesAtOnce?: Prisma.SortOrderInput | Prisma.SortOrder
+  hoursPerPiece?: Prisma.SortOrderInput | Prisma.SortOrder
+  materialClasses?: Prisma.SortOrder
+  openings?: Prisma.SortOrder
+  version?: Prisma.SortOrder
   _count?: Prisma.SpecialistCountOrderByAggregateInput
+  _avg?: Prisma.SpecialistAvgOrderByAggregateInput
   _max?: Prisma.SpecialistMaxOrderByAggregateInput
   _min?: Prisma.SpecialistMinOrderByAggregateInput
+  _sum?: Prisma.SpecialistSumOrderByAggregateInput
 }
 
 export type SpecialistScalarWhereWithAggregatesInput = {
@@ -237,6 +328,11 @@ export type SpecialistScalarWhereWithAggregatesInput = {
   code?: Prisma.StringWithAggregatesFilter<"Specialist"> | string
   name?: Prisma.StringWithAggregatesFilter<"Specialist"> | string
   field?: Prisma.StringWithAggregatesFilter<"Specialist"> | string
+  piecesAtOnce?: Prisma.IntNullableWithAggregatesFilter<"Specialist"> | number | null
+  hoursPerPiece?: Prisma.FloatNullableWithAggregatesFilter<"Specialist"> | number | null
+  materialClasses?: Prisma.StringNullableListFilter<"Specialist">
+  openings?: Prisma.JsonWithAggregatesFilter<"Specialist">
+  version?: Prisma.IntWithAggregatesFilter<"Specialist"> | number
 }
 
 export type SpecialistCreateInput = {
@@ -246,6 +342,11 @@ export type SpecialistCreateInput = {
   code: string
   name: string
   field: string
+  piecesAtOnce?: number | null
+  hoursPerPiece?: number | null
+  materialClasses?: Prisma.SpecialistCreatematerialClassesInput | string[]
+  openings?: Prisma.JsonNullValueInput | runtime.InputJsonValue
+  version?: number
 }
 
 export type SpecialistUncheckedCreateInput = {
@@ -255,6 +356,11 @@ export type SpecialistUncheckedCreateInput = {
   code: string
   name: string
   field: string
+  piecesAtOnce?: number | null
+  hoursPerPiece?: number | null
+  materialClasses?: Prisma.SpecialistCreatematerialClassesInput | string[]
+  openings?: Prisma.JsonNullValueInput | runtime.InputJsonValue
+  version?: number
 }
 
 export type SpecialistUpdateInput = {
@@ -264,6 +370,11 @@ export type SpecialistUpdateInput = {
   code?: Prisma.StringFieldUpdateOperationsInput | string
   name?: Prisma.StringFieldUpdateOperationsInput | string
   field?: Prisma.StringFieldUpdateOperationsInput | string
+  piecesAtOnce?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
+  hoursPerPiece?: Prisma.NullableFloatFieldUpdateOperationsInput | number | null
+  materialClasses?: Prisma.SpecialistUpdatematerialClassesInput | string[]
+  openings?: Prisma.JsonNullValueInput | runtime.InputJsonValue
+  version?: Prisma.IntFieldUpdateOperationsInput | number
 }
 
 export type SpecialistUncheckedUpdateInput = {
@@ -273,6 +384,11 @@ export type SpecialistUncheckedUpdateInput = {
   code?: Prisma.StringFieldUpdateOperationsInput | string
   name?: Prisma.StringFieldUpdateOperationsInput | string
   field?: Prisma.StringFieldUpdateOperationsInput | string
+  piecesAtOnce?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
+  hoursPerPiece?: Prisma.NullableFloatFieldUpdateOperationsInput | number | null
+  materialClasses?: Prisma.SpecialistUpdatematerialClassesInput | string[]
+  openings?: Prisma.JsonNullValueInput | runtime.InputJsonValue
+  version?: Prisma.IntFieldUpdateOperationsInput | number
 }
 
 export type SpecialistCreateManyInput = {
@@ -282,6 +398,11 @@ export type SpecialistCreateManyInput = {
   code: string
   name: string
   field: string
+  piecesAtOnce?: number | null
+  hoursPerPiece?: number | null
+  materialClasses?: Prisma.SpecialistCreatematerialClassesInput | string[]
+  openings?: Prisma.JsonNullValueInput | runtime.InputJsonValue
+  version?: number
 }
 
 export type SpecialistUpdateManyMutationInput = {
@@ -291,6 +412,11 @@ export type SpecialistUpdateManyMutationInput = {
   code?: Prisma.StringFieldUpdateOperationsInput | string
   name?: Prisma.StringFieldUpdateOperationsInput | string
   field?: Prisma.StringFieldUpdateOperationsInput | string
+  piecesAtOnce?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
+  hoursPerPiece?: Prisma.NullableFloatFieldUpdateOperationsInput | number | null
+  materialClasses?: Prisma.SpecialistUpdatematerialClassesInput | string[]
+  openings?: Prisma.JsonNullValueInput | runtime.InputJsonValue
+  version?: Prisma.IntFieldUpdateOperationsInput | number
 }
 
 export type SpecialistUncheckedUpdateManyInput = {
@@ -300,6 +426,11 @@ export type SpecialistUncheckedUpdateManyInput = {
   code?: Prisma.StringFieldUpdateOperationsInput | string
   name?: Prisma.StringFieldUpdateOperationsInput | string
   field?: Prisma.StringFieldUpdateOperationsInput | string
+  piecesAtOnce?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
+  hoursPerPiece?: Prisma.NullableFloatFieldUpdateOperationsInput | number | null
+  materialClasses?: Prisma.SpecialistUpdatematerialClassesInput | string[]
+  openings?: Prisma.JsonNullValueInput | runtime.InputJsonValue
+  version?: Prisma.IntFieldUpdateOperationsInput | number
 }
 
 export type SpecialistNetworkIdIncidentIdCodeCompoundUniqueInput = {
@@ -320,6 +451,17 @@ export type SpecialistCountOrderByAggregateInput = {
   code?: Prisma.SortOrder
   name?: Prisma.SortOrder
   field?: Prisma.SortOrder
+  piecesAtOnce?: Prisma.SortOrder
+  hoursPerPiece?: Prisma.SortOrder
+  materialClasses?: Prisma.SortOrder
+  openings?: Prisma.SortOrder
+  version?: Prisma.SortOrder
+}
+
+export type SpecialistAvgOrderByAggregateInput = {
+  piecesAtOnce?: Prisma.SortOrder
+  hoursPerPiece?: Prisma.SortOrder
+  version?: Prisma.SortOrder
 }
 
 export type SpecialistMaxOrderByAggregateInput = {
@@ -329,6 +471,9 @@ export type SpecialistMaxOrderByAggregateInput = {
   code?: Prisma.SortOrder
   name?: Prisma.SortOrder
   field?: Prisma.SortOrder
+  piecesAtOnce?: Prisma.SortOrder
+  hoursPerPiece?: Prisma.SortOrder
+  version?: Prisma.SortOrder
 }
 
 export type SpecialistMinOrderByAggregateInput = {
@@ -338,6 +483,24 @@ export type SpecialistMinOrderByAggregateInput = {
   code?: Prisma.SortOrder
   name?: Prisma.SortOrder
   field?: Prisma.SortOrder
+  piecesAtOnce?: Prisma.SortOrder
+  hoursPerPiece?: Prisma.SortOrder
+  version?: Prisma.SortOrder
+}
+
+export type SpecialistSumOrderByAggregateInput = {
+  piecesAtOnce?: Prisma.SortOrder
+  hoursPerPiece?: Prisma.SortOrder
+  version?: Prisma.SortOrder
+}
+
+export type SpecialistCreatematerialClassesInput = {
+  set: string[]
+}
+
+export type SpecialistUpdatematerialClassesInput = {
+  set?: string[]
+  push?: string | string[]
 }
 
 
@@ -349,6 +512,11 @@ export type SpecialistSelect<ExtArgs extends runtime.Types.Extensions.InternalAr
   code?: boolean
   name?: boolean
   field?: boolean
+  piecesAtOnce?: boolean
+  hoursPerPiece?: boolean
+  materialClasses?: boolean
+  openings?: boolean
+  version?: boolean
 }, ExtArgs["result"]["specialist"]>
 
 export type SpecialistSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -358,6 +526,11 @@ export type SpecialistSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Ex
   code?: boolean
   name?: boolean
   field?: boolean
+  piecesAtOnce?: boolean
+  hoursPerPiece?: boolean
+  materialClasses?: boolean
+  openings?: boolean
+  version?: boolean
 }, ExtArgs["result"]["specialist"]>
 
 export type SpecialistSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -367,6 +540,11 @@ export type SpecialistSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Ex
   code?: boolean
   name?: boolean
   field?: boolean
+  piecesAtOnce?: boolean
+  hoursPerPiece?: boolean
+  materialClasses?: boolean
+  openings?: boolean
+  version?: boolean
 }, ExtArgs["result"]["specialist"]>
 
 export type SpecialistSelectScalar = {
@@ -376,9 +554,14 @@ export type SpecialistSelectScalar = {
   code?: boolean
   name?: boolean
   field?: boolean
+  piecesAtOnce?: boolean
+  hoursPerPiece?: boolean
+  materialClasses?: boolean
+  openings?: boolean
+  version?: boolean
 }
 
-export type SpecialistOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "code" | "name" | "field", ExtArgs["result"]["specialist"]>
+export type SpecialistOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "code" | "name" | "field" | "piecesAtOnce" | "hoursPerPiece" | "materialClasses" | "openings" | "version", ExtArgs["result"]["specialist"]>
 
 export type $SpecialistPayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "Specialist"
@@ -390,6 +573,11 @@ export type $SpecialistPayload<ExtArgs extends runtime.Types.Extensions.Internal
     code: string
     name: string
     field: string
+    piecesAtOnce: number | null
+    hoursPerPiece: number | null
+    materialClasses: string[]
+    openings: runtime.JsonValue
+    version: number
   }, ExtArgs["result"]["specialist"]>
   composites: {}
 }
@@ -819,6 +1007,11 @@ export interface SpecialistFieldRefs {
   readonly code: Prisma.FieldRef<"Specialist", 'String'>
   readonly name: Prisma.FieldRef<"Specialist", 'String'>
   readonly field: Prisma.FieldRef<"Specialist", 'String'>
+  readonly piecesAtOnce: Prisma.FieldRef<"Specialist", 'Int'>
+  readonly hoursPerPiece: Prisma.FieldRef<"Specialist", 'Float'>
+  readonly materialClasses: Prisma.FieldRef<"Specialist", 'String[]'>
+  readonly openings: Prisma.FieldRef<"Specialist", 'Json'>
+  readonly version: Prisma.FieldRef<"Specialist", 'Int'>
 }
     
 

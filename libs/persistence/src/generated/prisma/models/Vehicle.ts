@@ -69,6 +69,8 @@ export type VehicleCountAggregateOutputType = {
   volumeL: number
   maxLoadKg: number
   version: number
+  rides: number
+  runs: number
   _all: number
 }
 
@@ -116,6 +118,8 @@ export type VehicleCountAggregateInputType = {
   volumeL?: true
   maxLoadKg?: true
   version?: true
+  rides?: true
+  runs?: true
   _all?: true
 }
 
@@ -214,6 +218,8 @@ export type VehicleGroupByOutputType = {
   volumeL: number | null
   maxLoadKg: number | null
   version: number
+  rides: runtime.JsonValue | null
+  runs: runtime.JsonValue
   _count: VehicleCountAggregateOutputType | null
   _avg: VehicleAvgAggregateOutputType | null
   _sum: VehicleSumAggregateOutputType | null
@@ -248,6 +254,8 @@ export type VehicleWhereInput = {
   volumeL?: Prisma.IntNullableFilter<"Vehicle"> | number | null
   maxLoadKg?: Prisma.IntNullableFilter<"Vehicle"> | number | null
   version?: Prisma.IntFilter<"Vehicle"> | number
+  rides?: Prisma.JsonNullableFilter<"Vehicle">
+  runs?: Prisma.JsonFilter<"Vehicle">
 }
 
 export type VehicleOrderByWithRelationInput = {
@@ -259,6 +267,8 @@ export type VehicleOrderByWithRelationInput = {
   volumeL?: Prisma.SortOrderInput | Prisma.SortOrder
   maxLoadKg?: Prisma.SortOrderInput | Prisma.SortOrder
   version?: Prisma.SortOrder
+  rides?: Prisma.SortOrderInput | Prisma.SortOrder
+  runs?: Prisma.SortOrder
 }
 
 export type VehicleWhereUniqueInput = Prisma.AtLeast<{
@@ -275,6 +285,8 @@ export type VehicleWhereUniqueInput = Prisma.AtLeast<{
   volumeL?: Prisma.IntNullableFilter<"Vehicle"> | number | null
   maxLoadKg?: Prisma.IntNullableFilter<"Vehicle"> | number | null
   version?: Prisma.IntFilter<"Vehicle"> | number
+  rides?: Prisma.JsonNullableFilter<"Vehicle">
+  runs?: Prisma.JsonFilter<"Vehicle">
 }, "networkId_id" | "networkId_incidentId_code">
 
 export type VehicleOrderByWithAggregationInput = {
@@ -286,6 +298,8 @@ export type VehicleOrderByWithAggregationInput = {
   volumeL?: Prisma.SortOrderInput | Prisma.SortOrder
   maxLoadKg?: Prisma.SortOrderInput | Prisma.SortOrder
   version?: Prisma.SortOrder
+  rides?: Prisma.SortOrderInput | Prisma.SortOrder
+  runs?: Prisma.SortOrder
   _count?: Prisma.VehicleCountOrderByAggregateInput
   _avg?: Prisma.VehicleAvgOrderByAggregateInput
   _max?: Prisma.VehicleMaxOrderByAggregateInput
@@ -305,6 +319,8 @@ export type VehicleScalarWhereWithAggregatesInput = {
   volumeL?: Prisma.IntNullableWithAggregatesFilter<"Vehicle"> | number | null
   maxLoadKg?: Prisma.IntNullableWithAggregatesFilter<"Vehicle"> | number | null
   version?: Prisma.IntWithAggregatesFilter<"Vehicle"> | number
+  rides?: Prisma.JsonNullableWithAggregatesFilter<"Vehicle">
+  runs?: Prisma.JsonWithAggregatesFilter<"Vehicle">
 }
 
 export type VehicleCreateInput = {
@@ -316,6 +332,8 @@ export type VehicleCreateInput = {
   volumeL?: number | null
   maxLoadKg?: number | null
   version?: number
+  rides?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  runs?: Prisma.JsonNullValueInput | runtime.InputJsonValue
 }
 
 export type VehicleUncheckedCreateInput = {
@@ -327,6 +345,8 @@ export type VehicleUncheckedCreateInput = {
   volumeL?: number | null
   maxLoadKg?: number | null
   version?: number
+  rides?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  runs?: Prisma.JsonNullValueInput | runtime.InputJsonValue
 }
 
 export type VehicleUpdateInput = {
@@ -338,6 +358,8 @@ export type VehicleUpdateInput = {
   volumeL?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
   maxLoadKg?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
   version?: Prisma.IntFieldUpdateOperationsInput | number
+  rides?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  runs?: Prisma.JsonNullValueInput | runtime.InputJsonValue
 }
 
 export type VehicleUncheckedUpdateInput = {
@@ -349,6 +371,8 @@ export type VehicleUncheckedUpdateInput = {
   volumeL?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
   maxLoadKg?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
   version?: Prisma.IntFieldUpdateOperationsInput | number
+  rides?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  runs?: Prisma.JsonNullValueInput | runtime.InputJsonValue
 }
 
 export type VehicleCreateManyInput = {
@@ -360,6 +384,8 @@ export type VehicleCreateManyInput = {
   volumeL?: number | null
   maxLoadKg?: number | null
   version?: number
+  rides?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  runs?: Prisma.JsonNullValueInput | runtime.InputJsonValue
 }
 
 export type VehicleUpdateManyMutationInput = {
@@ -371,6 +397,8 @@ export type VehicleUpdateManyMutationInput = {
   volumeL?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
   maxLoadKg?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
   version?: Prisma.IntFieldUpdateOperationsInput | number
+  rides?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  runs?: Prisma.JsonNullValueInput | runtime.InputJsonValue
 }
 
 export type VehicleUncheckedUpdateManyInput = {
@@ -382,6 +410,8 @@ export type VehicleUncheckedUpdateManyInput = {
   volumeL?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
   maxLoadKg?: Prisma.NullableIntFieldUpdateOperationsInput | number | null
   version?: Prisma.IntFieldUpdateOperationsInput | number
+  rides?: Prisma.NullableJsonNullValueInput | runtime.InputJsonValue
+  runs?: Prisma.JsonNullValueInput | runtime.InputJsonValue
 }
 
 export type VehicleNetworkIdIncidentIdCodeCompoundUniqueInput = {
@@ -404,6 +434,8 @@ export type VehicleCountOrderByAggregateInput = {
   volumeL?: Prisma.SortOrder
   maxLoadKg?: Prisma.SortOrder
   version?: Prisma.SortOrder
+  rides?: Prisma.SortOrder
+  runs?: Prisma.SortOrder
 }
 
 export type VehicleAvgOrderByAggregateInput = {
@@ -451,6 +483,8 @@ export type VehicleSelect<ExtArgs extends runtime.Types.Extensions.InternalArgs 
   volumeL?: boolean
   maxLoadKg?: boolean
   version?: boolean
+  rides?: boolean
+  runs?: boolean
 }, ExtArgs["result"]["vehicle"]>
 
 export type VehicleSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -462,6 +496,8 @@ export type VehicleSelectCreateManyAndReturn<ExtArgs extends runtime.Types.Exten
   volumeL?: boolean
   maxLoadKg?: boolean
   version?: boolean
+  rides?: boolean
+  runs?: boolean
 }, ExtArgs["result"]["vehicle"]>
 
 export type VehicleSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetSelect<{
@@ -473,6 +509,8 @@ export type VehicleSelectUpdateManyAndReturn<ExtArgs extends runtime.Types.Exten
   volumeL?: boolean
   maxLoadKg?: boolean
   version?: boolean
+  rides?: boolean
+  runs?: boolean
 }, ExtArgs["result"]["vehicle"]>
 
 export type VehicleSelectScalar = {
@@ -484,9 +522,11 @@ export type VehicleSelectScalar = {
   volumeL?: boolean
   maxLoadKg?: boolean
   version?: boolean
+  rides?: boolean
+  runs?: boolean
 }
 
-export type VehicleOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "code" | "name" | "volumeL" | "maxLoadKg" | "version", ExtArgs["result"]["vehicle"]>
+export type VehicleOmit<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = runtime.Types.Extensions.GetOmit<"networkId" | "incidentId" | "id" | "code" | "name" | "volumeL" | "maxLoadKg" | "version" | "rides" | "runs", ExtArgs["result"]["vehicle"]>
 
 export type $VehiclePayload<ExtArgs extends runtime.Types.Extensions.InternalArgs = runtime.Types.Extensions.DefaultArgs> = {
   name: "Vehicle"
@@ -500,6 +540,8 @@ export type $VehiclePayload<ExtArgs extends runtime.Types.Extensions.InternalArg
     volumeL: number | null
     maxLoadKg: number | null
     version: number
+    rides: runtime.JsonValue | null
+    runs: runtime.JsonValue
   }, ExtArgs["result"]["vehicle"]>
   composites: {}
 }
@@ -931,6 +973,8 @@ export interface VehicleFieldRefs {
   readonly volumeL: Prisma.FieldRef<"Vehicle", 'Int'>
   readonly maxLoadKg: Prisma.FieldRef<"Vehicle", 'Int'>
   readonly version: Prisma.FieldRef<"Vehicle", 'Int'>
+  readonly rides: Prisma.FieldRef<"Vehicle", 'Json'>
+  readonly runs: Prisma.FieldRef<"Vehicle", 'Json'>
 }
     
 
