@@ -144,7 +144,6 @@ export const READS: Record<string, Read<Stores>> = {
   'plans.changes': async (stores, foreign) => (await stores.plans.changes({ beforeId: null, nowId: foreign.revision }, null, page, null)).rows,
   'planWishes.find': (stores, foreign) => stores.planWishes.find(of(foreign, 'planWish')),
   'planWishes.page': (stores, foreign) => stores.planWishes.page(foreign.incident.id, { state: 'all' }, page, null),
-  'planGrounds.find': (stores, foreign) => stores.planGrounds.find(foreign.revision),
   'planGrounds.findPacked': (stores, foreign) => stores.planGrounds.findPacked(foreign.revision),
   'planProgress.kept': (stores, foreign) => stores.planProgress.kept(foreign.incident.id),
   'planProgress.plannedBy': (stores, foreign) => stores.planProgress.plannedBy(foreign.revision),

@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
+import { unpackGround } from '#application';
 import { planNow, withBenches, workerContextOf } from '../../unit/plan-problem/support/runs.js';
 import { Workbench } from '../support/workbench.js';
 import { shortOfFreezer } from '../support/what-ifs.js';
@@ -64,7 +65,7 @@ describe('the explanation of an item without a place', () => {
     const { body: plan } = await bench.network.get(`/v1/incidents/${bench.incident.id}/plan`).expect(200);
     // As a plan has it that found the item waiting for its owner: it is no part of the problem then.
     await bench.server.unitOfWork.write(workerContextOf(bench.network), async (stores) => {
-      const ground = (await stores.planGrounds.find(plan.revisionId))!;
+      const ground = await unpackGround((await stores.planGrounds.findPacked(plan.revisionId))!);
       await bench.server.admin.query('delete from plan_ground where revision_id = $1', [plan.revisionId]);
       const isOther = (one: { itemId: string }) => one.itemId !== id;
       await stores.planGrounds.save(bench.incident.id, plan.revisionId, {

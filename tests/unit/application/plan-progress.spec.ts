@@ -1,6 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { durationTallies, promiseTally, quantile, startTally, stationChart, wayTally, WorkOnItems, type Beginning, type ForeseenStep, type ItemNow, type PlanGround, type ReportedStep } from '#application';
+import { deadlinesOf, durationTallies, promiseTally, quantile, startTally, stationChart, wayTally, WorkOnItems, type Beginning, type ForeseenStep, type ItemNow, type PlanGround, type ReportedStep } from '#application';
 
 const MIN = 60_000;
 const facts = (work: WorkOnItems, nowMs: number, toleranceMinutes = 15) => ({ work, nowMs, toleranceMinutes });
@@ -92,7 +92,7 @@ test('what was to be safe is held against the deadline that the plan reckoned wi
   const problem = { originMs: 0, slotMinutes: 10, items: ['in-time', 'just', 'late', 'open', 'overdue'].map((id) => ({ id, deadlineSlot: id === 'open' ? 100 : 10 })) };
   const work = workOf([item('in-time', { stabilisedAtMs: 1 }), item('just', { stabilisedAtMs: 100 * MIN }), item('late', { stabilisedAtMs: 100 * MIN + 1 }), item('open'), item('overdue')]);
   const promised = problem.items.map(({ id }, i) => ({ itemId: id, weight: 10 ** i }));
-  expect(promiseTally(promised, { problem } as unknown as PlanGround, facts(work, 150 * MIN))).toEqual({ promised: { items: 5, weight: 11111 }, inTime: { items: 2, weight: 11 }, late: { items: 1, weight: 100 }, open: { items: 2, weight: 11000 }, overdue: { items: 1, weight: 10000 } });
+  expect(promiseTally(promised, deadlinesOf({ problem } as unknown as PlanGround), facts(work, 150 * MIN))).toEqual({ promised: { items: 5, weight: 11111 }, inTime: { items: 2, weight: 11 }, late: { items: 1, weight: 100 }, open: { items: 2, weight: 11000 }, overdue: { items: 1, weight: 10000 } });
 });
 
 test('quantiles lie between the two nearest values', () => {

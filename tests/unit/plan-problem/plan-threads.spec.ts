@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
 import { expect, test } from '@jest/globals';
-import { explained, packGround, planLoad, type PlanExplanationGround, type PlanLoadParts } from '#application';
+import { deadlinesOf, explained, groundOfStation, packGround, planLoad, type PlanExplanationGround, type PlanLoadParts } from '#application';
 import { buildPlan } from '#planning';
 import { projectRoot } from '#platform';
 import { salvageDay } from '../planning/support/day.builder.js';
@@ -58,6 +58,17 @@ test('the thread reckons a load as this one does, and refuses a resource that is
   expect(refusal).toMatchObject({ code: 'reference_unknown' });
 });
 
+test('the thread finds what a chart and a count of promises need of a plan, as this one does, and no more', async () => {
+  const stationId = PLAN.assignments.find((one) => one.stationId !== null)?.stationId ?? '';
+  const [share, deadlines] = (await inTheBuild(`return [plain(await threads.station('one', { packed, stationId: '${stationId}' })), plain(await threads.deadlines('one', { packed }))];`)) as [typeof GROUND, unknown[]];
+  expect(share).toEqual(plain(groundOfStation(GROUND, stationId)));
+  expect(share.plan.assignments.length).toBeGreaterThan(0);
+  expect(share.plan.assignments.length).toBeLessThan(PLAN.assignments.length);
+  expect(share.plan.assignments.every((one) => one.stationId === stationId)).toBe(true);
+  expect(deadlines).toEqual(plain(deadlinesOf(GROUND)));
+  expect(deadlines).toHaveLength(PROBLEM.items.length);
+});
+
 test('nothing is thought in the process itself: where the thread is silent, the process goes on and gives the question up', async () => {
   const folder = await mkdtemp(join(tmpdir(), 'plan-threads-'));
   try {
@@ -65,10 +76,10 @@ test('nothing is thought in the process itself: where the thread is silent, the 
     await writeFile(silent, "import { parentPort } from 'node:worker_threads'; parentPort.on('message', () => undefined);");
     const told = await inTheBuild(`
       const mute = planThreads({ file: ${JSON.stringify(silent)}, timeoutMs: 300, graceMs: 0 });
-      const answers = await Promise.all([mute.explain('one', read), mute.load('other', parts)].map((asked) => asked.then(() => 'thought', ({ code }) => code)));
+      const answers = await Promise.all([mute.explain('one', read), mute.load('other', parts), mute.station('third', { packed, stationId: '' }), mute.deadlines('fourth', { packed })].map((asked) => asked.then(() => 'thought', ({ code }) => code)));
       await mute.close();
       return answers;`);
-    expect(told).toEqual(['unavailable', 'unavailable']);
+    expect(told).toEqual(['unavailable', 'unavailable', 'unavailable', 'unavailable']);
   } finally {
     await rm(folder, { recursive: true });
   }

@@ -40,9 +40,14 @@ export class Runner {
     return this.run(call, input, (identity) => this.config.command(call.context, identity, async (stores) => toAnswer(present(await useCase(stores, this.about(call), input)))));
   }
 
+  /** What another read of the same request goes on from; it answers nothing by itself. */
+  find<I, R>(call: Call, useCase: UseCase<Stores, I, R>, input: I): Promise<R> {
+    return this.work.read(call.context, (stores) => useCase(stores, this.about(call), input));
+  }
+
   /** A read of the item side; what is worked out in `present` holds no transaction. */
   async query<I, R>(call: Call, useCase: UseCase<Stores, I, R>, input: I, present: (result: R) => Presented | Promise<Presented>): Promise<unknown> {
-    const result = await this.work.read(call.context, (stores) => useCase(stores, this.about(call), input));
+    const result = await this.find(call, useCase, input);
     return send(call, { ...toAnswer(await present(result)), replayed: false });
   }
 

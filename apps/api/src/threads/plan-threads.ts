@@ -1,13 +1,21 @@
 import { fileURLToPath } from 'node:url';
-import type { PlanExplanation, PlanExplanationGround, PlanLoad, PlanLoadParts, PlanReckoner } from '#application';
+import type { PlanDeadlines, PlanExplanation, PlanExplanationGround, PlanGround, PlanLoad, PlanLoadParts, PlanReckoner } from '#application';
 import { answered, type Failed } from './crossing.js';
 import { ThreadPool, type ThreadPoolOptions } from './thread-pool.js';
 
 /** What the thread is asked. */
-export type PlanTask = { about: 'item'; read: PlanExplanationGround } | { about: 'load'; read: PlanLoadParts };
+export type PlanTask =
+  | { about: 'item'; read: PlanExplanationGround }
+  | { about: 'load'; read: PlanLoadParts }
+  | { about: 'station'; read: { packed: Uint8Array; stationId: string } }
+  | { about: 'deadlines'; read: { packed: Uint8Array } };
 
 /** What it answers. */
-export type PlanAnswer = { about: 'item'; explanation: PlanExplanation } | { about: 'load'; load: PlanLoad };
+export type PlanAnswer =
+  | { about: 'item'; explanation: PlanExplanation }
+  | { about: 'load'; load: PlanLoad }
+  | { about: 'station'; ground: PlanGround }
+  | { about: 'deadlines'; deadlines: PlanDeadlines };
 
 export interface PlanThreads extends PlanReckoner {
   close(): Promise<void>;
@@ -22,6 +30,12 @@ export function planThreads(options: Partial<ThreadPoolOptions> = {}): PlanThrea
     },
     async load(networkId, parts) {
       return done(await pool.ask(networkId, { about: 'load', read: parts }), 'load').load;
+    },
+    async station(networkId, read) {
+      return done(await pool.ask(networkId, { about: 'station', read }), 'station').ground;
+    },
+    async deadlines(networkId, read) {
+      return done(await pool.ask(networkId, { about: 'deadlines', read }), 'deadlines').deadlines;
     },
     close: () => pool.close(),
   };

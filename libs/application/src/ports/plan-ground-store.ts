@@ -12,8 +12,6 @@ export interface PlanGround {
 export interface PlanGroundStore {
   /** Keeps the ground of a revision, and drops that of revisions whose detail is dropped. */
   save(incidentId: string, revisionId: string, ground: PlanGround): Promise<void>;
-  /** Null for a revision whose ground is not kept (any more). */
-  find(revisionId: string): Promise<PlanGround | null>;
-  /** The same as it is kept, to be read by `unpackGround` in a thread. */
+  /** As it is kept, to be read by `unpackGround` in a thread; null for a revision whose ground is not kept (any more). */
   findPacked(revisionId: string): Promise<Uint8Array | null>;
 }

@@ -33,13 +33,28 @@ export interface StationPlan extends StationChart {
   timeZone: string;
 }
 
-/** Reads what the chart of a station is made from; `stationPlan` works it out. */
-export async function getStationPlan(stores: Stores, call: UseCaseCall, input: ChartWindow & { stationId: string; toleranceMinutes: number }): Promise<StationPlanParts> {
-  const station = await stores.plans.station(input.stationId);
+/** A station with the plan in force, if there is one, and the ground of that as it is kept, if it is. */
+export interface StationPlanned {
+  station: StationPlanParts['station'];
+  revision: PlanRevisionRecord | null;
+  packed: Uint8Array | null;
+}
+
+/** @throws Problem not_found for the station */
+export async function getStationPlanned(stores: Stores, _call: UseCaseCall, { stationId }: { stationId: string }): Promise<StationPlanned> {
+  const station = await stores.plans.station(stationId);
   if (!station) throw notFound('station');
-  const { nowMs } = call.env;
   const revision = await stores.plans.currentRevision(station.incidentId);
-  const ground = revision === null ? null : await stores.planGrounds.find(revision.id);
+  return { station, revision, packed: revision === null ? null : await stores.planGrounds.findPacked(revision.id) };
+}
+
+/** What was asked about a station, with the ground of the plan in force as `groundOfStation` has it. */
+export type StationPlanQuestion = ChartWindow & Omit<StationPlanned, 'packed'> & { ground: PlanGround | null; toleranceMinutes: number };
+
+/** Reads how the work of a station stands; `stationPlan` works it out. */
+export async function getStationPlan(stores: Stores, call: UseCaseCall, input: StationPlanQuestion): Promise<StationPlanParts> {
+  const { station, revision, ground } = input;
+  const { nowMs } = call.env;
   const inWork = await stores.planProgress.inWorkAt(station.id);
   const ids = ground === null ? [] : itemsOfStation(ground, station.id);
   const sinceMs = revision?.createdAtMs ?? nowMs;

@@ -1,8 +1,8 @@
 import type { UseCaseCall } from '../call.js';
-import { durationTallies, promiseTally, startTally, wayTally, type DurationTally, type ProgressFacts, type PromiseTally, type StartTally, type WayTally } from '../planning/progress/plan-progress.js';
+import { durationTallies, type PlanDeadlines, promiseTally, startTally, wayTally, type DurationTally, type ProgressFacts, type PromiseTally, type StartTally, type WayTally } from '../planning/progress/plan-progress.js';
 import { WorkOnItems } from '../planning/progress/work-done.js';
-import type { PlanGround } from '../ports/plan-ground-store.js';
 import type { KeptRevision, ForeseenStep } from '../ports/plan-progress-store.js';
+import type { PlanReckoner } from '../ports/plan-reckoner.js';
 import type { PlanRevisionRecord } from '../ports/plan-store.js';
 import type { Stores } from '../ports/work.js';
 import { revisionInForce } from './plans.js';
@@ -30,7 +30,7 @@ export interface PlanProgress {
   lastDay: ProgressPart & { isCutShort: boolean; revisions: number[]; promisesOf: number };
 }
 
-/** What was read; the counting is done after the transaction (`planProgress`). */
+/** What was read; the counting is done after the transaction (`reckonPlanProgress`). */
 export interface PlanProgressRead {
   revision: PlanRevisionRecord;
   nowMs: number;
@@ -48,7 +48,8 @@ interface PartRead {
   sinceMs: number;
   planned: ForeseenStep[];
   promised: { itemId: string; weight: number }[];
-  ground: PlanGround | null;
+  /** The ground of the plan that promised it, as it is kept. */
+  packed: Uint8Array | null;
 }
 
 /** What was planned against what was done: for the plan in force, and for the last day. @throws Problem not_found for the incident or its plan */
@@ -59,10 +60,10 @@ export async function getPlanProgress(stores: Stores, call: UseCaseCall, { incid
   const kept = await stores.planProgress.kept(incidentId);
   // The plan in force is published and keeps its detail, so that there always is one.
   const oldest = inForceSince(kept, dayFromMs) ?? { ...revision, publishedAtMs: revision.publishedAtMs ?? revision.createdAtMs };
-  const inForce = { sinceMs: revision.createdAtMs, planned: await stores.planProgress.plannedBy(revision.id), promised: await stores.planProgress.promised(revision.id), ground: await stores.planGrounds.find(revision.id) };
-  const first = oldest.id === revision.id ? inForce : { promised: await stores.planProgress.promised(oldest.id), ground: await stores.planGrounds.find(oldest.id) };
+  const inForce = { sinceMs: revision.createdAtMs, planned: await stores.planProgress.plannedBy(revision.id), promised: await stores.planProgress.promised(revision.id), packed: await stores.planGrounds.findPacked(revision.id) };
+  const first = oldest.id === revision.id ? inForce : { promised: await stores.planProgress.promised(oldest.id), packed: await stores.planGrounds.findPacked(oldest.id) };
   const fromMs = Math.max(dayFromMs, oldest.publishedAtMs);
-  const lastDay = { sinceMs: fromMs, planned: await stores.planProgress.dueWhileInForce(incidentId, dayFromMs, nowMs + 1), promised: first.promised, ground: first.ground };
+  const lastDay = { sinceMs: fromMs, planned: await stores.planProgress.dueWhileInForce(incidentId, dayFromMs, nowMs + 1), promised: first.promised, packed: first.packed };
   const ids = [...new Set([inForce, lastDay].flatMap(({ planned, promised }) => [...planned, ...promised].map(({ itemId }) => itemId)))];
   const sinceMs = Math.min(revision.createdAtMs, oldest.createdAtMs);
   const work = new WorkOnItems({ items: await stores.planProgress.itemsNow(ids), reported: await stores.planProgress.reported(ids, sinceMs), begun: await stores.planProgress.begun(ids, sinceMs) });
@@ -74,17 +75,25 @@ function inForceSince(kept: readonly KeptRevision[], atMs: number): KeptRevision
   return kept.findLast(({ publishedAtMs }) => publishedAtMs <= atMs) ?? kept[0];
 }
 
-/** Counts: O(planned steps). */
-export function planProgress({ revision, nowMs, toleranceMinutes, timeZone, kept, promisesOf, dayFromMs, inForce, lastDay, work }: PlanProgressRead): PlanProgress {
+/** Counts, with what the plans reckoned with as the reckoner finds it in their grounds. */
+export async function reckonPlanProgress(read: PlanProgressRead, networkId: string, reckoner: PlanReckoner): Promise<PlanProgress> {
+  const deadlinesIn = async (packed: Uint8Array | null) => packed && (await reckoner.deadlines(networkId, { packed }));
+  const inForce = await deadlinesIn(read.inForce.packed);
+  const lastDay = read.lastDay.packed === read.inForce.packed ? inForce : await deadlinesIn(read.lastDay.packed);
+  return planProgress(read, { inForce, lastDay });
+}
+
+/** O(planned steps). */
+function planProgress({ revision, nowMs, toleranceMinutes, timeZone, kept, promisesOf, dayFromMs, inForce, lastDay, work }: PlanProgressRead, deadlines: Record<'inForce' | 'lastDay', PlanDeadlines | null>): PlanProgress {
   const facts = { work, nowMs, toleranceMinutes };
   const isCutShort = lastDay.sinceMs > dayFromMs;
   return {
     revision, nowMs, toleranceMinutes, timeZone,
-    inForce: partOf(inForce, facts),
-    lastDay: { ...partOf(lastDay, facts), isCutShort, revisions: kept.map(({ number }) => number), promisesOf },
+    inForce: partOf(inForce, deadlines.inForce, facts),
+    lastDay: { ...partOf(lastDay, deadlines.lastDay, facts), isCutShort, revisions: kept.map(({ number }) => number), promisesOf },
   };
 }
 
-function partOf({ sinceMs, planned, promised, ground }: PartRead, facts: ProgressFacts): ProgressPart {
-  return { sinceMs, starts: startTally(planned, facts), durations: durationTallies(planned, facts), ways: wayTally(planned, facts), promises: ground === null ? null : promiseTally(promised, ground, facts) };
+function partOf({ sinceMs, planned, promised }: PartRead, deadlines: PlanDeadlines | null, facts: ProgressFacts): ProgressPart {
+  return { sinceMs, starts: startTally(planned, facts), durations: durationTallies(planned, facts), ways: wayTally(planned, facts), promises: deadlines === null ? null : promiseTally(promised, deadlines, facts) };
 }

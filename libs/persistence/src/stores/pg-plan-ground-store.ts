@@ -1,4 +1,4 @@
-import { packGround, type PlanGround, type PlanGroundStore, unpackGround } from '#application';
+import { packGround, type PlanGround, type PlanGroundStore } from '#application';
 import { REVISIONS_IN_DETAIL } from '../planning/save-revision.js';
 import type { Client } from '../pool.js';
 
@@ -19,11 +19,6 @@ export class PgPlanGroundStore implements PlanGroundStore {
          order by number desc offset $3)`,
       [this.networkId, incidentId, REVISIONS_IN_DETAIL],
     );
-  }
-
-  async find(revisionId: string): Promise<PlanGround | null> {
-    const packed = await this.findPacked(revisionId);
-    return packed && unpackGround(packed);
   }
 
   async findPacked(revisionId: string): Promise<Uint8Array | null> {

@@ -1,7 +1,7 @@
 import { Controller, Get, Inject, Param, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { z } from 'zod';
-import { getPlanLoad, getPlanProgress, getStationPlan, planProgress, type PlanReckoner, stationPlan } from '#application';
+import { getPlanLoad, getPlanProgress, getStationPlan, getStationPlanned, type PlanReckoner, reckonPlanProgress, stationPlan } from '#application';
 import { lanesSvg, loadSvg } from '#climate';
 import { IncidentParams, PlanLoadBody, PlanLoadQuery, PlanProgressBody, PlanProgressQuery, StationPlanBody, StationPlanQuery, WorkStationParams } from '#contracts';
 import { type Call, CallOf } from '../../http/call.js';
@@ -28,11 +28,11 @@ export class PlanChartsController {
     description: 'What the plan in force gives a station in the time asked for, row by row, and how each piece of it stands by what was reported: still to come, in work, done, late, or dropped. Things that are done together are one piece. What the station had in hand when the plan was made, or has in hand beside it, is there too.',
     access: { scope: 'station:work' },
     speaks: true,
-    problems: ['not_found'],
+    problems: ['not_found', 'unavailable'],
     success: { status: 200, description: 'The work of the station.', body: StationPlanBody },
   })
-  station(@CallOf() call: Call, @Param({ schema: WorkStationParams }) params: z.output<typeof WorkStationParams>, @Query({ schema: StationPlanQuery }) query: StationQuery) {
-    return this.runner.query(call, getStationPlan, { ...params, ...windowOf(query), toleranceMinutes: query.toleranceMinutes }, (parts) => ({ body: presentStationPlan(stationPlan(parts), call.language), language: call.language }));
+  async station(@CallOf() call: Call, @Param({ schema: WorkStationParams }) params: z.output<typeof WorkStationParams>, @Query({ schema: StationPlanQuery }) query: StationQuery) {
+    return this.runner.query(call, getStationPlan, await this.questionOf(call, params, query), (parts) => ({ body: presentStationPlan(stationPlan(parts), call.language), language: call.language }));
   }
 
   @Get('stations/:stationId/plan-chart/plot')
@@ -43,11 +43,11 @@ export class PlanChartsController {
     description: 'The same as `getStationPlan`, drawn: a row for each place of the station, a bar for each piece of work with tag and step, closed hours shaded, and the present moment. Times are those of the network. SVG 1.1 with its main numbers in words in `title` and `desc`; it holds no script and loads nothing.',
     access: { scope: 'station:work' },
     speaks: true,
-    problems: ['not_found'],
+    problems: ['not_found', 'unavailable'],
     success: { status: 200, description: 'The picture.', body: null, mediaType: SVG },
   })
   async stationPlot(@CallOf() call: Call, @Param({ schema: WorkStationParams }) params: z.output<typeof WorkStationParams>, @Query({ schema: StationPlanQuery }) query: StationQuery) {
-    const picture = await this.runner.query(call, getStationPlan, { ...params, ...windowOf(query), toleranceMinutes: query.toleranceMinutes }, (parts) => ({ body: lanesSvg(drawStationPlan(stationPlan(parts), call.language)), language: call.language }));
+    const picture = await this.runner.query(call, getStationPlan, await this.questionOf(call, params, query), (parts) => ({ body: lanesSvg(drawStationPlan(stationPlan(parts), call.language)), language: call.language }));
     return asPicture(call, picture);
   }
 
@@ -90,11 +90,18 @@ export class PlanChartsController {
     description: 'For the plan in force and for the last 24 hours: whether work began when it was to begin, how long it took, whether things go the way that was planned, and whether what was to be safe in time is. In numbers and in words. Only plans whose detail is kept count; `since` says from when on.',
     access: { scope: 'item:read' },
     speaks: true,
-    problems: ['not_found'],
+    problems: ['not_found', 'unavailable'],
     success: { status: 200, description: 'The progress.', body: PlanProgressBody },
   })
   progress(@CallOf() call: Call, @Param({ schema: IncidentParams }) params: z.output<typeof IncidentParams>, @Query({ schema: PlanProgressQuery }) query: z.output<typeof PlanProgressQuery>) {
-    return this.runner.query(call, getPlanProgress, { ...params, ...query }, (read) => ({ body: presentPlanProgress(planProgress(read), call.language), language: call.language }));
+    return this.runner.query(call, getPlanProgress, { ...params, ...query }, async (read) => ({ body: presentPlanProgress(await reckonPlanProgress(read, call.context.networkId, this.plans), call.language), language: call.language }));
+  }
+
+  /** The plan is unpacked between two reads, so that no transaction waits for it. */
+  private async questionOf(call: Call, params: z.output<typeof WorkStationParams>, { toleranceMinutes, ...window }: StationQuery) {
+    const { packed, ...found } = await this.runner.find(call, getStationPlanned, params);
+    const ground = packed && (await this.plans.station(call.context.networkId, { packed, stationId: params.stationId }));
+    return { ...found, ground, toleranceMinutes, ...windowOf(window) };
   }
 }
 

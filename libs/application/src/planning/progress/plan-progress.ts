@@ -4,6 +4,14 @@ import type { ForeseenStep } from '../../ports/plan-progress-store.js';
 import type { PlanGround } from '../../ports/plan-ground-store.js';
 import type { WorkDone, WorkOnItems } from './work-done.js';
 
+/** The moments, in epoch milliseconds, by which a plan was to have its items safe, by item. */
+export type PlanDeadlines = ReadonlyMap<string, number>;
+
+/** What a plan reckoned with. */
+export function deadlinesOf({ problem: { items, originMs, slotMinutes } }: PlanGround): PlanDeadlines {
+  return new Map(items.map(({ id, deadlineSlot }) => [id, originMs + deadlineSlot * slotMinutes * 60_000]));
+}
+
 /** Planned beginnings that have come. */
 export interface StartTally {
   due: number;
@@ -115,8 +123,7 @@ export function wayTally(planned: readonly ForeseenStep[], { work }: ProgressFac
  * What became of what a plan said would be safe in time. The moment is the deadline that the plan reckoned with. What is safe now
  * counts by when it became so; what was safe and had to begin anew counts as open.
  */
-export function promiseTally(promised: readonly { itemId: string; weight: number }[], { problem }: PlanGround, { work, nowMs }: ProgressFacts): PromiseTally {
-  const deadlines = new Map(problem.items.map(({ id, deadlineSlot }) => [id, problem.originMs + deadlineSlot * problem.slotMinutes * 60_000]));
+export function promiseTally(promised: readonly { itemId: string; weight: number }[], deadlines: PlanDeadlines, { work, nowMs }: ProgressFacts): PromiseTally {
   const none = (): Tally => ({ items: 0, weight: 0 });
   const tally: PromiseTally = { promised: none(), inTime: none(), late: none(), open: none(), overdue: none() };
   for (const { itemId, weight } of promised) {

@@ -84,6 +84,15 @@ function inOrder(a: Drawn, b: Drawn): number {
   return a.fromMs - b.fromMs || a.toMs - b.toMs || ((a.items[0]?.itemId ?? '') < (b.items[0]?.itemId ?? '') ? -1 : 1);
 }
 
+/** What the chart of one station needs of the ground of a plan, and no more. */
+export function groundOfStation({ plan, problem }: PlanGround, stationId: string): PlanGround {
+  return {
+    problem: { ...problem, stations: problem.stations.filter(({ id }) => id === stationId), people: [], rooms: [], places: [], freezers: [], items: [], fixed: problem.fixed.filter((one) => one.stationId === stationId), companies: [], services: [] },
+    plan: { ...plan, assignments: plan.assignments.filter((one) => one.stationId === stationId), unplanned: [] },
+    leftOut: [],
+  };
+}
+
 /** The ids of what the plan has at the station at any time: what the chart asks about. */
 export function itemsOfStation({ plan, problem }: PlanGround, stationId: string): string[] {
   const ids = [...plan.assignments.filter((one) => one.stationId === stationId), ...problem.fixed.filter((one) => one.stationId === stationId)].map(({ itemId }) => itemId);
