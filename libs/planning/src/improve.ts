@@ -5,6 +5,7 @@ import type { PriceGuide } from './price-guide.js';
 import { Dice } from './search/dice.js';
 import { Rounds, type SearchBudget } from './search/budget.js';
 import { MOST_SEQUENCE_STEPS, SequenceSearch } from './sequence-search.js';
+import { settle } from './settle.js';
 
 /** Rounds between two reports of progress. */
 const ROUNDS_PER_REPORT = 256;
@@ -33,7 +34,7 @@ export interface ImproveOptions {
 
 /**
  * Searches on the urgent items until the budget is spent and leaves the best plan seen in `state`; answers the rounds spent.
- * The first rounds of a longer run are those of a shorter one, so more rounds never give a worse objective. In a small incident
+ * The first rounds of a longer run are those of a shorter one, so more rounds never give a worse objective, moments aside. In a small incident
  * with nothing held some rounds search step by step.
  */
 export function improve(state: PlanState, options: ImproveOptions): number {
@@ -54,6 +55,7 @@ export function improve(state: PlanState, options: ImproveOptions): number {
   }
   if (steps !== null) search.adopt(steps.best);
   search.restoreBest();
+  if (search.isGuided) settle(state, search.pool);
   return rounds.spent;
 }
 

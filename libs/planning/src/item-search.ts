@@ -87,6 +87,11 @@ export class ItemSearch {
     return this.pool.length === 0;
   }
 
+  /** It has gone by prices. */
+  get isGuided(): boolean {
+    return this.guide !== null;
+  }
+
   /** Placements of the best plan. */
   get best(): readonly (Placement | null)[] {
     return (this.kept ?? this.state.plan).all();
