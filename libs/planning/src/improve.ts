@@ -55,7 +55,7 @@ export function improve(state: PlanState, options: ImproveOptions): number {
   }
   if (steps !== null) search.adopt(steps.best);
   search.restoreBest();
-  if (search.isGuided) settle(state, search.pool);
+  if (search.guide !== null) settle(state, search.pool);
   return rounds.spent;
 }
 

@@ -69,7 +69,8 @@ export class ItemSearch {
   /** Items that the present round has taken out or offered, by the round's number. */
   private readonly touched: Int32Array;
   private stamp = 0;
-  private guide: PriceGuide | null = null;
+  /** The prices that it goes by; null as long as there are none. */
+  guide: PriceGuide | null = null;
 
   constructor(private readonly state: PlanState, { seed, held }: { seed: number; held: Uint8Array }) {
     this.compiled = state.compiled;
@@ -85,11 +86,6 @@ export class ItemSearch {
   /** Nothing is left that could be moved. */
   get isDone(): boolean {
     return this.pool.length === 0;
-  }
-
-  /** It has gone by prices. */
-  get isGuided(): boolean {
-    return this.guide !== null;
   }
 
   /** Placements of the best plan. */

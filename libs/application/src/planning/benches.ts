@@ -1,5 +1,4 @@
 /** What specialists can take, as the planner takes it: things on a bench, and what lies there now. */
-import type { StepKind } from '#care';
 import type { FixedUse, PlanService, PlanStep } from '#planning';
 import type { InputItem, InputSpecialist, PlanInput } from '../ports/plan-input.js';
 import { amount, byId, type SlotGrid } from './slots.js';
@@ -56,7 +55,7 @@ export class Benches {
    */
   present(): FixedUse[] {
     return this.known.flatMap((specialist) => this.staysOf(specialist).map(({ itemId, from, to }): FixedUse => ({
-      itemId, step: REFER, stationId: null, personIds: [], dryingPlaceId: null, areaDm2: 0, loadGPerSlot: 0, freezerId: null, volumeCl: 0,
+      itemId, step: 'refer', stationId: null, personIds: [], dryingPlaceId: null, areaDm2: 0, loadGPerSlot: 0, freezerId: null, volumeCl: 0,
       services: [{ serviceId: specialist.id, units: 1 }], interval: { from: Math.max(0, from), to: Math.min(this.grid.horizonSlots, to) },
     }))).filter(({ interval }) => interval.from < interval.to);
   }
@@ -77,5 +76,3 @@ export class Benches {
     return Math.min(this.longest, this.grid.taking(hoursPerPiece * 60 * count));
   }
 }
-
-const REFER: StepKind = 'refer';
