@@ -72,6 +72,12 @@ test('what is to be looked at first says so, and a heavy thing says how many lif
   expect((await found())!.lift).toMatchObject({ peopleNeeded: 2, liftingAid: false, inWords: [expect.stringContaining('2 people together')] });
 });
 
+test('whoever loads is told to wear gloves, as flood water counts as contaminated, in either language', async () => {
+  const standing = async (language: string) => (await halls.bench.network.get(`${halls.incidentPath}/carry-list`, { 'accept-language': language }).expect(200)).body.standing;
+  expect(await standing('en')).toContain('Flood water counts as contaminated: gloves, boots and goggles for whoever loads');
+  expect(await standing('es')).toContain('guantes, botas y gafas para quien carga');
+});
+
 test('what rides is planned where it gets down, not before it is there, and listed there only when it has come', async () => {
   const [item] = await quilts(1);
   await halls.plan();

@@ -7,7 +7,8 @@ import { iso, isoOrNull } from '../../presenters/time.js';
 
 type Body = z.output<typeof CarryListBody>;
 
-const BEFORE_IT_IS_LOADED = say('Advice to the coordinator: the plan moves nothing. Weights are reckoned from dry weights and what wet things take up, nobody has weighed them, and the room in the vehicle is not reckoned: whoever loads it looks at the load, and leaves behind what does not fit or cannot be lifted safely. The driver decides whether to go, and people come before things.');
+/** What to wear is what the rule book asks for in the dirty zone (`water.rules`); that people and wet things ride apart is common practice, without a source. */
+const BEFORE_IT_IS_LOADED = say('Advice to the coordinator: the plan moves nothing. Weights are reckoned from dry weights and what wet things take up, nobody has weighed them, and the room in the vehicle is not reckoned: whoever loads it looks at the load, and leaves behind what does not fit or cannot be lifted safely. Flood water counts as contaminated: gloves, boots and goggles for whoever loads, wet things shut away from the people in the vehicle, hands washed afterwards. The driver decides whether to go, local rules come first, and people come before things.');
 
 export function presentCarryList(list: CarryList, language: Language): Body {
   return {
